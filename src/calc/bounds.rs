@@ -1,0 +1,72 @@
+//! Accepted spans of arguments, and the words in which one is refused.
+
+use thiserror::Error;
+
+/// The span in which a function accepts an argument.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bounds {
+    /// What is bounded, as a reader says it.
+    pub what: &'static str,
+    /// The unit in which the span is stated; empty for a plain number.
+    pub unit: &'static str,
+    /// The least accepted figure.
+    pub min: f64,
+    /// The greatest accepted figure.
+    pub max: f64,
+}
+
+impl Bounds {
+    /// Gives the figure back if it lies in the span.
+    pub fn check(self, figure: f64) -> Result<f64, Refusal> {
+        if figure >= self.min && figure <= self.max {
+            Ok(figure)
+        } else {
+            Err(Refusal::OutOfRange {
+                bounds: self,
+                figure,
+            })
+        }
+    }
+}
+
+/// Why a calculation gives no value.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum Refusal {
+    /// An argument outside its accepted span.
+    #[error("{} is {figure}{}{}; it must be {} to {}{}{}", .bounds.what, gap(.bounds.unit), .bounds.unit, .bounds.min, .bounds.max, gap(.bounds.unit), .bounds.unit)]
+    OutOfRange {
+        /// The span that was left.
+        bounds: Bounds,
+        /// The figure given, in the unit of the span.
+        figure: f64,
+    },
+    /// Two arguments that cannot stand together.
+    #[error("{0}")]
+    Conflict(&'static str),
+}
+
+fn gap(unit: &str) -> &'static str {
+    if unit.is_empty() { "" } else { " " }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const C: Bounds = Bounds {
+        what: "Hazen-Williams C",
+        unit: "",
+        min: 80.0,
+        max: 160.0,
+    };
+
+    #[test]
+    fn a_refusal_names_the_argument_and_its_span() {
+        let refusal = C.check(15.0).unwrap_err();
+        assert_eq!(
+            refusal.to_string(),
+            "Hazen-Williams C is 15; it must be 80 to 160"
+        );
+        assert!(C.check(f64::NAN).is_err());
+    }
+}

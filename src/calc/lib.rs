@@ -1,0 +1,10 @@
+//! Calculations of the pump trade, and nothing else: pure functions over typed
+//! quantities. No files, no clock, no chance, no text for learners, no panics.
+//!
+//! One module a subject. [`registry`] lists every function by name for whoever
+//! calls by name: the formula language, the `calc` command, the reference page.
+
+pub mod bounds;
+pub mod dimension;
+pub mod head;
+pub mod registry;

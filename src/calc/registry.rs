@@ -1,0 +1,132 @@
+//! The list of functions by name: parameters with their dimensions, the law as
+//! it is shown, source and range. One entry beside each other, so that a
+//! function is described once for the formula language, the command line and
+//! the reference page.
+
+use crate::bounds::Refusal;
+use crate::dimension::Dimension;
+
+/// Which constants a law takes: the trade's figures, or physical ones.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Basis {
+    /// The trade's figures in feet, psi, gallons.
+    UsTrade,
+    /// The trade's figures in metres, kilopascals, litres.
+    SiTrade,
+    /// Physical constants; no trade figure.
+    Physical,
+}
+
+/// One string for each unit system.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Pair {
+    /// In feet, psi, gallons.
+    pub us: &'static str,
+    /// In metres, kilopascals, litres.
+    pub si: &'static str,
+}
+
+impl Pair {
+    /// The same string in both systems.
+    pub const fn both(text: &'static str) -> Self {
+        Self { us: text, si: text }
+    }
+
+    /// The string of the system that a basis belongs to; physical reads as SI.
+    pub const fn of(self, basis: Basis) -> &'static str {
+        match basis {
+            Basis::UsTrade => self.us,
+            Basis::SiTrade | Basis::Physical => self.si,
+        }
+    }
+}
+
+/// What kind of thing goes in or comes out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Kind {
+    /// A quantity of this dimension.
+    Quantity(Dimension),
+    /// A temperature: a point on a scale, in kelvin.
+    Temperature,
+    /// One of these words.
+    Word(&'static [&'static str]),
+}
+
+/// A parameter or a result.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Port {
+    /// Name by which formulas and the command line give it; lower case.
+    pub name: &'static str,
+    /// The letter that stands for it in the law.
+    pub letter: &'static str,
+    /// What it is, in words.
+    pub label: &'static str,
+    /// Its kind.
+    pub kind: Kind,
+    /// The unit in which the law takes it, by system; empty for words.
+    pub unit: Pair,
+}
+
+/// The law as a learner sees it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Law {
+    /// A formula over the letters, with bare numbers in the stated units.
+    Shown(Pair),
+    /// A law that no single line holds, by its name.
+    Named(&'static str),
+}
+
+/// A value handed in or out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Value {
+    /// A quantity in coherent SI units; a temperature in kelvin.
+    Number(f64),
+    /// One of the words of a [`Kind::Word`].
+    Word(&'static str),
+}
+
+/// One function as others call it.
+#[derive(Debug, Clone, Copy)]
+pub struct Function {
+    /// Subject and name, as in `head.from_pressure`.
+    pub name: &'static str,
+    /// What it gives, in a few words.
+    pub title: &'static str,
+    /// Parameters, in order.
+    pub inputs: &'static [Port],
+    /// The result.
+    pub gives: Port,
+    /// The law shown.
+    pub law: Law,
+    /// Where it holds.
+    pub valid: &'static str,
+    /// Who published it, or "common practice, no source".
+    pub source: &'static str,
+    /// The caution that goes with the figure, where it could hurt someone.
+    pub caution: Option<&'static str>,
+    /// Raised whenever a value that it gives changes.
+    pub edition: u16,
+    /// The function itself: arguments in the order of `inputs`, each of its kind.
+    pub call: fn(Basis, &[Value]) -> Result<Value, Refusal>,
+}
+
+/// Every function, in the order of the subjects.
+pub fn functions() -> impl Iterator<Item = &'static Function> {
+    [crate::head::FUNCTIONS].into_iter().flatten()
+}
+
+/// The function of this name.
+pub fn find(name: &str) -> Option<&'static Function> {
+    functions().find(|function| function.name == name)
+}
+
+/// The number at a place of an argument list. The callers check kinds first,
+/// so a missing one is refused rather than invented.
+pub(crate) fn number(arguments: &[Value], at: usize) -> Result<f64, Refusal> {
+    match arguments.get(at) {
+        Some(Value::Number(value)) => Ok(*value),
+        _ => Err(Refusal::Conflict(
+            "an argument is missing or of the wrong kind",
+        )),
+    }
+}

@@ -1,0 +1,1 @@
+//! Lessons, problems and marking: no terminal, no clock, no file opened.

@@ -1,0 +1,1 @@
+//! The program as a library, so that tests and benches reach it.
