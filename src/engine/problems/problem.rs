@@ -1,0 +1,148 @@
+//! A drawn problem: everything that a surface shows and that marking needs.
+//! One value feeds the trainer, plain lines, papers and exports.
+
+use std::sync::Arc;
+
+use crate::formulas::Value;
+use crate::lessons::{Family, Variant};
+use crate::problems::Code;
+use crate::quantities::Unit;
+
+/// One drawn problem.
+#[derive(Debug, Clone)]
+pub struct Problem {
+    /// The code that draws it again.
+    pub code: Code,
+    /// The family that it was drawn from.
+    pub family: Arc<Family>,
+    /// The family at the level and in the unit system of this problem.
+    pub variant: Arc<Variant>,
+    /// The job, as paragraphs.
+    pub story: Vec<String>,
+    /// The house rules that it uses and the story does not print.
+    pub rules: Vec<RuleLine>,
+    /// What is given, in order; hidden givens left out.
+    pub givens: Vec<GivenLine>,
+    /// The lines of the sheet, in order; the last line that is asked answers.
+    pub lines: Vec<Line>,
+    /// The mistakes that can be made here, with the value that each gives.
+    pub mistakes: Vec<LiveMistake>,
+    /// Whether figures made for training, or from memory, stand in it.
+    pub training: bool,
+    /// The values by slot: house rules, givens, steps.
+    pub values: Vec<Option<Value>>,
+}
+
+/// A house rule as printed with the problem.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RuleLine {
+    /// Its name.
+    pub name: String,
+    /// The name and the value, in words: `tank.precharge_below: 2 psi`.
+    pub text: String,
+}
+
+/// A given as a list shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GivenLine {
+    /// Its name in formulas.
+    pub name: String,
+    /// What it is.
+    pub label: String,
+    /// Its value.
+    pub value: Value,
+    /// The unit in which it is printed.
+    pub unit: Option<Unit>,
+    /// The value as the story prints it.
+    pub text: String,
+}
+
+/// One line of the sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// The step's name.
+    pub id: String,
+    /// What is asked.
+    pub label: String,
+    /// How it is answered.
+    pub asks: Asks,
+    /// The unit printed beside the blank.
+    pub unit: Option<Unit>,
+    /// The marks that it bears.
+    pub marks: u32,
+    /// How the answer is to be written, beside the blank: `to 0.1 %`.
+    pub form: String,
+    /// The principle, in a sentence.
+    pub says: String,
+    /// Why it is done or rounded so, where the lesson says it.
+    pub why: Option<String>,
+}
+
+/// How a line is answered.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Asks {
+    /// Nothing: a line that says what to do and bears no mark.
+    Nothing,
+    /// A figure with its unit.
+    Figure,
+    /// A row of a table, written by its name or figure.
+    Row,
+    /// One of the offers, by its letter. The key is the place of the right one.
+    Pick {
+        /// The offers in the order shown.
+        offers: Vec<Offer>,
+        /// The place of the right one.
+        key: usize,
+    },
+    /// The jobs, by their numbers from top to bottom, `-` for one left out.
+    Order {
+        /// The jobs in the order shown.
+        cards: Vec<ShownCard>,
+    },
+    /// The parts, by the letters of their meanings from top to bottom.
+    Match {
+        /// The parts in the order shown, each with the place of its meaning.
+        parts: Vec<(String, usize)>,
+        /// The meanings in the order shown; some are left over.
+        meanings: Vec<Offer>,
+    },
+}
+
+/// An offer or a meaning.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Offer {
+    /// The letter that takes it.
+    pub mark: String,
+    /// Its text.
+    pub text: String,
+    /// The value that it stands for.
+    pub value: Value,
+}
+
+/// A job to be put in order, as shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ShownCard {
+    /// The card's id.
+    pub id: String,
+    /// Its text.
+    pub text: String,
+    /// Its number in one right order; none where it is to be left out.
+    pub place: Option<usize>,
+    /// The shown cards that must come before it, by their place in the list.
+    pub after: Vec<usize>,
+}
+
+/// A mistake that can be made in this problem.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LiveMistake {
+    /// Its place in the variant's list.
+    pub index: usize,
+    /// Its name.
+    pub id: String,
+    /// The step where it is made.
+    pub step: String,
+    /// The value that it gives there; none for an arrangement.
+    pub value: Option<Value>,
+    /// The value as it would be written.
+    pub text: String,
+}
