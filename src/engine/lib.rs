@@ -1,3 +1,4 @@
 //! Lessons, problems and marking: no terminal, no clock, no file opened.
 
+pub mod formulas;
 pub mod quantities;

@@ -152,8 +152,19 @@ impl Writer {
     }
 
     fn search(&mut self, search: &Search) {
-        let Search { which, row, place, test } = search;
-        let _ = write!(self.out, "{} {} in {} where ", which.text(), row.text, place.text);
+        let Search {
+            which,
+            row,
+            place,
+            test,
+        } = search;
+        let _ = write!(
+            self.out,
+            "{} {} in {} where ",
+            which.text(),
+            row.text,
+            place.text
+        );
         if *which == Which::Any {
             self.text("(");
             self.node(test, Level::Either);

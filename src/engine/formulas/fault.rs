@@ -20,7 +20,12 @@ pub struct Fault {
 impl Fault {
     /// A fault with a message alone.
     pub(super) fn new(span: &Range<usize>, message: impl Into<String>) -> Self {
-        Self { span: span.clone(), message: message.into(), has: Vec::new(), remedy: None }
+        Self {
+            span: span.clone(),
+            message: message.into(),
+            has: Vec::new(),
+            remedy: None,
+        }
     }
 
     /// The same with what to write.
@@ -35,7 +40,10 @@ impl Fault {
         there: impl IntoIterator<Item = S>,
         wanted: &str,
     ) -> Self {
-        self.has = there.into_iter().map(|one| one.as_ref().to_owned()).collect();
+        self.has = there
+            .into_iter()
+            .map(|one| one.as_ref().to_owned())
+            .collect();
         if let Some(near) = nearest(wanted, self.has.iter().map(String::as_str)) {
             self.remedy = Some(format!("write \"{near}\""));
         }

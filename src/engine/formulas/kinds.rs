@@ -19,8 +19,18 @@ const NAMED: &[(Dimension, &str, &str, &str)] = &[
     (Dimension::CURRENT, "an electric current", "A", "A"),
     (Dimension::VOLTAGE, "a voltage", "V", "V"),
     (Dimension::RESISTANCE, "a resistance", "ohm", "ohm"),
-    (Dimension::RESISTANCE_PER_LENGTH, "a resistance for a length", "ohm/100ft", "ohm/100m"),
-    (Dimension::TEMPERATURE, "a temperature interval", "Fdeg", "Cdeg"),
+    (
+        Dimension::RESISTANCE_PER_LENGTH,
+        "a resistance for a length",
+        "ohm/100ft",
+        "ohm/100m",
+    ),
+    (
+        Dimension::TEMPERATURE,
+        "a temperature interval",
+        "Fdeg",
+        "Cdeg",
+    ),
     (Dimension([1, 1, -2, 0, 0]), "a force", "lbf", "N"),
     (Dimension([2, 1, -2, 0, 0]), "an energy", "kWh", "kWh"),
     (Dimension([0, 0, -1, 0, 0]), "a frequency", "Hz", "Hz"),
@@ -49,13 +59,14 @@ fn dimension_name(dimension: Dimension) -> String {
 fn spelled(dimension: Dimension) -> String {
     let bases = ["length", "mass", "time", "current", "temperature"];
     let side = |sign: i32| {
-        let parts = bases.iter().zip(dimension.0).filter_map(|(base, exponent)| {
-            match i32::from(exponent) * sign {
+        let parts = bases
+            .iter()
+            .zip(dimension.0)
+            .filter_map(|(base, exponent)| match i32::from(exponent) * sign {
                 1 => Some((*base).to_owned()),
                 power if power > 1 => Some(format!("{base}^{power}")),
                 _ => None,
-            }
-        });
+            });
         parts.collect::<Vec<_>>().join(" · ")
     };
     match (side(1), side(-1)) {

@@ -44,11 +44,14 @@ pub(super) enum Letters {
     Any,
 }
 
-const KEYWORDS: [&str; 12] =
-    ["first", "last", "any", "in", "where", "if", "then", "else", "and", "or", "not", "is"];
+const KEYWORDS: [&str; 12] = [
+    "first", "last", "any", "in", "where", "if", "then", "else", "and", "or", "not", "is",
+];
 
 /// Longer ones first, so that `<=` is not read as `<`.
-const SYMBOLS: [&str; 13] = ["<=", ">=", "<", ">", "+", "-", "*", "/", "^", "(", ")", ",", "="];
+const SYMBOLS: [&str; 13] = [
+    "<=", ">=", "<", ">", "+", "-", "*", "/", "^", "(", ")", ",", "=",
+];
 
 /// Signs that people write and what the language has for them.
 const FOREIGN: [(&str, &str); 16] = [
@@ -72,10 +75,18 @@ const FOREIGN: [(&str, &str); 16] = [
 
 /// The words of a formula; the last is always [`What::End`].
 pub(super) fn lex(source: &str, letters: Letters) -> Result<Vec<Token>, Fault> {
-    let mut lexer = Lexer { source, at: 0, letters, tokens: Vec::new() };
+    let mut lexer = Lexer {
+        source,
+        at: 0,
+        letters,
+        tokens: Vec::new(),
+    };
     while lexer.next()? {}
     let end = source.len();
-    lexer.tokens.push(Token { what: What::End, span: end..end });
+    lexer.tokens.push(Token {
+        what: What::End,
+        span: end..end,
+    });
     Ok(lexer.tokens)
 }
 
@@ -113,11 +124,17 @@ impl Lexer<'_> {
     }
 
     fn push(&mut self, what: What, from: usize) {
-        self.tokens.push(Token { what, span: from..self.at });
+        self.tokens.push(Token {
+            what,
+            span: from..self.at,
+        });
     }
 
     fn text(&self, from: usize) -> String {
-        self.source.get(from..self.at).unwrap_or_default().to_owned()
+        self.source
+            .get(from..self.at)
+            .unwrap_or_default()
+            .to_owned()
     }
 
     fn number(&mut self) -> Result<(), Fault> {
@@ -135,7 +152,10 @@ impl Lexer<'_> {
         let text = self.text(from);
         let value = text.parse().ok().filter(|value: &f64| value.is_finite());
         let Some(value) = value else {
-            return Err(Fault::new(&(from..self.at), "has a number that is too large"));
+            return Err(Fault::new(
+                &(from..self.at),
+                "has a number that is too large",
+            ));
         };
         self.push(What::Number(value), from);
         self.unit(&text)
@@ -170,14 +190,20 @@ impl Lexer<'_> {
         loop {
             self.skip(|c| c.is_alphanumeric() || c == '_');
             let next = self.rest().strip_prefix('.');
-            if next.and_then(|after| after.chars().next()).is_none_or(|c| !c.is_alphabetic()) {
+            if next
+                .and_then(|after| after.chars().next())
+                .is_none_or(|c| !c.is_alphabetic())
+            {
                 break;
             }
             self.at += 1;
         }
         let text = self.text(from);
         if self.letters == Letters::Lower && !text.chars().all(lower) {
-            let fault = Fault::new(&(from..self.at), format!("writes \"{text}\" in other letters"));
+            let fault = Fault::new(
+                &(from..self.at),
+                format!("writes \"{text}\" in other letters"),
+            );
             return Err(fault.remedy("names have the lower-case letters a to z, digits and _"));
         }
         let keyword = KEYWORDS.into_iter().find(|keyword| *keyword == text);
@@ -190,8 +216,10 @@ impl Lexer<'_> {
         self.at += 1;
         self.skip(|c| c != '"' && c != '\n');
         if !self.rest().starts_with('"') {
-            return Err(Fault::new(&(from..self.at), "opens a word and does not close it")
-                .remedy("end the word with \""));
+            return Err(
+                Fault::new(&(from..self.at), "opens a word and does not close it")
+                    .remedy("end the word with \""),
+            );
         }
         let text = self.text(from + 1);
         self.at += 1;
@@ -201,12 +229,18 @@ impl Lexer<'_> {
 
     fn symbol(&mut self, first: char) -> Result<(), Fault> {
         let from = self.at;
-        if let Some((foreign, ours)) = FOREIGN.into_iter().find(|(sign, _)| self.rest().starts_with(sign)) {
+        if let Some((foreign, ours)) = FOREIGN
+            .into_iter()
+            .find(|(sign, _)| self.rest().starts_with(sign))
+        {
             self.at += foreign.len();
             return Err(Fault::new(&(from..self.at), format!("has \"{foreign}\""))
                 .remedy(format!("write \"{ours}\"")));
         }
-        if let Some(symbol) = SYMBOLS.into_iter().find(|symbol| self.rest().starts_with(symbol)) {
+        if let Some(symbol) = SYMBOLS
+            .into_iter()
+            .find(|symbol| self.rest().starts_with(symbol))
+        {
             self.at += symbol.len();
             self.push(What::Symbol(symbol), from);
             return Ok(());
@@ -220,8 +254,11 @@ impl Lexer<'_> {
         let digits = run(self.rest(), |c| c.is_ascii_digit());
         if first == '.' && digits > 0 {
             let digits = self.rest().get(..digits).unwrap_or_default();
-            return Fault::new(&(from..self.at + digits.len()), "has a number that begins with a point")
-                .remedy(format!("write \"0.{digits}\""));
+            return Fault::new(
+                &(from..self.at + digits.len()),
+                "has a number that begins with a point",
+            )
+            .remedy(format!("write \"0.{digits}\""));
         }
         if first == '%' {
             return Fault::new(&span, "has a unit that follows no number")
@@ -267,7 +304,11 @@ fn name_length(text: &str) -> usize {
     if text.starts_with('%') {
         return 1;
     }
-    let degree = if text.starts_with('°') { '°'.len_utf8() } else { 0 };
+    let degree = if text.starts_with('°') {
+        '°'.len_utf8()
+    } else {
+        0
+    };
     let after = text.get(degree..).unwrap_or_default();
     if !after.starts_with(char::is_alphabetic) {
         return 0;

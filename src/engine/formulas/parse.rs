@@ -3,7 +3,9 @@
 
 use std::ops::Range;
 
-use super::ast::{Branch, Comparison, Expression, Input, Logic, Node, Search, Sign, Spot, Tree, Which};
+use super::ast::{
+    Branch, Comparison, Expression, Input, Logic, Node, Search, Sign, Spot, Tree, Which,
+};
 use super::fault::Fault;
 use super::lex::{Letters, Token, What, lex};
 
@@ -29,9 +31,17 @@ pub(super) fn parse_with(source: &str, letters: Letters) -> Result<Expression, F
         .remedy("split it into two steps"));
     }
     let tokens = lex(source, letters)?;
-    let mut parser = Parser { tokens: &tokens, at: 0, depth: 0, nodes: 0 };
+    let mut parser = Parser {
+        tokens: &tokens,
+        at: 0,
+        depth: 0,
+        nodes: 0,
+    };
     let root = parser.formula()?;
-    Ok(Expression { source: source.into(), root })
+    Ok(Expression {
+        source: source.into(),
+        root,
+    })
 }
 
 struct Parser<'a> {
@@ -41,11 +51,17 @@ struct Parser<'a> {
     nodes: usize,
 }
 
-const END: Token = Token { what: What::End, span: 0..0 };
+const END: Token = Token {
+    what: What::End,
+    span: 0..0,
+};
 
 impl<'a> Parser<'a> {
     fn peek(&self) -> &'a Token {
-        self.tokens.get(self.at).or(self.tokens.last()).unwrap_or(&END)
+        self.tokens
+            .get(self.at)
+            .or(self.tokens.last())
+            .unwrap_or(&END)
     }
 
     fn advance(&mut self) -> &'a Token {
@@ -68,24 +84,35 @@ impl<'a> Parser<'a> {
 
     /// The first of the listed that stands here, taken.
     fn one_of<T: Copy>(&mut self, list: &[(&str, T)]) -> Option<T> {
-        list.iter().find(|(symbol, _)| self.symbol(symbol)).map(|(_, what)| *what)
+        list.iter()
+            .find(|(symbol, _)| self.symbol(symbol))
+            .map(|(_, what)| *what)
     }
 
     fn want_symbol(&mut self, symbol: &'static str) -> Result<&'a Token, Fault> {
         let token = self.peek();
-        if self.symbol(symbol) { Ok(token) } else { Err(self.expected(&format!("\"{symbol}\""))) }
+        if self.symbol(symbol) {
+            Ok(token)
+        } else {
+            Err(self.expected(&format!("\"{symbol}\"")))
+        }
     }
 
     fn want_keyword(&mut self, keyword: &'static str, example: &str) -> Result<(), Fault> {
         if self.keyword(keyword) {
             return Ok(());
         }
-        Err(self.expected(&format!("\"{keyword}\"")).remedy(format!("write it as in '{example}'")))
+        Err(self
+            .expected(&format!("\"{keyword}\""))
+            .remedy(format!("write it as in '{example}'")))
     }
 
     fn expected(&self, wanted: &str) -> Fault {
         let token = self.peek();
-        Fault::new(&token.span, format!("has {} where {wanted} is wanted", token.what.shown()))
+        Fault::new(
+            &token.span,
+            format!("has {} where {wanted} is wanted", token.what.shown()),
+        )
     }
 
     fn node(&mut self, tree: Tree, span: Range<usize>) -> Result<Node, Fault> {
@@ -113,8 +140,10 @@ impl<'a> Parser<'a> {
     /// Runs a rule one level deeper.
     fn deeper<T>(&mut self, rule: impl FnOnce(&mut Self) -> Result<T, Fault>) -> Result<T, Fault> {
         if self.depth == DEEPEST {
-            return Err(Fault::new(&self.peek().span, format!("is more than {DEEPEST} deep"))
-                .remedy("split it into two steps"));
+            return Err(
+                Fault::new(&self.peek().span, format!("is more than {DEEPEST} deep"))
+                    .remedy("split it into two steps"),
+            );
         }
         self.depth += 1;
         let result = rule(self);
@@ -139,7 +168,10 @@ impl<'a> Parser<'a> {
 
     fn left_over(&self) -> Fault {
         let token = self.peek();
-        let fault = Fault::new(&token.span, format!("has {} after its end", token.what.shown()));
+        let fault = Fault::new(
+            &token.span,
+            format!("has {} after its end", token.what.shown()),
+        );
         match &token.what {
             What::Symbol("=") => fault.remedy("to compare write \"is\", \"<=\" or \">=\""),
             What::Path(_) | What::Number(_) | What::Word(_) => {
@@ -154,7 +186,15 @@ impl<'a> Parser<'a> {
         let (row, place) = self.search_head(which)?;
         let test = self.either()?;
         let span = from..test.span.end;
-        self.node(Tree::Search(Box::new(Search { which, row, place, test })), span)
+        self.node(
+            Tree::Search(Box::new(Search {
+                which,
+                row,
+                place,
+                test,
+            })),
+            span,
+        )
     }
 
     fn exists(&mut self, from: usize) -> Result<Node, Fault> {
@@ -167,7 +207,12 @@ impl<'a> Parser<'a> {
         }
         let test = self.deeper(Self::either)?;
         let end = self.want_symbol(")")?.span.end;
-        let search = Search { which: Which::Any, row, place, test };
+        let search = Search {
+            which: Which::Any,
+            row,
+            place,
+            test,
+        };
         self.node(Tree::Search(Box::new(search)), from..end)
     }
 
@@ -179,8 +224,10 @@ impl<'a> Parser<'a> {
         };
         let row = self.spot("a name for the row", &example)?;
         if row.text.contains('.') {
-            return Err(Fault::new(&row.span, format!("names the row \"{}\"", row.text))
-                .remedy("take a name without dots"));
+            return Err(
+                Fault::new(&row.span, format!("names the row \"{}\"", row.text))
+                    .remedy("take a name without dots"),
+            );
         }
         self.want_keyword("in", &example)?;
         let place = self.spot("a table or a set", &example)?;
@@ -191,10 +238,15 @@ impl<'a> Parser<'a> {
     fn spot(&mut self, wanted: &str, example: &str) -> Result<Spot, Fault> {
         let token = self.peek();
         let What::Path(text) = &token.what else {
-            return Err(self.expected(wanted).remedy(format!("write it as in '{example}'")));
+            return Err(self
+                .expected(wanted)
+                .remedy(format!("write it as in '{example}'")));
         };
         self.at += 1;
-        Ok(Spot { text: text.clone(), span: token.span.clone() })
+        Ok(Spot {
+            text: text.clone(),
+            span: token.span.clone(),
+        })
     }
 
     fn branch(&mut self) -> Result<Node, Fault> {
@@ -263,7 +315,11 @@ impl<'a> Parser<'a> {
     fn comparison(&mut self) -> Option<Comparison> {
         if self.keyword("is") {
             let not = self.keyword("not");
-            return Some(if not { Comparison::IsNot } else { Comparison::Is });
+            return Some(if not {
+                Comparison::IsNot
+            } else {
+                Comparison::Is
+            });
         }
         self.one_of(&[
             ("<=", Comparison::AtMost),
@@ -319,8 +375,11 @@ impl<'a> Parser<'a> {
                 .remedy("put the first in brackets, as in \"(x^2)^3\""));
         }
         if let What::Unit(unit) = &self.peek().what {
-            return Err(Fault::new(&self.peek().span, format!("has a power with the unit \"{unit}\""))
-                .remedy("a power is a plain number"));
+            return Err(Fault::new(
+                &self.peek().span,
+                format!("has a power with the unit \"{unit}\""),
+            )
+            .remedy("a power is a plain number"));
         }
         let span = base.span.start..token.span.end;
         let exponent = if minus { -exponent } else { exponent };
@@ -341,7 +400,10 @@ impl<'a> Parser<'a> {
             }
             What::Path(path) => {
                 self.at += 1;
-                self.name_or_call(Spot { text: path.clone(), span })
+                self.name_or_call(Spot {
+                    text: path.clone(),
+                    span,
+                })
             }
             What::Symbol("(") => {
                 self.at += 1;
@@ -362,9 +424,9 @@ impl<'a> Parser<'a> {
             }
             What::Keyword("if") => fault.remedy("put the branch in brackets"),
             What::Keyword("any" | "not") => fault.remedy("put the condition in brackets"),
-            What::Keyword(word) => {
-                fault.remedy(format!("\"{word}\" is a word of the language; a name needs another"))
-            }
+            What::Keyword(word) => fault.remedy(format!(
+                "\"{word}\" is a word of the language; a name needs another"
+            )),
             What::Symbol("+") => fault.remedy("leave the plus sign out"),
             _ => fault,
         }
@@ -376,7 +438,10 @@ impl<'a> Parser<'a> {
             What::Unit(text) => {
                 self.at += 1;
                 span.end = token.span.end;
-                Some(Spot { text: text.clone(), span: token.span.clone() })
+                Some(Spot {
+                    text: text.clone(),
+                    span: token.span.clone(),
+                })
             }
             _ => None,
         };
@@ -420,6 +485,9 @@ impl<'a> Parser<'a> {
         }
         let span = self.advance().span.clone();
         self.at += 1;
-        Some(Spot { text: text.clone(), span })
+        Some(Spot {
+            text: text.clone(),
+            span,
+        })
     }
 }

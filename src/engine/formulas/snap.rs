@@ -40,7 +40,11 @@ pub(super) fn on_grid(value: f64, grid: f64, way: Way) -> f64 {
         Way::Down => quotient.floor(),
         Way::Near => {
             let half = quotient.trunc() + 0.5_f64.copysign(quotient);
-            if same(quotient, half) { half.round() } else { whole }
+            if same(quotient, half) {
+                half.round()
+            } else {
+                whole
+            }
         }
     };
     steps * grid

@@ -26,7 +26,7 @@ impl<'a> Checker<'a> {
                 Ok(made(What::Negate(Box::new(part)), holds, span))
             }
             // Below zero on its scale, a point is still a point.
-            (Type::Temperature, What::Number(literal)) => match (&inner.tree, literal.unit) {
+            (Type::Temperature, What::Number(literal)) => match (&inner.tree, &literal.unit) {
                 (Tree::Number { value, .. }, Some(unit)) => {
                     let mut literal = literal.clone();
                     literal.value.si = unit.to_si(-value);
@@ -49,15 +49,21 @@ impl<'a> Checker<'a> {
         let holds = match (&left.holds, &right.holds) {
             (Type::Quantity(one), Type::Quantity(two)) => match sign {
                 Sign::Plus | Sign::Minus => (one == two).then_some(Type::Quantity(*one)),
-                Sign::Times => Some(Type::Quantity(one.times(*two).ok_or_else(|| too_large(span))?)),
-                Sign::Over => Some(Type::Quantity(one.over(*two).ok_or_else(|| too_large(span))?)),
+                Sign::Times => Some(Type::Quantity(
+                    one.times(*two).ok_or_else(|| too_large(span))?,
+                )),
+                Sign::Over => Some(Type::Quantity(
+                    one.over(*two).ok_or_else(|| too_large(span))?,
+                )),
             },
             (one, two) => temperatures(sign, one, two),
         };
         match holds {
-            Some(holds) => {
-                Ok(made(What::Sum(sign, Box::new(left), Box::new(right)), holds, span))
-            }
+            Some(holds) => Ok(made(
+                What::Sum(sign, Box::new(left), Box::new(right)),
+                holds,
+                span,
+            )),
             None => Err(self.mismatch(sign, &left, &right, span)),
         }
     }
@@ -80,23 +86,30 @@ impl<'a> Checker<'a> {
                 return fault.remedy(remedy);
             }
         }
-        if [left, right].iter().any(|part| part.holds == Type::Temperature) {
+        if [left, right]
+            .iter()
+            .any(|part| part.holds == Type::Temperature)
+        {
             return fault.remedy(POINT);
         }
         let (Type::Quantity(one), Type::Quantity(two)) = (&left.holds, &right.holds) else {
             return fault;
         };
         for (part, other) in [(left, *two), (right, *one)] {
-            if let (What::Number(number), Some(unit)) = (&part.what, example_unit(other, self.scope.system))
+            if let (What::Number(number), Some(unit)) =
+                (&part.what, example_unit(other, self.scope.system))
                 && number.unit.is_none()
             {
-                return fault.remedy(format!("give the number a unit, as in \"{} {unit}\"", number.figure));
+                return fault.remedy(format!(
+                    "give the number a unit, as in \"{} {unit}\"",
+                    number.figure
+                ));
             }
         }
         match turning(*one, *two) {
-            Some(name) => {
-                fault.remedy(format!("turn one of them into the other first, with {name}"))
-            }
+            Some(name) => fault.remedy(format!(
+                "turn one of them into the other first, with {name}"
+            )),
             None => fault.remedy("only what is of one kind can stand together here"),
         }
     }
@@ -114,9 +127,15 @@ impl<'a> Checker<'a> {
             // A whole number outside i8 would leave the range of exponents anyway.
             let whole = exponent as i8;
             let fits = f64::from(whole) == exponent;
-            fits.then(|| dimension.raised(whole)).flatten().ok_or_else(|| too_large(span))?
+            fits.then(|| dimension.raised(whole))
+                .flatten()
+                .ok_or_else(|| too_large(span))?
         };
-        Ok(made(What::Power(Box::new(base), exponent), Type::Quantity(raised), span))
+        Ok(made(
+            What::Power(Box::new(base), exponent),
+            Type::Quantity(raised),
+            span,
+        ))
     }
 
     pub(super) fn built_in(
@@ -162,12 +181,19 @@ impl<'a> Checker<'a> {
         let (Some(first), end) = (inputs.first().cloned(), span) else {
             return Err(Fault::new(span, "has nothing to compare"));
         };
-        let word = if extreme == Extreme::Least { "least" } else { "greatest" };
+        let word = if extreme == Extreme::Least {
+            "least"
+        } else {
+            "greatest"
+        };
         for part in &inputs {
             let numeric = matches!(part.holds, Type::Quantity(_) | Type::Temperature);
             if part.holds != first.holds || !numeric {
-                let message =
-                    format!("takes the {word} of {} and {}", kind(&first.holds), kind(&part.holds));
+                let message = format!(
+                    "takes the {word} of {} and {}",
+                    kind(&first.holds),
+                    kind(&part.holds)
+                );
                 return Err(self.alike(Fault::new(end, message), &first, part));
             }
         }
@@ -179,8 +205,11 @@ impl<'a> Checker<'a> {
             return Err(not_a_number(span, "rounds", &value));
         }
         if value.holds != grid.holds {
-            let message =
-                format!("rounds {} on a grid of {}", kind(&value.holds), bare_kind(&grid.holds));
+            let message = format!(
+                "rounds {} on a grid of {}",
+                kind(&value.holds),
+                bare_kind(&grid.holds)
+            );
             return Err(self.alike(Fault::new(&grid.span, message), &value, &grid));
         }
         if matches!(&grid.what, What::Number(number) if number.value.si <= 0.0) {
@@ -188,7 +217,11 @@ impl<'a> Checker<'a> {
                 .remedy("write a grid above zero, as in \"up(a, 1)\""));
         }
         let holds = value.holds.clone();
-        Ok(made(What::Round(way, Box::new(value), Box::new(grid)), holds, span))
+        Ok(made(
+            What::Round(way, Box::new(value), Box::new(grid)),
+            holds,
+            span,
+        ))
     }
 }
 
@@ -205,7 +238,11 @@ fn way(name: &str) -> Way {
 
 fn one_input(name: &str, input: Part, span: &Range<usize>) -> Result<Part, Fault> {
     let Type::Quantity(dimension) = input.holds else {
-        let verb = if name == "abs" { "takes the size of" } else { "takes the root of" };
+        let verb = if name == "abs" {
+            "takes the size of"
+        } else {
+            "takes the root of"
+        };
         return Err(not_a_number(span, verb, &input));
     };
     if name == "abs" {
@@ -213,9 +250,15 @@ fn one_input(name: &str, input: Part, span: &Range<usize>) -> Result<Part, Fault
         return Ok(made(What::Size(Box::new(input)), holds, span));
     }
     match dimension.root() {
-        Some(root) => Ok(made(What::Root(Box::new(input)), Type::Quantity(root), span)),
-        None => Err(Fault::new(span, format!("takes the root of {}", kind(&input.holds)))
-            .remedy("a root needs an even power, as in \"sqrt(a^2)\", or a plain number")),
+        Some(root) => Ok(made(
+            What::Root(Box::new(input)),
+            Type::Quantity(root),
+            span,
+        )),
+        None => Err(
+            Fault::new(span, format!("takes the root of {}", kind(&input.holds)))
+                .remedy("a root needs an even power, as in \"sqrt(a^2)\", or a plain number"),
+        ),
     }
 }
 
@@ -247,7 +290,9 @@ fn use_instead(part: &Part) -> Option<String> {
         Type::Row(_) => Some("name a column of the row, as in \"motor.full\"".to_owned()),
         Type::Rows(_) => Some("pick a row first, as in 'first r in truck where ...'".to_owned()),
         Type::Word => Some("a word can only be compared, by \"is\" or \"is not\"".to_owned()),
-        Type::Truth => Some("to choose between two values write \"if a > b then a else b\"".to_owned()),
+        Type::Truth => {
+            Some("to choose between two values write \"if a > b then a else b\"".to_owned())
+        }
         Type::Quantity(_) | Type::Temperature => None,
     }
 }
@@ -272,5 +317,7 @@ fn turning(one: Dimension, two: Dimension) -> Option<&'static str> {
         ends == (Kind::Quantity(one), Kind::Quantity(two))
             || ends == (Kind::Quantity(two), Kind::Quantity(one))
     };
-    registry::functions().find(|function| turns(function)).map(|function| function.name)
+    registry::functions()
+        .find(|function| turns(function))
+        .map(|function| function.name)
 }

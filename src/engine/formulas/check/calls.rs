@@ -26,8 +26,11 @@ impl<'a> Checker<'a> {
             return Err(unknown(path));
         };
         if self.reading == Reading::Figures {
-            return Err(Fault::new(&path.span, format!("calls \"{}\" among bare figures", path.text))
-                .remedy("write the sum itself, as in \"2.31 * cut_out\""));
+            return Err(Fault::new(
+                &path.span,
+                format!("calls \"{}\" among bare figures", path.text),
+            )
+            .remedy("write the sum itself, as in \"2.31 * cut_out\""));
         }
         let ordered = in_order(function, path, inputs, span)?;
         let mut parts = Vec::with_capacity(ordered.len());
@@ -39,7 +42,11 @@ impl<'a> Checker<'a> {
         if !self.calls.iter().any(|known| known.name == function.name) {
             self.calls.push(function);
         }
-        Ok(made(What::Call(function, parts), type_of(function.gives.kind), span))
+        Ok(made(
+            What::Call(function, parts),
+            type_of(function.gives.kind),
+            span,
+        ))
     }
 
     fn call_built_in(
@@ -61,14 +68,24 @@ impl<'a> Checker<'a> {
 }
 
 fn unknown(path: &Spot) -> Fault {
-    let fault = Fault::new(&path.span, format!("calls \"{}\", which the program does not have", path.text));
+    let fault = Fault::new(
+        &path.span,
+        format!("calls \"{}\", which the program does not have", path.text),
+    );
     let subject = path.text.split_once('.').map_or("", |(subject, _)| subject);
     let of_subject = |name: &&str| {
-        !subject.is_empty() && name.split_once('.').is_some_and(|(other, _)| other == subject)
+        !subject.is_empty()
+            && name
+                .split_once('.')
+                .is_some_and(|(other, _)| other == subject)
     };
     let names = || registry::functions().map(|function| function.name);
     let siblings: Vec<&str> = names().filter(of_subject).collect();
-    let there = if siblings.is_empty() { BUILT_IN.to_vec() } else { siblings };
+    let there = if siblings.is_empty() {
+        BUILT_IN.to_vec()
+    } else {
+        siblings
+    };
     let near = nearest(&path.text, names().chain(BUILT_IN));
     let mut fault = fault.has(there, &path.text);
     if let Some(near) = near {
@@ -87,7 +104,12 @@ fn in_order<'a>(
     let ports = function.inputs;
     let names = || ports.iter().map(|port| port.name);
     if inputs.len() > ports.len() {
-        let message = format!("\"{}\" takes {}; here are {}", path.text, counted(ports.len()), inputs.len());
+        let message = format!(
+            "\"{}\" takes {}; here are {}",
+            path.text,
+            counted(ports.len()),
+            inputs.len()
+        );
         let mut fault = Fault::new(span, message);
         fault.has = names().map(str::to_owned).collect();
         return Err(fault);
@@ -101,13 +123,28 @@ fn in_order<'a>(
             let message = format!("\"{}\" has no input \"{}\"", path.text, name.text);
             return Err(Fault::new(&name.span, message).has(names(), &name.text));
         }
-        if inputs.iter().take(at).any(|other| other.name.as_ref() == Some(name)) {
-            return Err(Fault::new(&name.span, format!("gives \"{}\" twice", name.text)));
+        if inputs
+            .iter()
+            .take(at)
+            .any(|other| other.name.as_ref() == Some(name))
+        {
+            return Err(Fault::new(
+                &name.span,
+                format!("gives \"{}\" twice", name.text),
+            ));
         }
     }
     let by_name = |port: &Port| {
-        let named = |input: &&Input| input.name.as_ref().is_some_and(|name| name.text == port.name);
-        inputs.iter().find(named).ok_or_else(|| missing(function, path, port, span))
+        let named = |input: &&Input| {
+            input
+                .name
+                .as_ref()
+                .is_some_and(|name| name.text == port.name)
+        };
+        inputs
+            .iter()
+            .find(named)
+            .ok_or_else(|| missing(function, path, port, span))
     };
     ports.iter().map(by_name).collect()
 }
@@ -120,12 +157,25 @@ fn unnamed<'a>(
     span: &Range<usize>,
 ) -> Result<Vec<&'a Input>, Fault> {
     let ports = function.inputs;
-    let example = ports.iter().map(|port| format!("{} = ...", port.name)).collect::<Vec<_>>();
+    let example = ports
+        .iter()
+        .map(|port| format!("{} = ...", port.name))
+        .collect::<Vec<_>>();
     let example = format!("write \"{}({})\"", path.text, example.join(", "));
     for (at, port) in ports.iter().enumerate() {
-        if ports.iter().take(at).any(|other| alike(other.kind, port.kind)) {
-            let message = format!("\"{}\" has two inputs that are {}", path.text, kind(&type_of(port.kind)));
-            return Err(Fault::new(span, format!("{message}, so they must be named")).remedy(example));
+        if ports
+            .iter()
+            .take(at)
+            .any(|other| alike(other.kind, port.kind))
+        {
+            let message = format!(
+                "\"{}\" has two inputs that are {}",
+                path.text,
+                kind(&type_of(port.kind))
+            );
+            return Err(
+                Fault::new(span, format!("{message}, so they must be named")).remedy(example),
+            );
         }
     }
     if let Some(name) = inputs.iter().find_map(|input| input.name.as_ref()) {
@@ -138,13 +188,24 @@ fn unnamed<'a>(
 }
 
 fn missing(function: &Function, path: &Spot, port: &Port, span: &Range<usize>) -> Fault {
-    let mut fault = Fault::new(span, format!("\"{}\" needs \"{}\" too", path.text, port.name));
-    fault.has = function.inputs.iter().map(|port| port.name.to_owned()).collect();
+    let mut fault = Fault::new(
+        span,
+        format!("\"{}\" needs \"{}\" too", path.text, port.name),
+    );
+    fault.has = function
+        .inputs
+        .iter()
+        .map(|port| port.name.to_owned())
+        .collect();
     fault.remedy(format!("add \"{} = ...\", {}", port.name, port.label))
 }
 
 fn counted(inputs: usize) -> String {
-    if inputs == 1 { "1 input".to_owned() } else { format!("{inputs} inputs") }
+    if inputs == 1 {
+        "1 input".to_owned()
+    } else {
+        format!("{inputs} inputs")
+    }
 }
 
 /// Whether an input of one kind could be taken for one of the other.
@@ -181,7 +242,10 @@ fn fits(function: &Function, port: &Port, part: &Part) -> Result<(), Fault> {
     }
     match (port.kind, &part.what) {
         (Kind::Word(words), What::Word(word)) if !words.contains(&&**word) => {
-            let message = format!("\"{}\" of \"{}\" is never \"{word}\"", port.name, function.name);
+            let message = format!(
+                "\"{}\" of \"{}\" is never \"{word}\"",
+                port.name, function.name
+            );
             Err(Fault::new(&part.span, message).has(words, word))
         }
         _ => Ok(()),

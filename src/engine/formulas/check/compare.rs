@@ -25,7 +25,11 @@ impl Checker<'_> {
         let (one, two) = (kind(&left.holds), kind(&right.holds));
         if left.holds != right.holds {
             let fault = Fault::new(span, format!("compares {one} with {two}"));
-            return Err(if numbers { self.alike(fault, &left, &right) } else { unlike(fault, &left, &right) });
+            return Err(if numbers {
+                self.alike(fault, &left, &right)
+            } else {
+                unlike(fault, &left, &right)
+            });
         }
         if numbers && by_is {
             return Err(Fault::new(span, format!("compares {one} by \"{text}\""))
@@ -41,7 +45,11 @@ impl Checker<'_> {
         }
         self.known_word(&left, &right)?;
         self.known_word(&right, &left)?;
-        Ok(made(What::Compare(comparison, Box::new(left), Box::new(right)), Type::Truth, span))
+        Ok(made(
+            What::Compare(comparison, Box::new(left), Box::new(right)),
+            Type::Truth,
+            span,
+        ))
     }
 
     /// Refuses a word that never stands in the column that it is compared with.
@@ -63,7 +71,10 @@ impl Checker<'_> {
         if there.contains(&&**text) {
             return Ok(());
         }
-        let message = format!("has \"{text}\", which no row of {} has as \"{}\"", table.name, column.name);
+        let message = format!(
+            "has \"{text}\", which no row of {} has as \"{}\"",
+            table.name, column.name
+        );
         Err(Fault::new(&word.span, message).has(there, text))
     }
 
@@ -80,7 +91,9 @@ impl Checker<'_> {
 
 fn unlike(fault: Fault, left: &Part, right: &Part) -> Fault {
     match (&left.holds, &right.holds) {
-        (Type::Row(_), Type::Row(_)) => fault.remedy("rows can be one only if they are of one table"),
+        (Type::Row(_), Type::Row(_)) => {
+            fault.remedy("rows can be one only if they are of one table")
+        }
         (Type::Row(_), _) | (_, Type::Row(_)) => {
             fault.remedy("name a column of the row, as in \"motor.full\"")
         }

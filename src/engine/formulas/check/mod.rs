@@ -117,16 +117,19 @@ impl<'a> Checker<'a> {
         }
     }
 
-    fn number(
-        &self,
-        value: f64,
-        unit: Option<&Spot>,
-        span: &Range<usize>,
-    ) -> Result<Part, Fault> {
+    fn number(&self, value: f64, unit: Option<&Spot>, span: &Range<usize>) -> Result<Part, Fault> {
         let figure = format!("{value}");
         let Some(spot) = unit else {
-            let literal = Literal { value: Quantity::plain(value), figure, unit: None };
-            return Ok(made(What::Number(literal), Type::Quantity(Dimension::NONE), span));
+            let literal = Literal {
+                value: Quantity::plain(value),
+                figure,
+                unit: None,
+            };
+            return Ok(made(
+                What::Number(literal),
+                Type::Quantity(Dimension::NONE),
+                span,
+            ));
         };
         if self.reading == Reading::Figures {
             return Err(Fault::new(&spot.span, "puts a unit on a bare figure")
@@ -134,8 +137,20 @@ impl<'a> Checker<'a> {
         }
         let unit = self.unit(spot, &figure)?;
         let quantity = Quantity::new(unit.to_si(value), unit.dimension());
-        let holds = if unit.is_point() { Type::Temperature } else { Type::Quantity(unit.dimension()) };
-        Ok(made(What::Number(Literal { value: quantity, figure, unit: Some(unit) }), holds, span))
+        let holds = if unit.is_point() {
+            Type::Temperature
+        } else {
+            Type::Quantity(unit.dimension())
+        };
+        Ok(made(
+            What::Number(Literal {
+                value: quantity,
+                figure,
+                unit: Some(unit),
+            }),
+            holds,
+            span,
+        ))
     }
 
     fn unit(&self, spot: &Spot, figure: &str) -> Result<Unit, Fault> {
@@ -148,11 +163,16 @@ impl<'a> Checker<'a> {
             }
             if Unit::parse(unit).is_ok() && self.scope.names.iter().any(|name| name.name == after) {
                 let sign = if text.contains('/') { '/' } else { '*' };
-                return fault.remedy(format!("write \"{figure} {unit} {sign} {after}\", with blanks"));
+                return fault.remedy(format!(
+                    "write \"{figure} {unit} {sign} {after}\", with blanks"
+                ));
             }
-            match unknown.near {
-                Some(near) => fault.remedy(format!("write \"{figure} {near}\"")),
-                None => fault,
+            match unknown.near.as_slice() {
+                [near] if unknown.name == *text => {
+                    fault.remedy(format!("write \"{figure} {near}\""))
+                }
+                [] => fault,
+                several => fault.remedy(format!("write {}", several.join(" or "))),
             }
         })
     }
@@ -168,7 +188,11 @@ impl<'a> Checker<'a> {
         for side in [&left, &right] {
             truth(side, &format!("\"{}\"", logic.text()))?;
         }
-        Ok(made(What::Logic(logic, Box::new(left), Box::new(right)), Type::Truth, span))
+        Ok(made(
+            What::Logic(logic, Box::new(left), Box::new(right)),
+            Type::Truth,
+            span,
+        ))
     }
 
     fn branch(&mut self, branch: &'a BranchNode, span: &Range<usize>) -> Result<Part, Fault> {
@@ -185,12 +209,20 @@ impl<'a> Checker<'a> {
             return Err(self.alike(fault, &yes, &no));
         }
         let holds = yes.holds.clone();
-        Ok(made(What::Branch(Box::new(Branch { test, yes, no })), holds, span))
+        Ok(made(
+            What::Branch(Box::new(Branch { test, yes, no })),
+            holds,
+            span,
+        ))
     }
 }
 
 fn made(what: What, holds: Type, span: &Range<usize>) -> Part {
-    Part { what, holds, span: span.clone() }
+    Part {
+        what,
+        holds,
+        span: span.clone(),
+    }
 }
 
 /// Refuses what is no yes or no.

@@ -17,14 +17,17 @@ impl<'a> Checker<'a> {
         if let Some((slot, name)) = self.visible(path) {
             self.slots.insert(slot);
             let part = made(What::Name(slot), name.holds.clone(), span);
-            return self.read(part, name.unit);
+            return self.read(part, name.unit.clone());
         }
         if let Some((row, table)) = self.candidate.clone() {
             if path == row {
                 let holds = Type::Row(Arc::clone(&table.name));
                 return Ok(made(What::Candidate, holds, span));
             }
-            if let Some(column) = path.strip_prefix(row).and_then(|rest| rest.strip_prefix('.')) {
+            if let Some(column) = path
+                .strip_prefix(row)
+                .and_then(|rest| rest.strip_prefix('.'))
+            {
                 return self.column(row, column, (Of::Candidate, &table), span);
             }
         }
@@ -55,14 +58,17 @@ impl<'a> Checker<'a> {
             let message = format!("asks for \"{column}\" of \"{base}\", which is {holds}");
             let fault = Fault::new(span, message);
             return Err(match name.holds {
-                Type::Rows(_) => {
-                    fault.remedy(format!("pick a row first, as in 'first r in {base} where ...'"))
-                }
+                Type::Rows(_) => fault.remedy(format!(
+                    "pick a row first, as in 'first r in {base} where ...'"
+                )),
                 _ => fault.remedy(format!("write \"{base}\"")),
             });
         };
         let Some(table) = self.scope.tables.get(table) else {
-            return Err(Fault::new(span, format!("needs the table \"{table}\", which is not here")));
+            return Err(Fault::new(
+                span,
+                format!("needs the table \"{table}\", which is not here"),
+            ));
         };
         self.slots.insert(slot);
         self.column(base, column, (Of::Slot(slot), table), span)
@@ -75,10 +81,18 @@ impl<'a> Checker<'a> {
         (of, table): (Of, &Arc<Table>),
         span: &Range<usize>,
     ) -> Result<Part, Fault> {
-        let found = table.column(column).and_then(|at| Some((at, table.columns.get(at)?)));
+        let found = table
+            .column(column)
+            .and_then(|at| Some((at, table.columns.get(at)?)));
         let Some((at, column)) = found else {
-            let message = format!("asks for \"{column}\" of \"{base}\", which is a row of {}", table.name);
-            let columns = table.columns.iter().map(|column| format!("{base}.{}", column.name));
+            let message = format!(
+                "asks for \"{column}\" of \"{base}\", which is a row of {}",
+                table.name
+            );
+            let columns = table
+                .columns
+                .iter()
+                .map(|column| format!("{base}.{}", column.name));
             return Err(Fault::new(span, message).has(columns, &format!("{base}.{column}")));
         };
         let what = ColumnOf {
@@ -86,10 +100,10 @@ impl<'a> Checker<'a> {
             at,
             name: column.name.as_str().into(),
             label: column.label.as_str().into(),
-            unit: column.unit,
+            unit: column.unit.clone(),
         };
         let part = made(What::Column(what), column.holds.clone(), span);
-        self.read(part, column.unit)
+        self.read(part, column.unit.clone())
     }
 
     /// A leaf as this formula reads it: with its dimension, or as a bare figure.
@@ -103,35 +117,55 @@ impl<'a> Checker<'a> {
             return Ok(part);
         }
         if unit.is_none() && dimension != Dimension::NONE {
-            return Err(Fault::new(&part.span, "uses a figure that has no unit to be read in")
-                .remedy("give the name a unit, or use \"is\" instead of \"figures\""));
+            return Err(
+                Fault::new(&part.span, "uses a figure that has no unit to be read in")
+                    .remedy("give the name a unit, or use \"is\" instead of \"figures\""),
+            );
         }
         let span = part.span.clone();
-        Ok(made(What::Bare(Box::new(part), unit), Type::Quantity(Dimension::NONE), &span))
+        Ok(made(
+            What::Bare(Box::new(part), unit),
+            Type::Quantity(Dimension::NONE),
+            &span,
+        ))
     }
 
     fn unknown(&self, path: &str, span: &Range<usize>) -> Fault {
         let base = path.split('.').next().unwrap_or(path);
         let later = self.scope.names.iter().skip(self.scope.visible);
-        if let Some(name) = later.map(|name| &name.name).find(|name| *name == path || *name == base) {
-            return Fault::new(span, format!("uses \"{name}\", which stands later"))
-                .remedy(format!("use what stands above, or move this below \"{name}\""));
+        if let Some(name) = later
+            .map(|name| &name.name)
+            .find(|name| *name == path || *name == base)
+        {
+            return Fault::new(span, format!("uses \"{name}\", which stands later")).remedy(
+                format!("use what stands above, or move this below \"{name}\""),
+            );
         }
         if self.scope.tables.contains_key(base) {
-            return Fault::new(span, format!("uses the table \"{base}\" as a value"))
-                .remedy(format!("pick a row of it, as in 'first r in {base} where ...'"));
+            return Fault::new(span, format!("uses the table \"{base}\" as a value")).remedy(
+                format!("pick a row of it, as in 'first r in {base} where ...'"),
+            );
         }
         let rules = base == "rule";
-        let names = self.scope.names.iter().take(self.scope.visible).map(|name| &name.name);
-        let mut there: Vec<String> =
-            names.filter(|name| name.starts_with("rule.") == rules).cloned().collect();
+        let names = self
+            .scope
+            .names
+            .iter()
+            .take(self.scope.visible)
+            .map(|name| &name.name);
+        let mut there: Vec<String> = names
+            .filter(|name| name.starts_with("rule.") == rules)
+            .cloned()
+            .collect();
         if let Some((row, _)) = &self.candidate {
             there.push((*row).to_owned());
         }
         let message = format!("uses \"{path}\", which is not here");
         let wanted = if rules { path } else { base };
         let mut fault = Fault::new(span, message).has(there, wanted);
-        if let (Some((_, column)), Some(remedy)) = (path.split_once('.').filter(|_| !rules), &mut fault.remedy) {
+        if let (Some((_, column)), Some(remedy)) =
+            (path.split_once('.').filter(|_| !rules), &mut fault.remedy)
+        {
             *remedy = format!("{}.{column}\"", remedy.trim_end_matches('"'));
         }
         fault
@@ -148,8 +182,11 @@ impl<'a> Checker<'a> {
         }
         let row = &search.row;
         if self.visible(&row.text).is_some() {
-            return Err(Fault::new(&row.span, format!("calls the row \"{}\", which is a name already", row.text))
-                .remedy("take another name for the row"));
+            return Err(Fault::new(
+                &row.span,
+                format!("calls the row \"{}\", which is a name already", row.text),
+            )
+            .remedy("take another name for the row"));
         }
         if self.reading == Reading::Figures && search.which != Which::Any {
             return Err(Fault::new(span, "picks a row; bare figures give a number"));
@@ -164,7 +201,11 @@ impl<'a> Checker<'a> {
             Which::Any => Type::Truth,
             Which::First | Which::Last => Type::Row(Arc::clone(&table.name)),
         };
-        let search = Search { which: search.which, place, test };
+        let search = Search {
+            which: search.which,
+            place,
+            test,
+        };
         Ok(made(What::Search(Box::new(search)), holds, span))
     }
 
@@ -178,9 +219,10 @@ impl<'a> Checker<'a> {
             self.slots.insert(slot);
             return match self.scope.tables.get(table) {
                 Some(table) => Ok((Place::Slot(slot), Arc::clone(table))),
-                None => {
-                    Err(Fault::new(span, format!("needs the table \"{table}\", which is not here")))
-                }
+                None => Err(Fault::new(
+                    span,
+                    format!("needs the table \"{table}\", which is not here"),
+                )),
             };
         }
         if let Some((name, table)) = self.scope.tables.get_key_value(path) {
@@ -188,14 +230,20 @@ impl<'a> Checker<'a> {
             return Ok((Place::Table(Arc::clone(table)), Arc::clone(table)));
         }
         let sets = self.scope.names.iter().take(self.scope.visible);
-        let sets = sets.filter(|name| matches!(name.holds, Type::Rows(_))).map(|name| name.name.as_str());
+        let sets = sets
+            .filter(|name| matches!(name.holds, Type::Rows(_)))
+            .map(|name| name.name.as_str());
         let tables = self.scope.tables.keys().map(|name| &**name);
-        Err(Fault::new(span, format!("searches \"{path}\", which is not here"))
-            .has(sets.chain(tables), path))
+        Err(
+            Fault::new(span, format!("searches \"{path}\", which is not here"))
+                .has(sets.chain(tables), path),
+        )
     }
 
     fn bound(&mut self, test: &Part, table: &Table, span: &Range<usize>) -> Result<(), Fault> {
-        self.work = self.work.saturating_add(test.size().saturating_mul(table.rows.len()));
+        self.work = self
+            .work
+            .saturating_add(test.size().saturating_mul(table.rows.len()));
         if self.work <= MOST_WORK {
             return Ok(());
         }
