@@ -227,7 +227,7 @@ impl Compiler<'_, '_, '_> {
         match found {
             Ok(formula) => {
                 self.used.extend(formula.slots().iter().copied());
-                self.tables_used.extend(formula.tables().into_iter());
+                self.tables_used.extend(formula.tables().iter().cloned());
                 Some(formula)
             }
             Err(fault) => {
