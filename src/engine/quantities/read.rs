@@ -152,6 +152,18 @@ fn read_with(
     } else {
         reading.number
     };
+    let si = reading
+        .unit
+        .as_ref()
+        .map_or(number, |unit| unit.to_si(number));
+    if !si.is_finite() {
+        let place = glyphs.get(start).map_or(1, |(_, place)| *place);
+        return Err(CannotRead::at(
+            "the number is too large",
+            place,
+            "write a smaller one",
+        ));
+    }
     Ok(Reading { number, ..reading })
 }
 
@@ -328,9 +340,18 @@ fn glyphs_have(glyphs: &[Glyph], at: usize, wanted: char) -> bool {
     glyphs.get(at).is_some_and(|(c, _)| *c == wanted)
 }
 
-/// The unit that begins at `start`, or none where nothing stands there.
+/// The unit that begins at `start`, or none where nothing stands there. A hyphen
+/// may tie it to its number: `6-inch`.
 fn unit(glyphs: &[Glyph], start: usize, asked: Option<&Unit>) -> Result<Option<Unit>, CannotRead> {
-    let start = skip_blanks(glyphs, start);
+    let hyphen = glyphs_have(glyphs, start, '-')
+        && glyphs
+            .get(start + 1)
+            .is_some_and(|(c, _)| c.is_alphabetic());
+    let start = if hyphen {
+        start + 1
+    } else {
+        skip_blanks(glyphs, start)
+    };
     let Some((first, place)) = glyphs.get(start).copied() else {
         return Ok(None);
     };

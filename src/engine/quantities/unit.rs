@@ -135,6 +135,9 @@ impl Unit {
                 over *= below;
             }
         }
+        if !(times.is_normal() && over.is_normal() && (times / over).is_normal()) {
+            return None;
+        }
         let scaled = parts.iter().any(|part| part.count > 1);
         Some(Self {
             written: join(&parts, "/", |part| part.count_then(part.name(), "")),
@@ -431,9 +434,11 @@ fn part(text: &str, divides: bool, case: Case) -> Option<Part> {
     })
 }
 
-/// Nearest units shown, and edits by which they may differ.
+/// Nearest units shown, and edits by which they may differ; a short name may
+/// differ by one, else every word of four letters would be near some unit.
 const MOST_NEAR: usize = 3;
 const FARTHEST: usize = 2;
+const SHORT: usize = 4;
 
 /// Names that may mean several units, in lower case, and which.
 const TWO_MEANINGS: &[(&str, &[&str])] = &[
@@ -445,6 +450,9 @@ const TWO_MEANINGS: &[(&str, &[&str])] = &[
     ("degrees", &["degF", "degC"]),
     ("degree", &["degF", "degC"]),
     ("mohm", &["megohm", "ohm"]),
+    ("ft of water", &["ft", "psi"]),
+    ("feet of water", &["ft", "psi"]),
+    ("m of water", &["m", "kPa"]),
 ];
 
 /// The refusal of a name, with the nearest units.
@@ -463,15 +471,16 @@ fn nearest(name: &str) -> Vec<&'static str> {
     let short: String = name.chars().take(LONGEST).collect();
     let folded = short.to_lowercase();
     let length = folded.chars().count();
+    let farthest = if length <= SHORT { 1 } else { FARTHEST };
     let mut near: Vec<(usize, &'static str)> = Vec::new();
     for row in row::all() {
         let distance = row
             .written()
-            .filter(|own| own.chars().count().abs_diff(length) <= FARTHEST)
+            .filter(|own| own.chars().count().abs_diff(length) <= farthest)
             .map(|own| strsim::damerau_levenshtein(&own.to_lowercase(), &folded))
             .min()
             .unwrap_or(usize::MAX);
-        if distance <= FARTHEST && distance < length.max(1) {
+        if distance <= farthest && distance < length.max(1) {
             near.push((distance, row.name));
         }
     }

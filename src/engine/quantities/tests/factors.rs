@@ -135,6 +135,7 @@ fn a_lesson_writes_units_in_one_way_and_is_told_the_nearest() {
         ("/min", "no unit \"/min\"; nearest: L/min, min or rpm"),
         ("100ft", "no unit \"100ft\""),
         ("ft^0", "no unit \"ft^0\""),
+        ("dogs", "no unit \"dogs\""),
         ("ft^99", "no unit \"ft^99\""),
         (
             "m3^9*m3^9*m3^9*m3^9*m3^9",

@@ -145,6 +145,7 @@ fn units_as_people_write_them() {
         ("4 stage", "stages"),
         ("4 amps", "A"),
         ("4 hp", "hp"),
+        ("1 1/2-inch", "in"),
         ("55 \u{b0}F", "degF"),
         ("55\u{b0} F", "degF"),
         ("55 deg. F", "degF"),
@@ -195,6 +196,16 @@ fn the_unit_asked_settles_words_of_two_meanings() {
     assert!((with_unit.si - 262_000.777).abs() < 0.001);
 }
 
+fn refuses(cases: &[(&str, &str)]) {
+    for (text, message) in cases {
+        let refusal = read(text, Point).expect_err(text);
+        assert_eq!(
+            refusal.to_string(),
+            format!("cannot read this as a quantity: {message}")
+        );
+    }
+}
+
 #[test]
 fn refusals_say_what_where_and_what_to_do() {
     let cases = [
@@ -234,6 +245,17 @@ fn refusals_say_what_where_and_what_to_do() {
             "3-5",
             "more than one number (character 2); write a number, with or without its unit",
         ),
+        (
+            "80 ft of water",
+            "no unit \"ft of water\" (character 4); write ft or psi",
+        ),
+    ];
+    refuses(&cases);
+}
+
+#[test]
+fn refusals_of_forms_and_of_hidden_characters() {
+    let cases = [
         (
             "6' 4",
             "a second number without inches (character 4); write it like 6' 4\" or 6 ft 4 in",
@@ -275,6 +297,10 @@ fn refusals_say_what_where_and_what_to_do() {
             "the number is too large (character 1); write a smaller one",
         ),
         (
+            "1e308 kft",
+            "the number is too large (character 1); write a smaller one",
+        ),
+        (
             "1e-999",
             "the number is too near zero (character 1); write a larger one",
         ),
@@ -289,13 +315,7 @@ fn refusals_say_what_where_and_what_to_do() {
             "it holds a hidden character, [right-to-left override] (character 3); type it again by hand",
         ),
     ];
-    for (text, message) in cases {
-        let refusal = read(text, Point).expect_err(text);
-        assert_eq!(
-            refusal.to_string(),
-            format!("cannot read this as a quantity: {message}")
-        );
-    }
+    refuses(&cases);
 }
 
 #[test]

@@ -59,12 +59,10 @@ fn every_spelling_of_every_unit_is_read() {
 #[test]
 fn every_unit_reads_back_as_printed() {
     for unit in UNITS.iter() {
-        for text in [
-            unit.symbol(),
-            unit.written(),
-            unit.singular(),
-            &unit.spoken(),
-        ] {
+        // A power is spoken as nobody writes it: "meters per second squared".
+        let spoken = (!unit.written().contains('^')).then(|| unit.spoken());
+        let printed = [unit.symbol(), unit.written(), unit.singular()];
+        for text in printed.into_iter().chain(spoken.as_deref()) {
             let reading = read(&format!("3 {text}"), Point)
                 .unwrap_or_else(|refusal| panic!("{text}: {refusal}"));
             let back = reading.unit.expect(text);
