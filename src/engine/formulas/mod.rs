@@ -14,6 +14,11 @@ mod parse;
 mod snap;
 mod value;
 
+#[cfg(test)]
+mod fixture;
+#[cfg(test)]
+mod tests;
+
 pub use ast::Expression;
 pub use check::{MOST_WORK, check, check_figures};
 pub use evaluate::NoValue;
