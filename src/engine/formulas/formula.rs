@@ -65,8 +65,8 @@ impl Formula {
     }
 
     /// The tables that it searches by name.
-    pub fn tables(&self) -> &BTreeSet<Arc<str>> {
-        &self.0.tables
+    pub fn tables(&self) -> BTreeSet<Arc<str>> {
+        self.0.tables.clone()
     }
 
     /// Whether its value is a decision: rounded, searched, compared or branched
