@@ -1,3 +1,8 @@
-//! Lessons, problems and marking: no terminal, no clock, no file opened.
+//! From a lesson file to a marked problem: no terminal, no clock, no file opened.
+//!
+//! The rooms in their order; each may use those above it, never those below.
 
+pub mod formulas;
 pub mod quantities;
+pub mod formulas;
+pub mod lessons;
