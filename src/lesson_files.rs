@@ -16,21 +16,56 @@ const LARGEST: u64 = 4 * 1024 * 1024;
 /// Folders inside folders, at most; a link that leads back up ends here.
 const DEEPEST: usize = 16;
 
+/// The folder that the carried files are shown to stand in.
+const CARRIED_ROOT: &str = "lessons";
+
 /// The files that the program carries.
-pub fn carried() -> Vec<SourceFile> {
-    CARRIED
-        .iter()
-        .map(|(path, text)| SourceFile { path: (*path).to_owned(), text: (*text).to_owned() })
-        .collect()
+pub fn carried() -> Files {
+    let source = |(path, text): &(&str, &str)| SourceFile {
+        path: format!("{CARRIED_ROOT}/{path}"),
+        text: (*text).to_owned(),
+    };
+    Files {
+        root: CARRIED_ROOT.to_owned(),
+        files: CARRIED.iter().map(source).collect(),
+        unread: Vec::new(),
+    }
 }
 
 /// Lesson files, and those that could not be read.
 #[derive(Debug, Default)]
 pub struct Files {
+    /// The folder that they stand in, as it is shown.
+    pub root: String,
     /// The files.
     pub files: Vec<SourceFile>,
     /// A sentence about each file that could not be read.
     pub unread: Vec<String>,
+}
+
+impl Files {
+    /// The path of a file inside its folder.
+    fn inside<'a>(&self, file: &'a SourceFile) -> &'a str {
+        let path = file.path.strip_prefix(self.root.as_str()).unwrap_or(&file.path);
+        path.trim_start_matches('/')
+    }
+
+    /// These files laid over others: a file at the same place in its folder, or
+    /// of the same family, replaces; everything else stays.
+    #[must_use]
+    pub fn over(self, below: Self) -> Self {
+        let replaced = |file: &SourceFile| {
+            let family = family_of(&file.text);
+            self.files.iter().any(|own| {
+                self.inside(own) == below.inside(file)
+                    || (family.is_some() && family_of(&own.text) == family)
+            })
+        };
+        let stays = below.files.iter().filter(|file| !replaced(file)).cloned();
+        let files = stays.chain(self.files.iter().cloned()).collect();
+        let unread = below.unread.into_iter().chain(self.unread).collect();
+        Self { root: self.root, files, unread }
+    }
 }
 
 /// The carried files, with a folder laid over them where one is named.
@@ -39,11 +74,10 @@ pub struct Files {
 /// When the folder cannot be read.
 pub fn in_use(folder: Option<&Path>) -> Result<Files, Failure> {
     let below = carried();
-    let Some(folder) = folder else {
-        return Ok(Files { files: below, unread: Vec::new() });
-    };
-    let above = read_folder(folder)?;
-    Ok(Files { files: laid_over(below, above.files), unread: above.unread })
+    match folder {
+        Some(folder) => Ok(read_folder(folder)?.over(below)),
+        None => Ok(below),
+    }
 }
 
 /// Every lesson file of a folder and its folders, in the order of their paths.
@@ -54,10 +88,13 @@ pub fn read_folder(folder: &Path) -> Result<Files, Failure> {
     let mut paths = Vec::new();
     collect(folder, 0, &mut paths)?;
     paths.sort();
-    let mut found = Files::default();
+    let root = folder.display().to_string().trim_end_matches('/').to_owned();
+    let mut found = Files { root, ..Files::default() };
     for path in &paths {
         match read_file(folder, path) {
-            Ok(file) => found.files.push(file),
+            Ok((inside, text)) => {
+                found.files.push(SourceFile { path: format!("{}/{inside}", found.root), text });
+            }
             Err(sentence) => found.unread.push(sentence),
         }
     }
@@ -90,7 +127,8 @@ fn is_hidden(path: &Path) -> bool {
     path.file_name().is_some_and(|name| name.to_string_lossy().starts_with('.'))
 }
 
-fn read_file(folder: &Path, path: &Path) -> Result<SourceFile, String> {
+/// The path of a file inside the folder, and its text.
+fn read_file(folder: &Path, path: &Path) -> Result<(String, String), String> {
     let name = path.display();
     let unreadable = |error: std::io::Error| format!("{name} cannot be read: {error}");
     if fs::metadata(path).map_err(unreadable)?.len() > LARGEST {
@@ -102,26 +140,11 @@ fn read_file(folder: &Path, path: &Path) -> Result<SourceFile, String> {
     })?;
     let inside = path.strip_prefix(folder).unwrap_or(path);
     let parts: Vec<_> = inside.iter().map(|part| part.to_string_lossy()).collect();
-    Ok(SourceFile { path: parts.join("/"), text })
+    Ok((parts.join("/"), text))
 }
 
 fn cannot_read(path: &Path, error: &std::io::Error) -> Failure {
     Failure::World(format!("{} cannot be read: {error}", path.display()))
-}
-
-/// One set of files laid over another: a file at the same path, or of the same
-/// family, replaces; everything else stays.
-pub fn laid_over(below: Vec<SourceFile>, above: Vec<SourceFile>) -> Vec<SourceFile> {
-    let replaced = |file: &SourceFile| {
-        let family = family_of(&file.text);
-        above.iter().any(|other| {
-            other.path == file.path || (family.is_some() && family_of(&other.text) == family)
-        })
-    };
-    let mut files: Vec<_> = below.into_iter().filter(|file| !replaced(file)).collect();
-    files.extend(above);
-    files.sort_by(|a, b| a.path.cmp(&b.path));
-    files
 }
 
 /// The family that a file is about. Read by line, not as TOML, so that a file
@@ -142,12 +165,12 @@ pub fn family_of(text: &str) -> Option<&str> {
 mod tests {
     use super::*;
 
-    fn file(path: &str, text: &str) -> SourceFile {
-        SourceFile { path: path.to_owned(), text: text.to_owned() }
-    }
-
-    fn paths(files: &[SourceFile]) -> Vec<&str> {
-        files.iter().map(|file| file.path.as_str()).collect()
+    fn files(root: &str, files: &[(&str, &str)]) -> Files {
+        let source = |(path, text): &(&str, &str)| SourceFile {
+            path: format!("{root}/{path}"),
+            text: (*text).to_owned(),
+        };
+        Files { root: root.to_owned(), files: files.iter().map(source).collect(), unread: Vec::new() }
     }
 
     #[test]
@@ -161,15 +184,26 @@ mod tests {
 
     #[test]
     fn a_file_at_the_same_path_or_of_the_same_family_replaces() {
-        let below = vec![
-            file("a/one.toml", "family = \"one\""),
-            file("a/two.toml", "family = \"two\""),
-            file("rules.toml", "first"),
-        ];
-        let above = vec![file("mine/two.toml", "family = \"two\""), file("rules.toml", "second")];
-        let files = laid_over(below, above);
-        assert_eq!(paths(&files), ["a/one.toml", "mine/two.toml", "rules.toml"]);
-        assert_eq!(files.last().map(|file| file.text.as_str()), Some("second"));
+        let below = files(
+            "lessons",
+            &[
+                ("a/one.toml", "family = \"one\""),
+                ("a/two.toml", "family = \"two\""),
+                ("rules.toml", "first"),
+            ],
+        );
+        let above =
+            files("mine", &[("b/two.toml", "family = \"two\""), ("rules.toml", "second")]);
+        let both = above.over(below);
+        let paths: Vec<_> = both.files.iter().map(|file| file.path.as_str()).collect();
+        assert_eq!(paths, ["lessons/a/one.toml", "mine/b/two.toml", "mine/rules.toml"]);
+    }
+
+    #[test]
+    fn the_carried_lessons_are_there() {
+        let paths: Vec<_> = carried().files.into_iter().map(|file| file.path).collect();
+        assert!(paths.contains(&"lessons/rules.toml".to_owned()), "{paths:?}");
+        assert!(paths.iter().any(|path| path.ends_with("/lesson.toml")), "{paths:?}");
     }
 
     #[test]
