@@ -2,7 +2,6 @@
 //!
 //! The rooms in their order; each may use those above it, never those below.
 
-pub mod formulas;
 pub mod quantities;
 pub mod formulas;
 pub mod lessons;

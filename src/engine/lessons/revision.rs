@@ -81,7 +81,7 @@ impl Page {
         for function in formula.calls() {
             self.line("calls", (function.name, function.edition));
         }
-        self.tables.extend(formula.tables());
+        self.tables.extend(formula.tables().iter().cloned());
     }
 
     fn draw(&mut self, draw: &Draw) {
