@@ -128,6 +128,9 @@ pub enum Command {
 pub struct Lessons {
     /// The lesson to print; left out, all are listed
     pub lesson: Option<String>,
+    /// The system of units; left out, us
+    #[arg(long, value_enum)]
+    pub units: Option<Units>,
 }
 
 /// Which numbers a problem gets.

@@ -1,14 +1,16 @@
 //! The commands: each takes what was asked for and prints. No command decides
 //! anything about the trade; the engine and the formulas do.
 
-// pub mod answer;
+pub mod answer;
 pub mod calc;
-// pub mod check;
+pub mod check;
 pub mod completions;
+pub mod drawing;
 pub mod json;
-// pub mod lessons;
-// pub mod practice;
-// pub mod problem;
+pub mod lessons;
+pub mod practice;
+pub mod problem;
+pub mod shapes;
 
 use crate::failure::{Failure, shown};
 

@@ -71,7 +71,7 @@ fn blank(line: &Line) -> String {
 }
 
 fn choices(line: &Line, console: &mut Console) -> Result<(), Failure> {
-    let mut list = |offers: &[Offer], console: &mut Console| {
+    let list = |offers: &[Offer], console: &mut Console| {
         offers.iter().try_for_each(|offer| console.hanging(&format!("      {}  ", offer.mark), &offer.text))
     };
     match &line.asks {
