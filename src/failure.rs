@@ -70,7 +70,7 @@ pub fn unknown<N: AsRef<str>>(what: &str, given: &str, nearest: &[N]) -> Failure
         nearest => {
             let names: Vec<_> = nearest.iter().map(AsRef::as_ref).collect();
             format!(
-                "there is no {what} \"{given}\"; the nearest: {}",
+                "there is no {what} \"{given}\"; near it: {}",
                 names.join(", ")
             )
         }

@@ -46,7 +46,10 @@ pub struct Files {
 impl Files {
     /// The path of a file inside its folder.
     fn inside<'a>(&self, file: &'a SourceFile) -> &'a str {
-        let path = file.path.strip_prefix(self.root.as_str()).unwrap_or(&file.path);
+        let path = file
+            .path
+            .strip_prefix(self.root.as_str())
+            .unwrap_or(&file.path);
         path.trim_start_matches('/')
     }
 
@@ -64,7 +67,11 @@ impl Files {
         let stays = below.files.iter().filter(|file| !replaced(file)).cloned();
         let files = stays.chain(self.files.iter().cloned()).collect();
         let unread = below.unread.into_iter().chain(self.unread).collect();
-        Self { root: self.root, files, unread }
+        Self {
+            root: self.root,
+            files,
+            unread,
+        }
     }
 }
 
@@ -88,12 +95,22 @@ pub fn read_folder(folder: &Path) -> Result<Files, Failure> {
     let mut paths = Vec::new();
     collect(folder, 0, &mut paths)?;
     paths.sort();
-    let root = folder.display().to_string().trim_end_matches('/').to_owned();
-    let mut found = Files { root, ..Files::default() };
+    let root = folder
+        .display()
+        .to_string()
+        .trim_end_matches('/')
+        .to_owned();
+    let mut found = Files {
+        root,
+        ..Files::default()
+    };
     for path in &paths {
         match read_file(folder, path) {
             Ok((inside, text)) => {
-                found.files.push(SourceFile { path: format!("{}/{inside}", found.root), text });
+                found.files.push(SourceFile {
+                    path: format!("{}/{inside}", found.root),
+                    text,
+                });
             }
             Err(sentence) => found.unread.push(sentence),
         }
@@ -116,7 +133,10 @@ fn collect(folder: &Path, depth: usize, paths: &mut Vec<PathBuf>) -> Result<(), 
         }
         if path.is_dir() {
             collect(&path, depth + 1, paths)?;
-        } else if path.extension().is_some_and(|extension| extension == "toml") {
+        } else if path
+            .extension()
+            .is_some_and(|extension| extension == "toml")
+        {
             paths.push(path);
         }
     }
@@ -124,7 +144,8 @@ fn collect(folder: &Path, depth: usize, paths: &mut Vec<PathBuf>) -> Result<(), 
 }
 
 fn is_hidden(path: &Path) -> bool {
-    path.file_name().is_some_and(|name| name.to_string_lossy().starts_with('.'))
+    path.file_name()
+        .is_some_and(|name| name.to_string_lossy().starts_with('.'))
 }
 
 /// The path of a file inside the folder, and its text.
@@ -132,7 +153,9 @@ fn read_file(folder: &Path, path: &Path) -> Result<(String, String), String> {
     let name = path.display();
     let unreadable = |error: std::io::Error| format!("{name} cannot be read: {error}");
     if fs::metadata(path).map_err(unreadable)?.len() > LARGEST {
-        return Err(format!("{name} is larger than 4 MiB, more than a lesson needs; split it"));
+        return Err(format!(
+            "{name} is larger than 4 MiB, more than a lesson needs; split it"
+        ));
     }
     let text = String::from_utf8(fs::read(path).map_err(unreadable)?).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
@@ -170,12 +193,19 @@ mod tests {
             path: format!("{root}/{path}"),
             text: (*text).to_owned(),
         };
-        Files { root: root.to_owned(), files: files.iter().map(source).collect(), unread: Vec::new() }
+        Files {
+            root: root.to_owned(),
+            files: files.iter().map(source).collect(),
+            unread: Vec::new(),
+        }
     }
 
     #[test]
     fn the_family_stands_above_the_first_block() {
-        assert_eq!(family_of("format = 1\nfamily  = \"cable-drop\" # x\n"), Some("cable-drop"));
+        assert_eq!(
+            family_of("format = 1\nfamily  = \"cable-drop\" # x\n"),
+            Some("cable-drop")
+        );
         assert_eq!(family_of("family = 'setback'"), Some("setback"));
         assert_eq!(family_of("[[step]]\nfamily = \"no\""), None);
         assert_eq!(family_of("family = é"), None);
@@ -192,18 +222,29 @@ mod tests {
                 ("rules.toml", "first"),
             ],
         );
-        let above =
-            files("mine", &[("b/two.toml", "family = \"two\""), ("rules.toml", "second")]);
+        let above = files(
+            "mine",
+            &[("b/two.toml", "family = \"two\""), ("rules.toml", "second")],
+        );
         let both = above.over(below);
         let paths: Vec<_> = both.files.iter().map(|file| file.path.as_str()).collect();
-        assert_eq!(paths, ["lessons/a/one.toml", "mine/b/two.toml", "mine/rules.toml"]);
+        assert_eq!(
+            paths,
+            ["lessons/a/one.toml", "mine/b/two.toml", "mine/rules.toml"]
+        );
     }
 
     #[test]
     fn the_carried_lessons_are_there() {
         let paths: Vec<_> = carried().files.into_iter().map(|file| file.path).collect();
-        assert!(paths.contains(&"lessons/rules.toml".to_owned()), "{paths:?}");
-        assert!(paths.iter().any(|path| path.ends_with("/lesson.toml")), "{paths:?}");
+        assert!(
+            paths.contains(&"lessons/rules.toml".to_owned()),
+            "{paths:?}"
+        );
+        assert!(
+            paths.iter().any(|path| path.ends_with("/lesson.toml")),
+            "{paths:?}"
+        );
     }
 
     #[test]
@@ -211,6 +252,9 @@ mod tests {
         let failure = read_folder(Path::new("no-such-folder")).unwrap_err();
         assert_eq!(failure.exit_code(), 3);
         let sentence = failure.sentence().unwrap_or_default();
-        assert!(sentence.starts_with("no-such-folder cannot be read: "), "{sentence}");
+        assert!(
+            sentence.starts_with("no-such-folder cannot be read: "),
+            "{sentence}"
+        );
     }
 }

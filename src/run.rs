@@ -47,7 +47,11 @@ pub fn run(cli: &Cli, console: &mut Console) -> Result<(), Failure> {
         Some(Command::Man(asked)) => commands::completions::man(asked, console),
         Some(Command::Check(asked)) => {
             let folder = asked.folder.as_ref().or(cli.global.lessons.as_ref());
-            commands::check::run(asked, &lesson_files::in_use(folder.map(PathBuf::as_path))?, console)
+            commands::check::run(
+                asked,
+                &lesson_files::in_use(folder.map(PathBuf::as_path))?,
+                console,
+            )
         }
         other => {
             let library = library(cli, console)?;
@@ -74,7 +78,10 @@ fn library(cli: &Cli, console: &mut Console) -> Result<Library, Failure> {
     }
     for fault in &faults {
         console.note(fault);
-        console.note(format_args!("note: {} is left out; everything else works", fault.file));
+        console.note(format_args!(
+            "note: {} is left out; everything else works",
+            fault.file
+        ));
     }
     Ok(library)
 }

@@ -2,7 +2,7 @@
 
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{self, Manner, Marked, MarkedLine, Response};
-use pumpwright_engine::problems::{Asks, Line, Problem};
+use pumpwright_engine::problems::{Line, Problem};
 use pumpwright_engine::quantities::DecimalSign;
 
 use super::{drawing, pair, shapes};
@@ -49,23 +49,37 @@ pub fn response(problem: &Problem, typed: &[String]) -> Result<Response, Failure
 
 /// A line by its id, or by its number among the lines that are asked.
 fn find<'a>(problem: &'a Problem, step: &str) -> Result<&'a Line, Failure> {
-    let asked = || problem.lines.iter().filter(|line| line.asks != Asks::Nothing);
-    let by_number = || step.parse::<usize>().ok()?.checked_sub(1).and_then(|at| asked().nth(at));
-    asked().find(|line| line.id == step).or_else(by_number).ok_or_else(|| {
-        let has: Vec<_> = asked().map(|line| line.id.as_str()).collect();
-        let nearest = failure::nearest(step, has.iter().copied());
-        let near = match nearest.first() {
-            Some(near) => format!("; the nearest: {near}"),
-            None => String::new(),
-        };
-        let (step, has) = (shown(step), has.join(", "));
-        Failure::Input(format!("this problem asks for no step \"{step}\"{near}; it asks for: {has}"))
-    })
+    let asked = || problem.asked().map(|(_, line)| line);
+    let by_number = || {
+        step.parse::<usize>()
+            .ok()?
+            .checked_sub(1)
+            .and_then(|at| asked().nth(at))
+    };
+    asked()
+        .find(|line| line.id == step)
+        .or_else(by_number)
+        .ok_or_else(|| {
+            let has: Vec<_> = asked().map(|line| line.id.as_str()).collect();
+            let nearest = failure::nearest(step, has.iter().copied());
+            let near = match nearest.first() {
+                Some(near) => format!("; near it: {near}"),
+                None => String::new(),
+            };
+            let (step, has) = (shown(step), has.join(", "));
+            Failure::Input(format!(
+                "this problem asks for no step \"{step}\"{near}; it asks for: {has}"
+            ))
+        })
 }
 
 fn print(problem: &Problem, marked: &Marked, console: &mut Console) -> Result<(), Failure> {
     for line in &marked.lines {
-        let label = problem.lines.iter().find(|own| own.id == line.id).map(|own| &own.label);
+        let label = problem
+            .lines
+            .iter()
+            .find(|own| own.id == line.id)
+            .map(|own| &own.label);
         let label = label.unwrap_or(&line.id);
         console.hanging(&format!("{:>2}  {label}: ", line.number), &verdict(line))?;
         for turn in &line.turns {
@@ -86,8 +100,15 @@ fn print(problem: &Problem, marked: &Marked, console: &mut Console) -> Result<()
 }
 
 fn verdict(line: &MarkedLine) -> String {
-    let read_as = line.read_as.as_deref().map(|read_as| format!(" ({read_as})"));
-    let noun = if line.marks.number() == 1.0 { "mark" } else { "marks" };
+    let read_as = line
+        .read_as
+        .as_deref()
+        .map(|read_as| format!(" ({read_as})"));
+    let noun = if line.marks.number() == 1.0 {
+        "mark"
+    } else {
+        "marks"
+    };
     format!(
         "{}{}, {} {noun} of {}",
         line.words.trim_end_matches('.'),

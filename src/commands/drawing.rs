@@ -16,7 +16,9 @@ pub fn settings(drawn: &Drawn, library: &Library) -> Result<Settings, Failure> {
     let mut settings = Settings::default();
     for rule in &drawn.rules {
         let (name, value) = pair(rule, "NAME=VALUE")?;
-        settings.set(library, name, value.trim()).map_err(|error| Failure::Input(error.to_string()))?;
+        settings
+            .set(library, name, value.trim())
+            .map_err(|error| Failure::Input(error.to_string()))?;
     }
     Ok(settings)
 }
@@ -35,21 +37,10 @@ pub fn of_family(
         family,
         level: drawn.level,
         system: drawn.units.unwrap_or_default().system(),
-        draw: named_draw(drawn.draw)?,
+        draw: drawn.draw.unwrap_or_else(|| rand::random_range(0..DRAWS)),
         settings,
     };
     problems::draw(library, &request).map_err(|error| refusal(&error))
-}
-
-/// The draw of this name, or a fresh one.
-fn named_draw(draw: Option<u32>) -> Result<u32, Failure> {
-    match draw {
-        None => Ok(rand::random_range(0..DRAWS)),
-        Some(draw) if draw < DRAWS => Ok(draw),
-        Some(draw) => Err(Failure::Input(format!(
-            "there is no draw {draw}; write a whole number below {DRAWS}"
-        ))),
-    }
 }
 
 /// The problem that a code names.
@@ -57,7 +48,10 @@ fn named_draw(draw: Option<u32>) -> Result<u32, Failure> {
 /// # Errors
 /// When it is no code, or its family or rules are not those of these lessons.
 pub fn of_code(code: &str, library: &Library) -> Result<Problem, Failure> {
-    let code: Code = code.trim().parse().map_err(|error| Failure::Input(format!("{error}")))?;
+    let code: Code = code
+        .trim()
+        .parse()
+        .map_err(|error| Failure::Input(format!("{error}")))?;
     problems::again(library, &code).map_err(|error| refusal(&error))
 }
 
@@ -85,11 +79,6 @@ pub fn of_either(what: &str, drawn: &Drawn, library: &Library) -> Result<Problem
     of_code(what, library)
 }
 
-/// A refused draw as a sentence with the nearest names.
-pub fn refusal(error: &DrawError) -> Failure {
-    let near = error.near();
-    Failure::Input(match near.as_slice() {
-        [] => error.to_string(),
-        near => format!("{error}; the nearest: {}", near.join(", ")),
-    })
+fn refusal(error: &DrawError) -> Failure {
+    Failure::Input(error.to_string())
 }

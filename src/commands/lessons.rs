@@ -73,7 +73,10 @@ fn print(
     if !lesson.can_do.is_empty() {
         console.gap()?;
         console.line("After it you can:")?;
-        lesson.can_do.iter().try_for_each(|skill| console.hanging("  ", skill))?;
+        lesson
+            .can_do
+            .iter()
+            .try_for_each(|skill| console.hanging("  ", skill))?;
     }
     for part in telling::parts(library, lesson, system) {
         console.gap()?;
@@ -106,7 +109,10 @@ fn foot(
         console.hanging("What varies: ", &varies)?;
     }
     console.gap()?;
-    lesson.sources.iter().try_for_each(|source| console.hanging("Source: ", source))?;
+    lesson
+        .sources
+        .iter()
+        .try_for_each(|source| console.hanging("Source: ", source))?;
     if let Some(note) = &lesson.note {
         console.hanging("Note: ", note)?;
     }

@@ -51,8 +51,17 @@ impl<'a> Turn<'a> {
         // A named draw is the same practice every time; without one, not
         // everybody starts with the first family of the first lesson.
         let named = drawn.draw.is_some() || families.is_empty();
-        let first = if named { 0 } else { rand::random_range(0..families.len()) };
-        Ok(Self { families, drawn, settings, first })
+        let first = if named {
+            0
+        } else {
+            rand::random_range(0..families.len())
+        };
+        Ok(Self {
+            families,
+            drawn,
+            settings,
+            first,
+        })
     }
 
     fn problem(
@@ -63,10 +72,14 @@ impl<'a> Turn<'a> {
     ) -> Result<Problem, Failure> {
         let place = (number as usize).wrapping_add(self.first) % self.families.len().max(1);
         let own = self.families.get(place).map(String::as_str);
-        let nothing = || Failure::Input("there is no family to practice; see the faults above".into());
+        let nothing =
+            || Failure::Input("there is no family to practice; see the faults above".into());
         let family = again.or(own).ok_or_else(nothing)?;
         let draw = self.drawn.draw.map(|draw| draw.saturating_add(number));
-        let drawn = Drawn { draw, ..self.drawn.clone() };
+        let drawn = Drawn {
+            draw,
+            ..self.drawn.clone()
+        };
         drawing::of_family(family, &drawn, &self.settings, library)
     }
 }
@@ -79,20 +92,29 @@ fn families(asked: &Practice, library: &Library) -> Result<Vec<String>, Failure>
             None => Err(failure::unknown("family", id, &library.nearest_family(id))),
         };
     }
-    if let Some(id) = asked.lesson.as_ref().filter(|id| library.lesson(id).is_none()) {
+    if let Some(id) = asked
+        .lesson
+        .as_ref()
+        .filter(|id| library.lesson(id).is_none())
+    {
         return Err(lessons::not_there(library, id));
     }
     let level = asked.drawn.level;
     let wanted = library
         .families()
-        .filter(|family| asked.lesson.as_ref().is_none_or(|lesson| family.lesson == *lesson))
+        .filter(|family| {
+            asked
+                .lesson
+                .as_ref()
+                .is_none_or(|lesson| family.lesson == *lesson)
+        })
         .filter(|family| level.is_none_or(|level| family.levels.contains(&level)))
         .map(|family| family.id.clone());
     let families: Vec<String> = wanted.collect();
     match (families.is_empty(), level) {
-        (true, Some(level)) => {
-            Err(Failure::Input(format!("no family here has level {level}; leave --level out")))
-        }
+        (true, Some(level)) => Err(Failure::Input(format!(
+            "no family here has level {level}; leave --level out"
+        ))),
         _ => Ok(families),
     }
 }

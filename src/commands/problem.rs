@@ -29,7 +29,7 @@ pub fn run(asked: &cli::Problem, library: &Library, console: &mut Console) -> Re
 fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     console.line(&problem.family.title)?;
     console.line(&problem.code)?;
-    if let Some(caution) = telling::caution(problem) {
+    if let Some(caution) = problem.caution() {
         console.gap()?;
         console.hanging("CAUTION: ", &caution)?;
     }
@@ -39,20 +39,22 @@ fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     }
     if !problem.rules.is_empty() {
         console.gap()?;
-        problem.rules.iter().try_for_each(|rule| console.hanging("House rule: ", &rule.text))?;
+        problem
+            .rules
+            .iter()
+            .try_for_each(|rule| console.hanging("House rule: ", &rule.text))?;
     }
     console.gap()?;
-    let asks = |line: &&Line| line.asks != Asks::Nothing;
-    let widest = problem.lines.iter().filter(asks).map(|line| line.label.chars().count()).max();
-    let mut number = 0;
-    for line in &problem.lines {
-        if line.asks == Asks::Nothing {
-            console.hanging("    ", &line.label)?;
-            continue;
-        }
-        number += 1;
-        let label = format!("{number:>2}  {:1$}  ", line.label, widest.unwrap_or(0));
-        console.hanging(&label, &blank(line))?;
+    let widest = problem
+        .asked()
+        .map(|(_, line)| line.label.chars().count())
+        .max()
+        .unwrap_or(0);
+    for (number, line) in problem.asked() {
+        console.hanging(
+            &format!("{number:>2}  {:widest$}  ", line.label),
+            &blank(line),
+        )?;
         choices(line, console)?;
     }
     Ok(())
@@ -72,15 +74,16 @@ fn blank(line: &Line) -> String {
 
 fn choices(line: &Line, console: &mut Console) -> Result<(), Failure> {
     let list = |offers: &[Offer], console: &mut Console| {
-        offers.iter().try_for_each(|offer| console.hanging(&format!("      {}  ", offer.mark), &offer.text))
+        offers
+            .iter()
+            .try_for_each(|offer| console.hanging(&format!("      {}  ", offer.mark), &offer.text))
     };
     match &line.asks {
         Asks::Nothing | Asks::Figure | Asks::Row => Ok(()),
         Asks::Pick { offers, .. } => list(offers, console),
-        Asks::Order { cards } => cards
-            .iter()
-            .enumerate()
-            .try_for_each(|(at, card)| console.hanging(&format!("     {:>2}  ", at + 1), &card.text)),
+        Asks::Order { cards } => cards.iter().enumerate().try_for_each(|(at, card)| {
+            console.hanging(&format!("     {:>2}  ", at + 1), &card.text)
+        }),
         Asks::Match { parts, meanings } => {
             for (at, (part, _)) in parts.iter().enumerate() {
                 console.hanging(&format!("     {:>2}  ", at + 1), part)?;
@@ -113,7 +116,10 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     }
     for mistake in shapes::mistakes(problem) {
         console.gap()?;
-        console.line(format_args!("{} at {}: {}", mistake.id, mistake.step, mistake.text))?;
+        console.line(format_args!(
+            "{} at {}: {}",
+            mistake.id, mistake.step, mistake.text
+        ))?;
         console.hanging("  ", &mistake.hint)?;
     }
     Ok(())
@@ -121,10 +127,10 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
 
 fn foot(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     console.gap()?;
-    if let Some(varies) = telling::varies(problem) {
+    if let Some(varies) = problem.varies() {
         console.hanging("What varies: ", &varies)?;
     }
-    if let Some(use_) = telling::on_the_job(problem) {
+    if let Some(use_) = problem.on_the_job() {
         console.hanging("On the job: ", &use_)?;
     }
     for source in telling::sources(problem) {

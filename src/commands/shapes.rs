@@ -11,10 +11,19 @@ use crate::telling;
 
 /// A problem, with its working where it is asked for.
 pub fn problem(problem: &Problem, worked: bool) -> json::Problem {
-    let working = if worked { problems::working(problem) } else { Vec::new() };
+    let working = if worked {
+        problems::working(problem)
+    } else {
+        Vec::new()
+    };
     let step = |line: &Line| {
-        let own = working.iter().find(|worked| worked.id == line.id && worked.label == line.label);
-        json::Step { working: own.map(|own| self::working(problem, line, own)), ..step(line) }
+        let own = working
+            .iter()
+            .find(|worked| worked.id == line.id && worked.label == line.label);
+        json::Step {
+            working: own.map(|own| self::working(problem, line, own)),
+            ..step(line)
+        }
     };
     let rule = |rule: &problems::RuleLine| json::HouseRule {
         name: rule.name.clone(),
@@ -40,7 +49,7 @@ pub fn problem(problem: &Problem, worked: bool) -> json::Problem {
         steps: problem.lines.iter().map(step).collect(),
         mistakes: worked.then(|| mistakes(problem)),
         house_rules: problem.rules.iter().map(rule).collect(),
-        cautions: telling::caution(problem).into_iter().collect(),
+        cautions: problem.caution().into_iter().collect(),
         sources: telling::sources(problem),
     }
 }
@@ -51,7 +60,10 @@ fn step(line: &Line) -> json::Step {
         texts.into_iter().enumerate().map(pair).collect()
     };
     let lettered = |offers: &[Offer]| {
-        offers.iter().map(|offer| (offer.mark.clone(), offer.text.clone())).collect()
+        offers
+            .iter()
+            .map(|offer| (offer.mark.clone(), offer.text.clone()))
+            .collect()
     };
     let mut step = json::Step {
         id: line.id.clone(),
@@ -80,7 +92,7 @@ fn step(line: &Line) -> json::Step {
 }
 
 fn working(problem: &Problem, line: &Line, worked: &WorkedLine) -> json::Working {
-    let plan = problem.variant.steps.iter().find(|plan| plan.id == line.id);
+    let plan = problem.variant.steps.get(line.step);
     let value = plan.and_then(|plan| problem.values.get(plan.slot?)?.as_ref());
     json::Working {
         formula: worked.words.join("\n"),
@@ -108,17 +120,24 @@ fn tolerance(plan: &StepPlan, unit: Option<&Unit>) -> Option<String> {
 
 /// The known mistakes that can be made in a problem.
 pub fn mistakes(problem: &Problem) -> Vec<json::Mistake> {
-    problem.mistakes.iter().map(|mistake| self::mistake(problem, mistake)).collect()
+    problem
+        .mistakes
+        .iter()
+        .map(|mistake| self::mistake(problem, mistake))
+        .collect()
 }
 
 fn mistake(problem: &Problem, mistake: &LiveMistake) -> json::Mistake {
     let variant = &problem.variant;
-    let hint = variant.mistakes.get(mistake.index).map_or_else(String::new, |plan| {
-        let told = |text: &pumpwright_engine::lessons::Template| {
-            text.render(&variant.names, &problem.values)
-        };
-        format!("{} {}", told(&plan.did), told(&plan.says))
-    });
+    let hint = variant
+        .mistakes
+        .get(mistake.index)
+        .map_or_else(String::new, |plan| {
+            let told = |text: &pumpwright_engine::lessons::Template| {
+                text.render(&variant.names, &problem.values)
+            };
+            format!("{} {}", told(&plan.did), told(&plan.says))
+        });
     let line = problem.lines.iter().find(|line| line.id == mistake.step);
     let unit = line.and_then(|line| line.unit.as_ref());
     json::Mistake {

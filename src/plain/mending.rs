@@ -28,7 +28,9 @@ pub fn mend(sheet: &mut Sheet, marked: &Marked, talk: &mut Talk) -> Result<End, 
         let once = format!("line {number} of {of} once more. Enter leaves it. {TOOLS}");
         talk.say("next", &once)?;
         sheet.show_line(number, talk)?;
-        let Some(typed) = talk.ask()? else { return Ok(End::Stop) };
+        let Some(typed) = talk.ask()? else {
+            return Ok(End::Stop);
+        };
         match typed.as_str() {
             "" => {
                 passed_over.insert(number);
@@ -52,7 +54,9 @@ fn again(
     answer: &str,
     talk: &mut Talk,
 ) -> Result<Option<Marked>, Failure> {
-    let Some(place) = sheet.places.get(number.wrapping_sub(1)).copied() else { return Ok(None) };
+    let Some(place) = sheet.places.get(number.wrapping_sub(1)).copied() else {
+        return Ok(None);
+    };
     if let Err(reason) = marking::keep(sheet.problem, place, answer, sheet.manner) {
         talk.say("note", &reason)?;
         return Ok(None);
@@ -62,7 +66,11 @@ fn again(
     if let Some(line) = marked.lines.iter().find(|line| line.number == number) {
         let read_as = line.read_as.as_deref().unwrap_or(answer);
         let words = wording::sentence(&line.words);
-        let kept = if line.verdict.asks_for_a_look() { "" } else { " The marks above stay as they are." };
+        let kept = if line.verdict.asks_for_a_look() {
+            ""
+        } else {
+            " The marks above stay as they are."
+        };
         let said = format!("{words} {}{kept}", wording::sentence(read_as));
         talk.say(&format!("mended {number}"), &said)?;
         wording::look(line, talk)?;
@@ -74,7 +82,9 @@ fn again(
 fn after(sheet: &Sheet, talk: &mut Talk) -> Result<End, Failure> {
     loop {
         talk.say("next", &format!("Enter goes on. {TOOLS}"))?;
-        let Some(typed) = talk.ask()? else { return Ok(End::Stop) };
+        let Some(typed) = talk.ask()? else {
+            return Ok(End::Stop);
+        };
         match typed.as_str() {
             "" => return Ok(End::Next),
             tool if tool.starts_with('?') && tool.len() > 1 => {

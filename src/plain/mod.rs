@@ -59,8 +59,14 @@ struct Tally {
 /// # Errors
 /// When a problem cannot be drawn, or the output is closed or full.
 pub fn practice(practice: &Practice, console: &mut Console) -> Result<(), Failure> {
-    let mut talk = Talk { console, echo: practice.echo };
-    talk.say("note", "Write an answer and Enter. ? asks, ! shows the line.")?;
+    let mut talk = Talk {
+        console,
+        echo: practice.echo,
+    };
+    talk.say(
+        "note",
+        "Write an answer and Enter. ? asks, ! shows the line.",
+    )?;
     talk.say("note", "?K lists the tools, ?Q stops.")?;
     let mut tally = Tally::default();
     let mut again: Option<String> = None;
@@ -110,7 +116,8 @@ impl Talk<'_, '_> {
     /// Says one line, or several with the same prefix.
     fn say(&mut self, prefix: &str, text: &str) -> Result<(), Failure> {
         for line in text.lines().filter(|line| !line.trim().is_empty()) {
-            self.console.line(format_args!("{prefix}: {}", line.trim()))?;
+            self.console
+                .line(format_args!("{prefix}: {}", line.trim()))?;
         }
         Ok(())
     }
@@ -122,7 +129,10 @@ impl Talk<'_, '_> {
         let typed = self.read()?;
         let typed = typed.map(|typed| typed.trim().to_owned());
         if self.echo {
-            let shown = typed.as_deref().map(crate::failure::shown).unwrap_or_default();
+            let shown = typed
+                .as_deref()
+                .map(crate::failure::shown)
+                .unwrap_or_default();
             self.console.line(shown)?;
         } else if typed.is_none() {
             self.console.gap()?;
@@ -169,9 +179,16 @@ mod tests {
     fn typed(input: &[u8]) -> (Vec<Option<String>>, String) {
         let (mut out, mut err) = (Vec::new(), Vec::new());
         let mut input = Cursor::new(input);
-        let mut console =
-            Console { out: &mut out, err: &mut err, input: &mut input, unicode: true };
-        let mut talk = Talk { console: &mut console, echo: true };
+        let mut console = Console {
+            out: &mut out,
+            err: &mut err,
+            input: &mut input,
+            unicode: true,
+        };
+        let mut talk = Talk {
+            console: &mut console,
+            echo: true,
+        };
         let mut lines = Vec::new();
         for _ in 0..4 {
             lines.push(talk.ask().unwrap());
@@ -185,7 +202,10 @@ mod tests {
         assert_eq!(lines[0].as_deref(), Some("38 psi"));
         assert_eq!(lines[1].as_deref(), Some("\u{fffd}\x1b[2J"));
         assert_eq!(lines[2..], [None, None]);
-        assert!(!shown.contains('\x1b') && shown.starts_with("write: 38 psi\n"), "{shown}");
+        assert!(
+            !shown.contains('\x1b') && shown.starts_with("write: 38 psi\n"),
+            "{shown}"
+        );
     }
 
     #[test]

@@ -4,7 +4,7 @@
 use pumpwright_engine::marking::{self, Manner, Response};
 use pumpwright_engine::problems::{self, Problem};
 
-use super::{End, Practice, Tally, Talk, mending, wording};
+use super::{End, Practice, Talk, Tally, mending, wording};
 use crate::failure::Failure;
 use crate::telling;
 
@@ -50,7 +50,13 @@ pub fn work(
     wording::head(problem, talk)?;
     let places = wording::asked(problem);
     let written = vec![Written::default(); places.len()];
-    let mut sheet = Sheet { problem, manner: &practice.manner, places, practice, written };
+    let mut sheet = Sheet {
+        problem,
+        manner: &practice.manner,
+        places,
+        practice,
+        written,
+    };
     for number in 1..=sheet.places.len() {
         if let Some(end) = sheet.write(number, talk)? {
             return Ok(end);
@@ -82,7 +88,9 @@ impl Sheet<'_> {
             let line = self.problem.lines.get(*place)?;
             Some((line.id.clone(), written.typed.clone()?))
         });
-        Response { answers: answers.collect() }
+        Response {
+            answers: answers.collect(),
+        }
     }
 
     /// Writes into a line, by its number from one.
@@ -108,7 +116,9 @@ impl Sheet<'_> {
     fn write(&mut self, number: usize, talk: &mut Talk) -> Result<Option<End>, Failure> {
         self.show_line(number, talk)?;
         loop {
-            let Some(typed) = talk.ask()? else { return Ok(Some(End::Stop)) };
+            let Some(typed) = talk.ask()? else {
+                return Ok(Some(End::Stop));
+            };
             match self.take(number, &typed, talk)? {
                 Move::Stay => {}
                 Move::On => return Ok(None),
@@ -144,7 +154,11 @@ impl Sheet<'_> {
             Ok(kept) => {
                 self.put(number, answer.to_owned());
                 let helped = self.written.get(number.wrapping_sub(1));
-                let with = if helped.is_some_and(|line| line.helped) { ", with help" } else { "" };
+                let with = if helped.is_some_and(|line| line.helped) {
+                    ", with help"
+                } else {
+                    ""
+                };
                 talk.say(&format!("kept {number}"), &format!("{kept}{with}"))?;
                 Ok(Move::On)
             }
@@ -157,7 +171,9 @@ impl Sheet<'_> {
 
     /// The first `?` says what a second one gives; then help comes step by step.
     pub fn help(&mut self, number: usize, talk: &mut Talk) -> Result<(), Failure> {
-        let Some(written) = self.written.get_mut(number.wrapping_sub(1)) else { return Ok(()) };
+        let Some(written) = self.written.get_mut(number.wrapping_sub(1)) else {
+            return Ok(());
+        };
         written.asked += 1;
         match written.asked {
             1 => talk.say(
@@ -172,7 +188,9 @@ impl Sheet<'_> {
     /// Gives one of the four steps of help on a line.
     pub fn give(&mut self, number: usize, step: usize, talk: &mut Talk) -> Result<(), Failure> {
         let at = number.wrapping_sub(1);
-        let Some(place) = self.places.get(at) else { return Ok(()) };
+        let Some(place) = self.places.get(at) else {
+            return Ok(());
+        };
         let help = problems::help(self.problem, *place);
         if let (Some(help), Some(name)) = (help.get(step), STEPS_OF_HELP.get(step)) {
             let prefix = format!("help {} of 4, {name}", step + 1);
@@ -220,7 +238,7 @@ impl Sheet<'_> {
         for rule in &self.problem.rules {
             talk.say("rule", &rule.text)?;
         }
-        if let Some(varies) = telling::varies(self.problem) {
+        if let Some(varies) = self.problem.varies() {
             talk.say("varies", &varies)?;
         }
         for source in telling::sources(self.problem) {
@@ -259,7 +277,9 @@ impl Sheet<'_> {
                 last => format!("A number from 1 to {last} goes back to that line."),
             };
             talk.say("next", &format!("Enter hands in. {back}"))?;
-            let Some(typed) = talk.ask()? else { return Ok(Some(End::Stop)) };
+            let Some(typed) = talk.ask()? else {
+                return Ok(Some(End::Stop));
+            };
             if typed.is_empty() {
                 return Ok(None);
             }
@@ -269,7 +289,11 @@ impl Sheet<'_> {
                 }
                 continue;
             }
-            match typed.parse().ok().filter(|number| (1..=last).contains(number)) {
+            match typed
+                .parse()
+                .ok()
+                .filter(|number| (1..=last).contains(number))
+            {
                 Some(number) => {
                     if let Some(end) = self.write(number, talk)? {
                         return Ok(Some(end));

@@ -1,24 +1,29 @@
 //! The words of plain lines: heads, verdicts, working. Signs are spelled out,
 //! so that they can be heard.
 
-use pumpwright_engine::marking::{Marks, MarkedLine};
+use pumpwright_engine::marking::{MarkedLine, Marks};
 use pumpwright_engine::problems::{Asks, Line, Offer, Problem, WorkedLine};
 
 use super::Talk;
 use crate::failure::Failure;
-use crate::telling;
 
 /// The places of the lines that ask for something.
 pub fn asked(problem: &Problem) -> Vec<usize> {
     let asks = |line: &Line| line.asks != Asks::Nothing;
-    problem.lines.iter().enumerate().filter(|(_, line)| asks(line)).map(|(at, _)| at).collect()
+    problem
+        .lines
+        .iter()
+        .enumerate()
+        .filter(|(_, line)| asks(line))
+        .map(|(at, _)| at)
+        .collect()
 }
 
 /// The head of a sheet: job, code, caution, text.
 pub fn head(problem: &Problem, talk: &mut Talk) -> Result<(), Failure> {
     talk.say("job", &problem.family.title)?;
     talk.say("code", &problem.code.to_string())?;
-    if let Some(caution) = telling::caution(problem) {
+    if let Some(caution) = problem.caution() {
         talk.say("caution", &caution)?;
     }
     for paragraph in &problem.story {
@@ -28,7 +33,10 @@ pub fn head(problem: &Problem, talk: &mut Talk) -> Result<(), Failure> {
         talk.say("rule", &rule.text)?;
     }
     if problem.training {
-        talk.say("note", "Training figures: on a job the nameplate and the local code decide.")?;
+        talk.say(
+            "note",
+            "Training figures: on a job the nameplate and the local code decide.",
+        )?;
     }
     Ok(())
 }
@@ -55,20 +63,28 @@ pub fn line(line: &Line, number: usize, of: usize, talk: &mut Talk) -> Result<()
             for (place, card) in cards.iter().enumerate() {
                 talk.say(&format!("job {}", place + 1), &card.text)?;
             }
-            talk.say("how", "Write the numbers from first to last. Write - for one left out.")
+            talk.say(
+                "how",
+                "Write the numbers from first to last. Write - for one left out.",
+            )
         }
         Asks::Match { parts, meanings } => {
             for (place, (part, _)) in parts.iter().enumerate() {
                 talk.say(&format!("part {}", place + 1), part)?;
             }
             list("meaning", meanings, talk)?;
-            talk.say("how", "Write a letter for each part, in the order of the parts.")
+            talk.say(
+                "how",
+                "Write a letter for each part, in the order of the parts.",
+            )
         }
     }
 }
 
 fn list(prefix: &str, offers: &[Offer], talk: &mut Talk) -> Result<(), Failure> {
-    offers.iter().try_for_each(|offer| talk.say(&format!("{prefix} {}", offer.mark), &offer.text))
+    offers
+        .iter()
+        .try_for_each(|offer| talk.say(&format!("{prefix} {}", offer.mark), &offer.text))
 }
 
 /// The verdict on a line, and what to look at.
@@ -90,7 +106,10 @@ pub fn verdict(line: &MarkedLine, helped: bool, talk: &mut Talk) -> Result<(), F
 pub fn look(line: &MarkedLine, talk: &mut Talk) -> Result<(), Failure> {
     let number = line.number;
     for turn in &line.turns {
-        talk.say(&format!("turn {number}"), &format!("likely \"{}\"", turn.did))?;
+        talk.say(
+            &format!("turn {number}"),
+            &format!("likely \"{}\"", turn.did),
+        )?;
         talk.say(&format!("look {number}"), &turn.says)?;
         if let Some(look) = &turn.look {
             talk.say(&format!("look {number}"), look)?;
@@ -124,14 +143,22 @@ pub fn working(lines: &[WorkedLine], talk: &mut Talk) -> Result<(), Failure> {
 
 /// Marks with their noun.
 pub fn marks(marks: Marks) -> String {
-    let noun = if marks == Marks::whole(1) { "mark" } else { "marks" };
+    let noun = if marks == Marks::whole(1) {
+        "mark"
+    } else {
+        "marks"
+    };
     format!("{marks} {noun}")
 }
 
 /// A text with a full stop at its end.
 pub fn sentence(text: &str) -> String {
     let text = text.trim();
-    if text.ends_with(['.', '!', '?']) { text.to_owned() } else { format!("{text}.") }
+    if text.ends_with(['.', '!', '?']) {
+        text.to_owned()
+    } else {
+        format!("{text}.")
+    }
 }
 
 /// A line of working with its signs as words. Only signs that stand by
