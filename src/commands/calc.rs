@@ -9,6 +9,8 @@ use crate::cli::{Calc, Units};
 use crate::console::Console;
 use crate::failure::{self, Failure};
 
+/// Columns that names get in the list; a longer one pushes its title along.
+const NAME_COLUMN: usize = 30;
 /// Figures shown of a result.
 const RESULT_FIGURES: usize = 4;
 /// Figures shown of a number that was changed into the formula's unit.

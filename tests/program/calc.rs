@@ -75,7 +75,7 @@ fn what_is_wrong_with_an_input_is_said_in_one_sentence() {
     refused(
         &["calc", "head.from_presure", "pressure=40"],
         2,
-        "there is no formula \"head.from_presure\"; the nearest: head.from_pressure",
+        "there is no formula \"head.from_presure\"; near it: head.from_pressure, head.from_pressure_at_density, head.to_pressure",
     );
     refused(&of("40"), 2, "\"40\" has no \"=\"; write it as INPUT=VALUE");
     refused(

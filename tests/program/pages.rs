@@ -37,7 +37,7 @@ fn a_manual_page_is_there_for_the_program_and_each_command() {
     refused(
         &["man", "anser"],
         2,
-        "there is no command \"anser\"; the nearest: answer",
+        "there is no command \"anser\"; near it: answer",
     );
 }
 
