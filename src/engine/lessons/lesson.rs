@@ -80,7 +80,7 @@ impl Lesson {
                 head: part.head.clone(),
                 text: paragraphs(&render(&part.text)),
                 caution: part.caution.as_ref().map(render),
-                law: part.law.map(|law| law.name.to_owned()),
+                law: part.law.map(|law| formulas::law_words(law, system)),
                 table: part.table.clone(),
             })
             .collect()

@@ -36,7 +36,7 @@ impl<'a> Checker<'a> {
         let mut parts = Vec::with_capacity(ordered.len());
         for (port, input) in function.inputs.iter().zip(ordered) {
             let part = self.part(&input.value)?;
-            fits(function, port, &part)?;
+            self.fits(function, port, &part)?;
             parts.push(part);
         }
         if !self.calls.iter().any(|known| known.name == function.name) {
@@ -47,6 +47,36 @@ impl<'a> Checker<'a> {
             type_of(function.gives.kind),
             span,
         ))
+    }
+
+    fn fits(&self, function: &Function, port: &Port, part: &Part) -> Result<(), Fault> {
+        let wanted = type_of(port.kind);
+        if part.holds != wanted {
+            let message = format!(
+                "\"{}\" of \"{}\" is {}; here is {}",
+                port.name,
+                function.name,
+                kind(&wanted),
+                kind(&part.holds)
+            );
+            let fault = Fault::new(&part.span, message);
+            let mut fault = self.instead(fault, &[part], (&wanted, &part.holds));
+            // The function that is being called turns nothing into its own input.
+            fault.remedy = fault
+                .remedy
+                .filter(|remedy| !remedy.ends_with(function.name));
+            return Err(fault);
+        }
+        match (port.kind, &part.what) {
+            (Kind::Word(words), What::Word(word)) if !words.contains(&&**word) => {
+                let message = format!(
+                    "\"{}\" of \"{}\" is never \"{word}\"",
+                    port.name, function.name
+                );
+                Err(Fault::new(&part.span, message).has(words, word))
+            }
+            _ => Ok(()),
+        }
     }
 
     fn call_built_in(
@@ -221,33 +251,5 @@ fn type_of(kind: Kind) -> Type {
         Kind::Quantity(dimension) => Type::Quantity(dimension),
         Kind::Temperature => Type::Temperature,
         Kind::Word(_) => Type::Word,
-    }
-}
-
-fn fits(function: &Function, port: &Port, part: &Part) -> Result<(), Fault> {
-    let wanted = type_of(port.kind);
-    if part.holds != wanted {
-        let message = format!(
-            "\"{}\" of \"{}\" is {}; here is {}",
-            port.name,
-            function.name,
-            kind(&wanted),
-            kind(&part.holds)
-        );
-        let fault = Fault::new(&part.span, message);
-        return Err(match part.holds {
-            Type::Row(_) => fault.remedy("name a column of the row, as in \"motor.full\""),
-            _ => fault,
-        });
-    }
-    match (port.kind, &part.what) {
-        (Kind::Word(words), What::Word(word)) if !words.contains(&&**word) => {
-            let message = format!(
-                "\"{}\" of \"{}\" is never \"{word}\"",
-                port.name, function.name
-            );
-            Err(Fault::new(&part.span, message).has(words, word))
-        }
-        _ => Ok(()),
     }
 }

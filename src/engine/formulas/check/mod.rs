@@ -104,7 +104,7 @@ impl<'a> Checker<'a> {
             }
             Tree::Power(base, exponent) => {
                 let base = self.part(base)?;
-                Self::power(base, *exponent, span)
+                self.power(base, *exponent, span)
             }
             Tree::Compare(comparison, left, right) => {
                 let (left, right) = (self.part(left)?, self.part(right)?);
@@ -167,12 +167,21 @@ impl<'a> Checker<'a> {
                     "write \"{figure} {unit} {sign} {after}\", with blanks"
                 ));
             }
-            match unknown.near.as_slice() {
-                [near] if unknown.name == *text => {
-                    fault.remedy(format!("write \"{figure} {near}\""))
-                }
-                [] => fault,
-                several => fault.remedy(format!("write {}", several.join(" or "))),
+            let near: Vec<String> = match unknown.name == *text && after.is_empty() {
+                true => unknown
+                    .near
+                    .iter()
+                    .map(|near| format!("\"{figure} {near}\""))
+                    .collect(),
+                false => unknown
+                    .near
+                    .iter()
+                    .map(|near| format!("\"{near}\" in it"))
+                    .collect(),
+            };
+            match near.is_empty() {
+                true => fault,
+                false => fault.remedy(format!("write {}", near.join(" or "))),
             }
         })
     }
@@ -237,3 +246,6 @@ fn truth(part: &Part, wants: &str) -> Result<(), Fault> {
     };
     Err(Fault::new(&part.span, message).remedy(remedy))
 }
+
+#[cfg(test)]
+mod tests;
