@@ -189,13 +189,13 @@ pub struct Answer {
 /// Work problems one after another.
 #[derive(Debug, Default, Args)]
 pub struct Practice {
-    /// Only families of this lesson
+    /// Only families of this lesson; in plain lines
     #[arg(long, conflicts_with = "family")]
     pub lesson: Option<String>,
     /// Only this family
     #[arg(long)]
     pub family: Option<String>,
-    /// How many problems; left out, until you stop
+    /// How many problems, in plain lines; left out, until you stop
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     pub count: Option<u32>,
     /// Plain lines instead of a full screen: to hear, or to drive from a script
@@ -204,6 +204,14 @@ pub struct Practice {
     /// Which numbers.
     #[command(flatten)]
     pub drawn: Drawn,
+}
+
+impl Practice {
+    /// The screen lets the person choose; what chooses beforehand is for plain lines.
+    pub const fn needs_plain_lines(&self) -> bool {
+        let chooses = self.lesson.is_some() || self.count.is_some() || self.drawn.level.is_some();
+        self.plain || chooses
+    }
 }
 
 /// Read every lesson file and draw every family.

@@ -5,15 +5,15 @@ use std::io::{self, BufWriter, Write as _};
 use std::path::PathBuf;
 
 use clap::Parser as _;
-use pumpwright_engine::lessons::Library;
-use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_engine::lessons::{Fault, Library};
+use pumpwright_screens as screens;
 
 use crate::cli::{Cli, Command, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
 use crate::lesson_files;
-use crate::platform::Look;
+use crate::platform::{self, Look};
 
 /// Runs what the command line asks for.
 ///
@@ -53,44 +53,69 @@ pub fn run(cli: &Cli, console: &mut Console) -> Result<(), Failure> {
                 console,
             )
         }
-        other => {
-            let library = library(cli, console)?;
-            match other {
-                Some(Command::Lessons(asked)) => commands::lessons::run(asked, &library, console),
-                Some(Command::Problem(asked)) => commands::problem::run(asked, &library, console),
-                Some(Command::Answer(asked)) => {
-                    commands::answer::run(asked, decimal, &library, console)
-                }
-                Some(Command::Practice(asked)) => practice(asked, decimal, &library, console),
-                _ => practice(&Practice::default(), decimal, &library, console),
-            }
+        Some(Command::Practice(asked)) => practice(cli, asked, console),
+        None => practice(cli, &Practice::default(), console),
+        Some(Command::Lessons(asked)) => {
+            commands::lessons::run(asked, &library(cli, console)?, console)
+        }
+        Some(Command::Problem(asked)) => {
+            commands::problem::run(asked, &library(cli, console)?, console)
+        }
+        Some(Command::Answer(asked)) => {
+            commands::answer::run(asked, decimal, &library(cli, console)?, console)
         }
     }
 }
 
-/// The lessons; what is wrong with a file is said beside the output, and the
-/// rest works.
 fn library(cli: &Cli, console: &mut Console) -> Result<Library, Failure> {
-    let files = lesson_files::in_use(cli.global.lessons.as_deref())?;
-    let (library, faults) = Library::read(&files.files);
-    for sentence in &files.unread {
-        console.note(format_args!("note: {sentence}; it is left out"));
-    }
-    for fault in &faults {
-        console.note(fault);
-        console.note(format_args!(
-            "note: {} is left out; everything else works",
-            fault.file
-        ));
-    }
-    Ok(library)
+    let read = Read::lessons(cli)?;
+    read.say(console);
+    Ok(read.library)
 }
 
-fn practice(
-    asked: &Practice,
-    decimal: DecimalSign,
-    library: &Library,
-    console: &mut Console,
-) -> Result<(), Failure> {
-    commands::practice::plainly(asked, decimal, library, console)
+/// What was read, and what is wrong with what was not.
+struct Read {
+    library: Library,
+    faults: Vec<Fault>,
+    unread: Vec<String>,
+}
+
+impl Read {
+    fn lessons(cli: &Cli) -> Result<Self, Failure> {
+        let files = lesson_files::in_use(cli.global.lessons.as_deref())?;
+        let (library, faults) = Library::read(&files.files);
+        Ok(Self { library, faults, unread: files.unread })
+    }
+
+    /// Says beside the output what is left out; everything else works.
+    fn say(&self, console: &mut Console) {
+        for sentence in &self.unread {
+            console.note(format_args!("note: {sentence}; it is left out"));
+        }
+        for fault in &self.faults {
+            console.note(fault);
+            console.note(format_args!("note: {} is left out; everything else works", fault.file));
+        }
+    }
+}
+
+/// On the screen where a person sits at it, else in plain lines.
+fn practice(cli: &Cli, asked: &Practice, console: &mut Console) -> Result<(), Failure> {
+    let read = Read::lessons(cli)?;
+    let decimal = cli.global.decimal.sign();
+    if asked.needs_plain_lines() || !platform::at_a_terminal() {
+        read.say(console);
+        return commands::practice::plainly(asked, decimal, &read.library, console);
+    }
+    let look = screens::Look { ascii: !console.unicode, colour: Look::of_this_machine().color };
+    let start = match cli.command {
+        None => screens::Start::First,
+        Some(_) => screens::Start::Jobs,
+    };
+    let options = commands::practice::for_the_screen(asked, decimal, &read.library, look, start)?;
+    let unheard = |error| Failure::World(format!("signals cannot be watched: {error}"));
+    let stop = platform::stop_flag().map_err(unheard)?;
+    let ending = screens::train(&read.library, &read.faults, options, &stop)
+        .map_err(|error| Failure::World(format!("the terminal fails: {error}")))?;
+    console.line(ending.line)
 }

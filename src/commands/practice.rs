@@ -4,8 +4,9 @@ use std::io::IsTerminal as _;
 
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
-use pumpwright_engine::problems::{Problem, Settings};
+use pumpwright_engine::problems::{DRAWS, Problem, Settings};
 use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_screens::{Look, Start, TrainOptions};
 
 use super::{drawing, lessons};
 use crate::cli::{Drawn, Practice};
@@ -33,6 +34,39 @@ pub fn plainly(
         next: &next,
     };
     plain::practice(&practice, console)
+}
+
+/// What the trainer's screens are told.
+///
+/// # Errors
+/// When there is no such family or house rule.
+pub fn for_the_screen<'a>(
+    asked: &Practice,
+    decimal: DecimalSign,
+    library: &Library,
+    look: Look,
+    start: Start,
+) -> Result<TrainOptions<'a>, Failure> {
+    let start = match asked.family {
+        Some(_) => families(asked, library)?.into_iter().next().map_or(start, Start::Family),
+        None => start,
+    };
+    let mut named = asked.drawn.draw;
+    let draws = move || match named {
+        None => rand::random_range(0..DRAWS),
+        Some(draw) => {
+            named = Some(draw.wrapping_add(1) % DRAWS);
+            draw
+        }
+    };
+    Ok(TrainOptions {
+        system: asked.drawn.units.unwrap_or_default().system(),
+        settings: drawing::settings(&asked.drawn, library)?,
+        manner: Manner { decimal },
+        look,
+        start,
+        draws: Box::new(draws),
+    })
 }
 
 /// The families in turn, each with fresh numbers.

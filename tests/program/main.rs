@@ -1,9 +1,13 @@
 //! The whole program: commands, exit codes, what they print, what they refuse.
 
+mod answers;
 mod calc;
 mod check;
 mod lessons;
 mod pages;
+mod practice;
 mod problem;
 mod schema;
 mod started;
+#[cfg(unix)]
+mod terminal;
