@@ -7,7 +7,10 @@ use pumpwright_engine::lessons::{Library, SourceFile};
 /// The shipped lesson files.
 pub fn shipped_files() -> Vec<SourceFile> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let folder = root.ancestors().map(|up| up.join("lessons")).find(|at| at.join("rules.toml").exists());
+    let folder = root
+        .ancestors()
+        .map(|up| up.join("lessons"))
+        .find(|at| at.join("rules.toml").exists());
     let folder = folder.expect("the folder lessons");
     let mut files = Vec::new();
     collect(&folder, &folder, &mut files);
@@ -19,7 +22,10 @@ fn collect(root: &Path, folder: &Path, files: &mut Vec<SourceFile>) {
         let path = entry.expect("an entry").path();
         if path.is_dir() {
             collect(root, &path, files);
-        } else if path.extension().is_some_and(|extension| extension == "toml") {
+        } else if path
+            .extension()
+            .is_some_and(|extension| extension == "toml")
+        {
             let name = path.strip_prefix(root).expect("below the root");
             let name = name.to_string_lossy().replace('\\', "/");
             let text = std::fs::read_to_string(&path).expect("a text");

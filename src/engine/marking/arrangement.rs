@@ -2,7 +2,7 @@
 //! mistakes, of which a fatal one ends the item.
 
 use crate::lessons::{Body, MistakePlan, Way, show};
-use crate::problems::{Asks, Line, Offer, Problem, ShownCard};
+use crate::problems::{Line, Offer, Problem, ShownCard};
 
 /// How much of an arrangement is right.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,8 +37,15 @@ pub(super) fn order(cards: &[ShownCard], numbers: &[Option<usize>]) -> Share {
 
 /// The share of a match: the parts that have their meaning.
 pub(super) fn matching(parts: &[(String, usize)], places: &[Option<usize>]) -> Share {
-    let right = parts.iter().zip(places).filter(|((_, key), place)| **place == Some(*key)).count();
-    Share { right, of: parts.len() }
+    let right = parts
+        .iter()
+        .zip(places)
+        .filter(|((_, key), place)| **place == Some(*key))
+        .count();
+    Share {
+        right,
+        of: parts.len(),
+    }
 }
 
 /// The known mistakes of an order, in the order of the lesson file.
@@ -71,17 +78,24 @@ pub(super) fn match_mistakes<'p>(
     (parts, meanings): (&[(String, usize)], &[Offer]),
     places: &[Option<usize>],
 ) -> Vec<&'p MistakePlan> {
-    let Some(Body::Match(plan)) = problem.variant.steps.get(line.step).map(|step| &step.body) else {
+    let Some(Body::Match(plan)) = problem.variant.steps.get(line.step).map(|step| &step.body)
+    else {
         return Vec::new();
     };
     let cell = |row: usize, column: usize| {
-        plan.table.rows.get(row).and_then(|row| row.get(column)).map(|cell| show(cell, None))
+        plan.table
+            .rows
+            .get(row)
+            .and_then(|row| row.get(column))
+            .map(|cell| show(cell, None))
     };
     made(problem, line, |way| match way {
         Way::Pair(left, right) => {
             let (part, meaning) = (cell(*left, plan.left), cell(*right, plan.right));
             parts.iter().zip(places).any(|((text, _), place)| {
-                let said = place.and_then(|place| meanings.get(place)).map(|offer| &offer.text);
+                let said = place
+                    .and_then(|place| meanings.get(place))
+                    .map(|offer| &offer.text);
                 Some(text) == part.as_ref() && said.is_some() && said == meaning.as_ref()
             })
         }
@@ -102,39 +116,33 @@ fn made<'p>(
         .collect()
 }
 
-/// The right answer to an arrangement, as it would be typed.
-pub(super) fn right_answer(asks: &Asks) -> Option<String> {
-    match asks {
-        Asks::Order { cards } => {
-            let numbers = cards.iter().map(|card| {
-                card.place.map_or_else(|| "-".to_owned(), |place| (place + 1).to_string())
-            });
-            Some(numbers.collect::<Vec<_>>().join(" "))
-        }
-        Asks::Match { parts, .. } => {
-            let letters = parts.iter().map(|(_, key)| crate::problems::letter(*key));
-            Some(letters.collect::<Vec<_>>().join(" "))
-        }
-        Asks::Pick { key, .. } => Some(crate::problems::letter(*key)),
-        Asks::Nothing | Asks::Figure | Asks::Row => None,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn card(id: &str, place: Option<usize>, after: &[usize]) -> ShownCard {
-        ShownCard { id: id.into(), text: String::new(), place, after: after.to_vec() }
+        ShownCard {
+            id: id.into(),
+            text: String::new(),
+            place,
+            after: after.to_vec(),
+        }
     }
 
     #[test]
     fn an_order_counts_what_the_key_asks() {
-        let cards = [card("b", Some(1), &[1]), card("a", Some(0), &[]), card("decoy", None, &[])];
+        let cards = [
+            card("b", Some(1), &[1]),
+            card("a", Some(0), &[]),
+            card("decoy", None, &[]),
+        ];
         let share = |numbers: &[Option<usize>]| order(&cards, numbers);
         assert_eq!(share(&[Some(2), Some(1), None]), Share { right: 2, of: 2 });
         assert_eq!(share(&[Some(1), Some(2), None]), Share { right: 1, of: 2 });
-        assert_eq!(share(&[Some(2), Some(1), Some(3)]), Share { right: 1, of: 2 });
+        assert_eq!(
+            share(&[Some(2), Some(1), Some(3)]),
+            Share { right: 1, of: 2 }
+        );
         assert_eq!(share(&[None, Some(1), None]), Share { right: 1, of: 3 });
     }
 }

@@ -19,7 +19,11 @@ const LONGEST: usize = 400;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Said {
     /// A figure; `unit` is the one written.
-    Figure { quantity: Quantity, bare: f64, unit: Option<Unit> },
+    Figure {
+        quantity: Quantity,
+        bare: f64,
+        unit: Option<Unit>,
+    },
     /// A row of the table that the step finds.
     Row(Row),
     /// An offer, by its place.
@@ -49,7 +53,10 @@ pub(super) fn read(
             let found = offers.iter().position(|offer| offer.mark == letter);
             found.map(Said::Pick).ok_or_else(|| {
                 let last = offers.last().map_or("a", |offer| offer.mark.as_str());
-                format!("cannot read {} as an offer: write one letter, a to {last}", echo(typed))
+                format!(
+                    "cannot read {} as an offer: write one letter, a to {last}",
+                    echo(typed)
+                )
             })
         }
         Asks::Order { cards } => read_order(typed, cards.len()),
@@ -83,7 +90,10 @@ fn read_row(problem: &Problem, line: &Line, typed: &str, manner: Manner) -> Resu
     if let Some(row) = row_by_name(table, typed) {
         return Ok(Said::Row(row));
     }
-    let unit = table.columns.get(table.key).and_then(|column| column.unit.as_ref());
+    let unit = table
+        .columns
+        .get(table.key)
+        .and_then(|column| column.unit.as_ref());
     let Some(unit) = unit else {
         let names: Vec<String> = keys(table).map(|(_, name)| name).take(8).collect();
         return Err(format!(
@@ -104,15 +114,22 @@ fn read_row(problem: &Problem, line: &Line, typed: &str, manner: Manner) -> Resu
 
 /// The rows of a table by the words that they go by.
 fn keys(table: &std::sync::Arc<Table>) -> impl Iterator<Item = (usize, String)> + '_ {
-    table.rows.iter().enumerate().filter_map(|(at, row)| match row.get(table.key) {
-        Some(Value::Word(word)) => Some((at, word.to_string())),
-        _ => None,
-    })
+    table
+        .rows
+        .iter()
+        .enumerate()
+        .filter_map(|(at, row)| match row.get(table.key) {
+            Some(Value::Word(word)) => Some((at, word.to_string())),
+            _ => None,
+        })
 }
 
 /// A row by its name, or by the figures in its name where only one row has them.
 fn row_by_name(table: &std::sync::Arc<Table>, typed: &str) -> Option<Row> {
-    let row = |index| Row { table: std::sync::Arc::clone(table), index };
+    let row = |index| Row {
+        table: std::sync::Arc::clone(table),
+        index,
+    };
     let wanted = letters(typed);
     if wanted.is_empty() {
         return None;
@@ -121,7 +138,9 @@ fn row_by_name(table: &std::sync::Arc<Table>, typed: &str) -> Option<Row> {
         return Some(row(at));
     }
     let figures = |text: &str| -> String {
-        text.chars().filter(|c| c.is_ascii_digit() || matches!(c, '.' | '/')).collect()
+        text.chars()
+            .filter(|c| c.is_ascii_digit() || matches!(c, '.' | '/'))
+            .collect()
     };
     let wanted = figures(typed);
     let plain = typed.trim().trim_start_matches(['#', ' ']);
@@ -136,12 +155,18 @@ fn row_by_name(table: &std::sync::Arc<Table>, typed: &str) -> Option<Row> {
 }
 
 fn letters(text: &str) -> String {
-    text.chars().filter(|c| !c.is_whitespace() && *c != '#').flat_map(char::to_lowercase).collect()
+    text.chars()
+        .filter(|c| !c.is_whitespace() && *c != '#')
+        .flat_map(char::to_lowercase)
+        .collect()
 }
 
 /// The marks of an arrangement, parted by blanks or commas.
 fn marks(typed: &str) -> Vec<&str> {
-    typed.split([' ', ',', '\t', ';']).filter(|mark| !mark.is_empty()).collect()
+    typed
+        .split([' ', ',', '\t', ';'])
+        .filter(|mark| !mark.is_empty())
+        .collect()
 }
 
 fn left_out(mark: &str) -> bool {
@@ -162,7 +187,10 @@ fn read_order(typed: &str, count: usize) -> Result<Said, String> {
             numbers.push(None);
             continue;
         }
-        let number = mark.parse::<usize>().ok().filter(|number| (1..=count).contains(number));
+        let number = mark
+            .parse::<usize>()
+            .ok()
+            .filter(|number| (1..=count).contains(number));
         let Some(number) = number else {
             return Err(format!(
                 "cannot read {} as a place: write 1 to {count}, or - for a job that does not belong",
@@ -170,7 +198,9 @@ fn read_order(typed: &str, count: usize) -> Result<Said, String> {
             ));
         };
         if numbers.contains(&Some(number)) {
-            return Err(format!("{number} is written twice: give each job its own number"));
+            return Err(format!(
+                "{number} is written twice: give each job its own number"
+            ));
         }
         numbers.push(Some(number));
     }
@@ -198,10 +228,15 @@ fn read_match(typed: &str, count: usize, known: &[&str]) -> Result<Said, String>
             places.push(None);
             continue;
         }
-        let found = known.iter().position(|letter| *letter == mark.to_lowercase());
+        let found = known
+            .iter()
+            .position(|letter| *letter == mark.to_lowercase());
         let Some(place) = found else {
             let last = known.last().copied().unwrap_or("a");
-            return Err(format!("cannot read {} as a letter: write a to {last}", echo(mark)));
+            return Err(format!(
+                "cannot read {} as a letter: write a to {last}",
+                echo(mark)
+            ));
         };
         places.push(Some(place));
     }
@@ -211,10 +246,16 @@ fn read_match(typed: &str, count: usize, known: &[&str]) -> Result<Said, String>
 /// What a typed answer was read as, in words: `262 kPa = 38 psi`, or an offer's text.
 pub(super) fn read_as(problem: &Problem, line: &Line, said: &Said) -> String {
     match said {
-        Said::Figure { quantity, bare, unit } => {
+        Said::Figure {
+            quantity,
+            bare,
+            unit,
+        } => {
             let key = problem.variant.row_tables.get(&line.step);
             let key = key.and_then(|table| table.columns.get(table.key)?.unit.as_ref());
-            let Some(asked) = line.unit.as_ref().or(key) else { return print::shortest(*bare) };
+            let Some(asked) = line.unit.as_ref().or(key) else {
+                return print::shortest(*bare);
+            };
             let own = unit.as_ref().unwrap_or(asked);
             let typed = print::with_unit(&print::shortest(*bare), own, *bare);
             if own.same_size(asked) || own.dimension() != asked.dimension() {
@@ -226,15 +267,17 @@ pub(super) fn read_as(problem: &Problem, line: &Line, said: &Said) -> String {
         }
         Said::Row(row) => crate::lessons::show(&Value::Row(row.clone()), None),
         Said::Pick(place) => match &line.asks {
-            Asks::Pick { offers, .. } => {
-                offers.get(*place).map_or_else(String::new, |offer| offer.text.clone())
-            }
+            Asks::Pick { offers, .. } => offers
+                .get(*place)
+                .map_or_else(String::new, |offer| offer.text.clone()),
             _ => String::new(),
         },
         Said::Order(numbers) => places(numbers.iter().map(|n| n.map(|n| n.to_string()))),
-        Said::Match(letters) => {
-            places(letters.iter().map(|place| place.map(crate::problems::letter)))
-        }
+        Said::Match(letters) => places(
+            letters
+                .iter()
+                .map(|place| place.map(crate::problems::letter)),
+        ),
     }
 }
 
@@ -242,7 +285,10 @@ pub(super) fn read_as(problem: &Problem, line: &Line, said: &Said) -> String {
 const CONVERTED: usize = 4;
 
 fn places(marks: impl Iterator<Item = Option<String>>) -> String {
-    marks.map(|mark| mark.unwrap_or_else(|| "-".to_owned())).collect::<Vec<_>>().join(" ")
+    marks
+        .map(|mark| mark.unwrap_or_else(|| "-".to_owned()))
+        .collect::<Vec<_>>()
+        .join(" ")
 }
 
 #[cfg(test)]
@@ -267,8 +313,18 @@ mod tests {
     #[test]
     fn a_match_is_one_letter_for_each_part() {
         let known = ["a", "b", "c"];
-        assert_eq!(read_match("B -", 2, &known), Ok(Said::Match(vec![Some(1), None])));
-        assert_eq!(read_match("ca", 2, &known), Ok(Said::Match(vec![Some(2), Some(0)])));
-        assert!(read_match("a d", 2, &known).unwrap_err().contains("write a to c"));
+        assert_eq!(
+            read_match("B -", 2, &known),
+            Ok(Said::Match(vec![Some(1), None]))
+        );
+        assert_eq!(
+            read_match("ca", 2, &known),
+            Ok(Said::Match(vec![Some(2), Some(0)]))
+        );
+        assert!(
+            read_match("a d", 2, &known)
+                .unwrap_err()
+                .contains("write a to c")
+        );
     }
 }

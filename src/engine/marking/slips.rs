@@ -15,8 +15,35 @@ const TRADE: [(f64, &str); 2] = [
 
 /// Units between which a slip is looked for, beside the line's own.
 const COMMON: [&str; 30] = [
-    "ft", "in", "m", "mm", "cm", "psi", "kPa", "bar", "gal", "L", "gpm", "L/min", "L/s", "m3/h",
-    "ohm", "kohm", "megohm", "V", "mV", "A", "mA", "W", "kW", "hp", "s", "min", "h", "lb", "kg",
+    "ft",
+    "in",
+    "m",
+    "mm",
+    "cm",
+    "psi",
+    "kPa",
+    "bar",
+    "gal",
+    "L",
+    "gpm",
+    "L/min",
+    "L/s",
+    "m3/h",
+    "ohm",
+    "kohm",
+    "megohm",
+    "V",
+    "mV",
+    "A",
+    "mA",
+    "W",
+    "kW",
+    "hp",
+    "s",
+    "min",
+    "h",
+    "lb",
+    "kg",
     "ohm/100ft",
 ];
 
@@ -38,17 +65,30 @@ pub(super) fn unit_slip(right: f64, typed: f64, unit: Option<&Unit>) -> Option<S
         return None;
     }
     let own = unit.to_si(1.0);
-    COMMON.iter().filter_map(|name| Unit::parse(name).ok()).find_map(|other| {
-        let factor = other.to_si(1.0) / own;
-        let other_size = !near(factor, 1.0) && other.dimension() == unit.dimension();
-        (other_size && near(ratio, factor.recip()))
-            .then(|| format!("this is the figure in {}, not in {}", other.symbol(), unit.symbol()))
-            .or_else(|| {
-                (other_size && near(ratio, factor)).then(|| {
-                    format!("off by the factor between {} and {}", other.symbol(), unit.symbol())
+    COMMON
+        .iter()
+        .filter_map(|name| Unit::parse(name).ok())
+        .find_map(|other| {
+            let factor = other.to_si(1.0) / own;
+            let other_size = !near(factor, 1.0) && other.dimension() == unit.dimension();
+            (other_size && near(ratio, factor.recip()))
+                .then(|| {
+                    format!(
+                        "this is the figure in {}, not in {}",
+                        other.symbol(),
+                        unit.symbol()
+                    )
                 })
-            })
-    })
+                .or_else(|| {
+                    (other_size && near(ratio, factor)).then(|| {
+                        format!(
+                            "off by the factor between {} and {}",
+                            other.symbol(),
+                            unit.symbol()
+                        )
+                    })
+                })
+        })
 }
 
 fn near(ratio: f64, factor: f64) -> bool {
@@ -65,10 +105,20 @@ mod tests {
         let ft = Unit::parse("ft").unwrap();
         let percent = Unit::parse("%").unwrap();
         let cases = [
-            (38.0, 38.0 * 2.31, &psi, "off by 2.31: feet of water and psi mixed up?"),
+            (
+                38.0,
+                38.0 * 2.31,
+                &psi,
+                "off by 2.31: feet of water and psi mixed up?",
+            ),
             (38.0, 262.0, &psi, "this is the figure in kPa, not in psi"),
             (100.0, 30.48, &ft, "this is the figure in m, not in ft"),
-            (4.4, 0.044, &percent, "off by 100: a share written for per cent?"),
+            (
+                4.4,
+                0.044,
+                &percent,
+                "off by 100: a share written for per cent?",
+            ),
         ];
         for (right, typed, unit, said) in cases {
             assert_eq!(unit_slip(right, typed, Some(unit)).as_deref(), Some(said));
