@@ -84,7 +84,11 @@ impl Read {
     fn lessons(cli: &Cli) -> Result<Self, Failure> {
         let files = lesson_files::in_use(cli.global.lessons.as_deref())?;
         let (library, faults) = Library::read(&files.files);
-        Ok(Self { library, faults, unread: files.unread })
+        Ok(Self {
+            library,
+            faults,
+            unread: files.unread,
+        })
     }
 
     /// Says beside the output what is left out; everything else works.
@@ -94,7 +98,10 @@ impl Read {
         }
         for fault in &self.faults {
             console.note(fault);
-            console.note(format_args!("note: {} is left out; everything else works", fault.file));
+            console.note(format_args!(
+                "note: {} is left out; everything else works",
+                fault.file
+            ));
         }
     }
 }
@@ -107,7 +114,10 @@ fn practice(cli: &Cli, asked: &Practice, console: &mut Console) -> Result<(), Fa
         read.say(console);
         return commands::practice::plainly(asked, decimal, &read.library, console);
     }
-    let look = screens::Look { ascii: !console.unicode, colour: Look::of_this_machine().color };
+    let look = screens::Look {
+        ascii: !console.unicode,
+        colour: Look::of_this_machine().color,
+    };
     let start = match cli.command {
         None => screens::Start::First,
         Some(_) => screens::Start::Jobs,

@@ -1,7 +1,8 @@
-//! What a lesson and a problem say in words under the default house rules.
+//! What lessons, problems and marking say in words, for every surface here.
 
 use pumpwright_engine::formulas::Value;
 use pumpwright_engine::lessons::{Lesson, Library, Part};
+use pumpwright_engine::marking::Marked;
 use pumpwright_engine::problems::Problem;
 use pumpwright_engine::quantities::System;
 
@@ -26,4 +27,15 @@ fn defaults(library: &Library, system: System) -> Vec<Option<Value>> {
         .iter()
         .map(|rule| rule.value(0))
         .collect()
+}
+
+/// The score first, then how it comes about.
+pub fn score(marked: &Marked) -> String {
+    let sum = format!("{} of {}.", marked.score, marked.out_of);
+    let reasons = marked.explained.iter().filter(|sentence| **sentence != sum);
+    std::iter::once(&sum)
+        .chain(reasons)
+        .cloned()
+        .collect::<Vec<_>>()
+        .join(" ")
 }

@@ -9,6 +9,7 @@ use super::{drawing, pair, shapes};
 use crate::cli::Answer;
 use crate::console::Console;
 use crate::failure::{self, Failure, shown};
+use crate::telling;
 
 /// Marks a response and prints what marking says.
 ///
@@ -22,7 +23,7 @@ pub fn run(
 ) -> Result<(), Failure> {
     let problem = drawing::of_code(&asked.code, library)?;
     let response = response(&problem, &asked.answers)?;
-    let marked = marking::mark(&problem, &response, &Manner { decimal });
+    let marked = marking::mark(&problem, &response, Manner { decimal });
     if asked.json {
         return console.json(&shapes::answer(&marked));
     }
@@ -94,9 +95,7 @@ fn print(problem: &Problem, marked: &Marked, console: &mut Console) -> Result<()
         }
     }
     console.gap()?;
-    let explained = marked.explained.join(" ");
-    let score = format!("{} of {}. {explained}", marked.score, marked.out_of);
-    console.hanging("Marks: ", &score)
+    console.hanging("Marks: ", &telling::score(marked))
 }
 
 fn verdict(line: &MarkedLine) -> String {

@@ -51,10 +51,8 @@ fn list(units: Units, as_json: bool, console: &mut Console) -> Result<(), Failur
             formulas,
         });
     }
-    let widest = registry::functions()
-        .map(|function| function.name.len())
-        .max()
-        .unwrap_or(0);
+    let names = registry::functions().map(|function| function.name.len());
+    let widest = names.max().unwrap_or(0).min(NAME_COLUMN);
     for function in registry::functions() {
         console.hanging(&format!("{:widest$}  ", function.name), function.title)?;
     }

@@ -48,7 +48,10 @@ pub fn for_the_screen<'a>(
     start: Start,
 ) -> Result<TrainOptions<'a>, Failure> {
     let start = match asked.family {
-        Some(_) => families(asked, library)?.into_iter().next().map_or(start, Start::Family),
+        Some(_) => families(asked, library)?
+            .into_iter()
+            .next()
+            .map_or(start, Start::Family),
         None => start,
     };
     let mut named = asked.drawn.draw;

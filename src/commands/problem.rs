@@ -103,8 +103,10 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         } else {
             console.line(&line.label)?;
         }
-        for text in line.words.iter().chain(&line.numbers) {
-            console.line(format_args!("  {text}"))?;
+        for lines in [&line.words, &line.numbers] {
+            for (at, text) in lines.iter().enumerate() {
+                console.line(format_args!("  {} {text}", if at == 0 { "=" } else { " " }))?;
+            }
         }
         if let Some(why) = &line.why {
             console.hanging("  ", why)?;

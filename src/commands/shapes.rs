@@ -98,7 +98,7 @@ fn working(problem: &Problem, line: &Line, worked: &WorkedLine) -> json::Working
         formula: worked.words.join("\n"),
         numbers: worked.numbers.join("\n"),
         value: value.map(|value| scalar(value, line.unit.as_ref())),
-        text: worked.text.clone(),
+        text: worked.typed.clone(),
         round: (!line.form.is_empty()).then(|| line.form.clone()),
         tolerance: plan.and_then(|plan| tolerance(plan, line.unit.as_ref())),
         source: None,

@@ -8,8 +8,6 @@ use super::{End, Practice, Talk, Tally, mending, wording};
 use crate::failure::Failure;
 use crate::telling;
 
-const STEPS_OF_HELP: [&str; 4] = ["principle", "formula", "with numbers", "the step"];
-
 /// One asked line of the sheet.
 #[derive(Debug, Clone, Default)]
 struct Written {
@@ -33,7 +31,7 @@ pub struct Sheet<'a> {
     /// The problem.
     pub problem: &'a Problem,
     /// How answers are read.
-    pub manner: &'a Manner,
+    pub manner: Manner,
     /// The places of the lines that are asked.
     pub places: Vec<usize>,
     practice: &'a Practice<'a>,
@@ -52,7 +50,7 @@ pub fn work(
     let written = vec![Written::default(); places.len()];
     let mut sheet = Sheet {
         problem,
-        manner: &practice.manner,
+        manner: practice.manner,
         places,
         practice,
         written,
@@ -71,12 +69,7 @@ pub fn work(
         let helped = sheet.written.get(line.number.wrapping_sub(1));
         wording::verdict(line, helped.is_some_and(|line| line.helped), talk)?;
     }
-    let mut said = format!("{} of {}.", marked.score, marked.out_of);
-    for sentence in &marked.explained {
-        said.push(' ');
-        said.push_str(&wording::sentence(sentence));
-    }
-    talk.say("marks", &said)?;
+    talk.say("marks", &telling::score(&marked))?;
     mending::mend(&mut sheet, &marked, talk)
 }
 
@@ -192,9 +185,11 @@ impl Sheet<'_> {
             return Ok(());
         };
         let help = problems::help(self.problem, *place);
-        if let (Some(help), Some(name)) = (help.get(step), STEPS_OF_HELP.get(step)) {
-            let prefix = format!("help {} of 4, {name}", step + 1);
-            talk.say(&prefix, &wording::spelled_out_lines(&help.to_string()))?;
+        if let Some(help) = help.get(step) {
+            let prefix = format!("help {} of 4, {}", step + 1, help.name);
+            for line in &help.text {
+                talk.say(&prefix, &wording::spelled_out(line))?;
+            }
         }
         if let Some(written) = self.written.get_mut(at) {
             written.helped = true;

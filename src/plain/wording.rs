@@ -128,11 +128,16 @@ pub fn working(lines: &[WorkedLine], talk: &mut Talk) -> Result<(), Failure> {
         if line.words.is_empty() && line.numbers.is_empty() {
             talk.say(&prefix, &format!("{}: {}", line.label, line.text))?;
         }
-        for words in &line.words {
-            talk.say(&prefix, &spelled_out(&format!("{} {words}", line.label)))?;
+        for (at, words) in line.words.iter().enumerate() {
+            let head = if at == 0 {
+                format!("{} = ", line.label)
+            } else {
+                String::new()
+            };
+            talk.say(&prefix, &spelled_out(&format!("{head}{words}")))?;
         }
         for numbers in &line.numbers {
-            talk.say(&prefix, &spelled_out(numbers.trim_start_matches("= ")))?;
+            talk.say(&prefix, &spelled_out(numbers))?;
         }
         if let Some(why) = &line.why {
             talk.say(&prefix, why)?;
@@ -178,11 +183,6 @@ pub fn spelled_out(text: &str) -> String {
         other => other,
     });
     words.collect::<Vec<_>>().join(" ")
-}
-
-/// Several lines with their signs as words.
-pub fn spelled_out_lines(text: &str) -> String {
-    text.lines().map(spelled_out).collect::<Vec<_>>().join("\n")
 }
 
 #[cfg(test)]

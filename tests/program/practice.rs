@@ -16,7 +16,12 @@ fn typed(arguments: &[&str], input: &str) -> Run {
         .stderr(Stdio::piped())
         .spawn()
         .expect("the program starts");
-    child.stdin.take().expect("an input").write_all(input.as_bytes()).expect("it is read");
+    child
+        .stdin
+        .take()
+        .expect("an input")
+        .write_all(input.as_bytes())
+        .expect("it is read");
     let done = child.wait_with_output().expect("the program ends");
     Run {
         code: done.status.code().expect("it exits by itself"),
@@ -25,7 +30,14 @@ fn typed(arguments: &[&str], input: &str) -> Run {
     }
 }
 
-const SHEET: [&str; 6] = ["practice", "--family", "cable-drop", "--draw", "7", "--plain"];
+const SHEET: [&str; 6] = [
+    "practice",
+    "--family",
+    "cable-drop",
+    "--draw",
+    "7",
+    "--plain",
+];
 
 fn practice(input: &[&str]) -> String {
     let arguments = [&SHEET[..], &["--count", "1"]].concat();
@@ -40,13 +52,18 @@ fn answers() -> Vec<String> {
     let worked = json(&["cable-drop", "--draw", "7", "--worked"]);
     let steps = worked["steps"].as_array().expect("steps").iter();
     let asked = steps.filter(|step| step["asked"] == true);
-    asked.map(|step| step["text"].as_str().expect("a text").to_owned()).collect()
+    asked
+        .map(|step| step["text"].as_str().expect("a text").to_owned())
+        .collect()
 }
 
 fn mistake(id: &str) -> Value {
     let worked = json(&["cable-drop", "--draw", "7", "--worked"]);
     let mistakes = worked["mistakes"].as_array().expect("mistakes").clone();
-    mistakes.into_iter().find(|mistake| mistake["id"] == id).expect("the mistake can be made")
+    mistakes
+        .into_iter()
+        .find(|mistake| mistake["id"] == id)
+        .expect("the mistake can be made")
 }
 
 #[test]
@@ -56,11 +73,17 @@ fn a_sheet_that_is_right_earns_every_mark_and_every_line_has_a_prefix() {
     input.extend(["", ""]);
     let page = practice(&input);
     for line in page.lines() {
-        let prefix = line.split_once(": ").map(|(prefix, _)| prefix).or(line.strip_suffix(':'));
+        let prefix = line
+            .split_once(": ")
+            .map(|(prefix, _)| prefix)
+            .or(line.strip_suffix(':'));
         let known = prefix.is_some_and(|prefix| prefix.len() <= 24);
         assert!(known || line.trim() == "write:", "{line}\n{page}");
     }
-    assert!(page.contains("sheet: 1 of 1\n") && page.contains("\ncaution: "), "{page}");
+    assert!(
+        page.contains("sheet: 1 of 1\n") && page.contains("\ncaution: "),
+        "{page}"
+    );
     assert!(page.contains("\nverdict 4: right. "), "{page}");
     assert!(page.ends_with("end: 1 sheet, 4 of 4 marks.\n"), "{page}");
     assert!(!page.contains('\x1b'), "{page}");
@@ -76,25 +99,45 @@ fn a_known_mistake_is_named_the_rest_follows_and_the_line_can_be_mended() {
     assert!(page.contains("\nnext: line 2 of 4 once more."), "{page}");
     assert!(page.contains("\nmended 2: right. "), "{page}");
     assert!(page.contains("The marks above stay as they are."), "{page}");
-    assert!(page.contains("\nworking 2: ohms in the loop equals "), "{page}");
+    assert!(
+        page.contains("\nworking 2: ohms in the loop equals "),
+        "{page}"
+    );
 }
 
 #[test]
 fn help_comes_step_by_step_and_is_said_with_the_verdict() {
     let answers = answers();
     let page = practice(&["?", "?", "?", "!", &answers[0], "", "", "", "", "?Q"]);
-    let places: Vec<_> = ["ask: ? again", "help 1 of 4, principle: ", "help 2 of 4, formula: ", "help 4 of 4, the step: "]
-        .map(|words| page.find(words).unwrap_or_else(|| panic!("{words} is not in\n{page}")))
-        .to_vec();
+    let places: Vec<_> = [
+        "ask: ? again",
+        "help 1 of 4, principle: ",
+        "help 2 of 4, formula: ",
+        "help 4 of 4, the step: ",
+    ]
+    .map(|words| {
+        page.find(words)
+            .unwrap_or_else(|| panic!("{words} is not in\n{page}"))
+    })
+    .to_vec();
     assert!(places.is_sorted(), "{page}");
-    assert!(page.contains(", with help\n") && page.contains("With help."), "{page}");
+    assert!(
+        page.contains(", with help\n") && page.contains("With help."),
+        "{page}"
+    );
 }
 
 #[test]
 fn what_cannot_be_read_is_said_and_asked_again() {
     let page = practice(&["some feet", "?K", "?H", "?L", "?9", "?Q"]);
-    assert!(page.contains("\nnote: ") && page.contains("\ntool: ?W "), "{page}");
-    assert!(page.contains("\nsource: ") && page.contains("\nlesson: "), "{page}");
+    assert!(
+        page.contains("\nnote: ") && page.contains("\ntool: ?W "),
+        "{page}"
+    );
+    assert!(
+        page.contains("\nsource: ") && page.contains("\nlesson: "),
+        "{page}"
+    );
     assert!(page.ends_with("end: 0 sheets, 0 of 0 marks.\n"), "{page}");
 }
 
@@ -111,7 +154,10 @@ fn an_input_that_ends_stops_the_practice_in_peace() {
 fn other_numbers_are_the_same_family_and_the_count_is_kept() {
     let arguments = [&SHEET[..], &["--count", "2"]].concat();
     let page = typed(&arguments, "?N\n?A\n").out;
-    let codes: Vec<_> = page.lines().filter(|line| line.starts_with("code: cable-drop.")).collect();
+    let codes: Vec<_> = page
+        .lines()
+        .filter(|line| line.starts_with("code: cable-drop."))
+        .collect();
     assert_eq!(codes.len(), 2, "{page}");
     assert_ne!(codes[0], codes[1]);
     assert!(page.contains("\nsheet: 2 of 2\n"), "{page}");
@@ -121,7 +167,11 @@ fn other_numbers_are_the_same_family_and_the_count_is_kept() {
 fn without_a_terminal_the_program_practices_in_plain_lines() {
     let page = finish(program(&[]).stdin(Stdio::null()));
     assert_eq!((page.code, page.err.as_str()), (0, ""));
-    assert!(page.out.starts_with("note: ") && page.out.contains("\nsheet: 1\n"), "{}", page.out);
+    assert!(
+        page.out.starts_with("note: ") && page.out.contains("\nsheet: 1\n"),
+        "{}",
+        page.out
+    );
 }
 
 #[test]

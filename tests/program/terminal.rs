@@ -2,6 +2,7 @@
 //! terminal given back however the program ends.
 
 use std::io::{Read as _, Write};
+use std::num::NonZeroU16;
 use std::process::Command;
 use std::sync::{Arc, Mutex};
 use std::thread;
@@ -26,18 +27,27 @@ struct Session {
 
 impl Session {
     fn of(arguments: &[&str]) -> Self {
-        let size = PtySize { rows: ROWS, cols: COLUMNS, pixel_width: 0, pixel_height: 0 };
+        let size = PtySize {
+            rows: ROWS,
+            cols: COLUMNS,
+            pixel_width: 0,
+            pixel_height: 0,
+        };
         let pair = native_pty_system().openpty(size).expect("a terminal");
         let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_pumpwright"));
         command.env_clear();
         command.env("TERM", "xterm-256color");
         command.env("LC_ALL", "C.UTF-8");
         command.args(arguments);
-        let child = pair.slave.spawn_command(command).expect("the program starts");
+        let child = pair
+            .slave
+            .spawn_command(command)
+            .expect("the program starts");
         drop(pair.slave);
         let mut reader = pair.master.try_clone_reader().expect("its output");
         let writer = pair.master.take_writer().expect("its input");
-        let parser = Arc::new(Mutex::new(vt100::Parser::new(ROWS, COLUMNS, 0)));
+        let [rows, columns] = [ROWS, COLUMNS].map(|cells| NonZeroU16::new(cells).expect("cells"));
+        let parser = Arc::new(Mutex::new(vt100::Parser::new(rows, columns, 0)));
         let seen = Arc::clone(&parser);
         thread::spawn(move || {
             let mut bytes = [0; 4096];
@@ -45,7 +55,12 @@ impl Session {
                 seen.lock().expect("the screen").process(&bytes[..count]);
             }
         });
-        Self { parser, writer, child, _master: pair.master }
+        Self {
+            parser,
+            writer,
+            child,
+            _master: pair.master,
+        }
     }
 
     fn screen(&self) -> vt100::Screen {
@@ -64,13 +79,19 @@ impl Session {
             if holds(&screen) {
                 return screen;
             }
-            assert!(Instant::now() < end, "{what}: not in\n{}", screen.contents());
+            assert!(
+                Instant::now() < end,
+                "{what}: not in\n{}",
+                screen.contents()
+            );
             thread::sleep(Duration::from_millis(10));
         }
     }
 
     fn types(&mut self, keys: &str) {
-        self.writer.write_all(keys.as_bytes()).expect("the terminal takes keys");
+        self.writer
+            .write_all(keys.as_bytes())
+            .expect("the terminal takes keys");
         self.writer.flush().expect("the terminal takes keys");
     }
 
@@ -108,9 +129,15 @@ const SHEET: [&str; 5] = ["practice", "--family", "cable-drop", "--draw", "7"];
 fn a_sheet_with_a_classic_mistake_is_marked_and_the_terminal_given_back() {
     let worked = json(&["cable-drop", "--draw", "7", "--worked"]);
     let mistakes = worked["mistakes"].as_array().expect("mistakes");
-    let wrong = mistakes.iter().find(|mistake| mistake["id"] == "one-way").expect("the mistake");
+    let wrong = mistakes
+        .iter()
+        .find(|mistake| mistake["id"] == "one-way")
+        .expect("the mistake");
     let run = worked["steps"].as_array().expect("steps").iter();
-    let run = run.filter(|step| step["asked"] == true).map(|step| &step["text"]).next();
+    let run = run
+        .filter(|step| step["asked"] == true)
+        .map(|step| &step["text"])
+        .next();
     let mut session = Session::of(&SHEET);
     let screen = session.shows("Volts lost on the way down");
     assert!(screen.alternate_screen());
@@ -125,7 +152,13 @@ fn a_sheet_with_a_classic_mistake_is_marked_and_the_terminal_given_back() {
     session.types("?");
     session.types("q");
     let screen = session.ends();
-    assert!(screen.contents().contains("1 sheet handed in, 1 of 4 marks."), "{}", screen.contents());
+    assert!(
+        screen
+            .contents()
+            .contains("1 sheet handed in, 1 of 4 marks."),
+        "{}",
+        screen.contents()
+    );
 }
 
 #[test]
@@ -142,7 +175,11 @@ fn each_signal_to_stop_gives_the_terminal_back() {
 fn the_first_start_says_what_this_is() {
     let mut session = Session::of(&[]);
     let screen = session.shows("Next");
-    assert!(screen.contents().contains("PUMPWRIGHT"), "{}", screen.contents());
+    assert!(
+        screen.contents().contains("PUMPWRIGHT"),
+        "{}",
+        screen.contents()
+    );
     session.types("?");
     session.types("q");
     session.ends();
@@ -155,5 +192,9 @@ fn what_chooses_beforehand_gives_plain_lines_at_a_terminal_too() {
     assert!(!screen.alternate_screen());
     session.types("?Q\r");
     let screen = session.ends();
-    assert!(screen.contents().contains("end: 0 sheets"), "{}", screen.contents());
+    assert!(
+        screen.contents().contains("end: 0 sheets"),
+        "{}",
+        screen.contents()
+    );
 }
