@@ -1,6 +1,7 @@
 //! Names and tables that the tests of this folder share. All are invented.
 
 use std::collections::BTreeMap;
+use std::fmt::Debug;
 use std::sync::Arc;
 
 use pumpwright_calc::registry::Basis;
@@ -134,6 +135,33 @@ fn tables() -> BTreeMap<Arc<str>, Arc<Table>> {
     list.into_iter()
         .map(|table| (Arc::clone(&table.name), table))
         .collect()
+}
+
+/// Checks a file of refusals, each of three lines, and says how many there were.
+pub fn refuses<T: Debug>(file: &str, read: impl Fn(&str) -> Result<T, Fault>) -> usize {
+    let part = |key: &str, line: Option<&str>| {
+        let line = line.and_then(|line| line.strip_prefix(key));
+        line.unwrap_or_else(|| panic!("wants a line of {key}"))
+            .trim_start()
+            .to_owned()
+    };
+    let mut lines = file
+        .lines()
+        .filter(|line| !line.is_empty() && !line.starts_with('#'));
+    let mut cases = 0;
+    while let Some(line) = lines.next() {
+        let source = part("formula:", Some(line));
+        let (at, says) = (part("at:", lines.next()), part("says:", lines.next()));
+        let fault = read(&source).expect_err(&source);
+        let pointed = source.get(fault.span.clone()).unwrap_or("no part of it");
+        assert_eq!(
+            (pointed, fault.to_string()),
+            (at.as_str(), says),
+            "{source}"
+        );
+        cases += 1;
+    }
+    cases
 }
 
 impl Bench {

@@ -18,6 +18,8 @@ mod value;
 #[cfg(test)]
 mod fixture;
 #[cfg(test)]
+mod properties;
+#[cfg(test)]
 mod tests;
 
 pub use ast::Expression;

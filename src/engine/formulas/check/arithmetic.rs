@@ -15,6 +15,9 @@ use super::super::kinds::{example_unit, kind};
 use super::super::value::Type;
 use super::{Checker, made};
 
+/// What to do where no calculation turns one kind into the other.
+pub(super) const ONE_KIND: &str = "only what is of one kind can stand together here";
+
 const POINT: &str = "a temperature is a point on a scale: subtract two of them, or add an interval, as in \"5 Cdeg\"";
 
 impl<'a> Checker<'a> {
@@ -125,7 +128,7 @@ impl<'a> Checker<'a> {
                 Some(name) => fault.remedy(format!(
                     "turn one of them into the other first, with {name}"
                 )),
-                None => fault.remedy("only what is of one kind can stand together here"),
+                None => fault.remedy(ONE_KIND),
             },
             _ => fault,
         }

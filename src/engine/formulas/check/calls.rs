@@ -9,7 +9,7 @@ use super::super::fault::{Fault, nearest};
 use super::super::formula::{Part, What};
 use super::super::kinds::kind;
 use super::super::value::Type;
-use super::arithmetic::BUILT_IN;
+use super::arithmetic::{BUILT_IN, ONE_KIND};
 use super::{Checker, Reading, made};
 
 impl<'a> Checker<'a> {
@@ -61,10 +61,11 @@ impl<'a> Checker<'a> {
             );
             let fault = Fault::new(&part.span, message);
             let mut fault = self.instead(fault, &[part], (&wanted, &part.holds));
-            // The function that is being called turns nothing into its own input.
+            // The function that is being called turns nothing into its own input, and
+            // a sum's advice is none here.
             fault.remedy = fault
                 .remedy
-                .filter(|remedy| !remedy.ends_with(function.name));
+                .filter(|remedy| !remedy.ends_with(function.name) && remedy != ONE_KIND);
             return Err(fault);
         }
         match (port.kind, &part.what) {
@@ -198,21 +199,19 @@ fn unnamed<'a>(
             .take(at)
             .any(|other| alike(other.kind, port.kind))
         {
+            let kind = kind(&type_of(port.kind));
             let message = format!(
-                "\"{}\" has two inputs that are {}",
-                path.text,
-                kind(&type_of(port.kind))
+                "\"{}\" takes {kind} more than once, so its inputs must be named",
+                path.text
             );
-            return Err(
-                Fault::new(span, format!("{message}, so they must be named")).remedy(example),
-            );
+            return Err(Fault::new(&path.span, message).remedy(example));
         }
     }
     if let Some(name) = inputs.iter().find_map(|input| input.name.as_ref()) {
         return Err(Fault::new(&name.span, "names one input and not another").remedy(example));
     }
     match ports.get(inputs.len()) {
-        Some(port) => Err(missing(function, path, port, span)),
+        Some(port) => Err(missing(function, path, port, span).remedy(example)),
         None => Ok(inputs.iter().collect()),
     }
 }

@@ -167,21 +167,19 @@ impl<'a> Checker<'a> {
                     "write \"{figure} {unit} {sign} {after}\", with blanks"
                 ));
             }
-            let near: Vec<String> = match unknown.name == *text && after.is_empty() {
-                true => unknown
-                    .near
-                    .iter()
-                    .map(|near| format!("\"{figure} {near}\""))
-                    .collect(),
-                false => unknown
-                    .near
-                    .iter()
-                    .map(|near| format!("\"{near}\" in it"))
-                    .collect(),
-            };
-            match near.is_empty() {
-                true => fault,
-                false => fault.remedy(format!("write {}", near.join(" or "))),
+            let in_all = unknown.name == *text && after.is_empty();
+            let near = unknown.near.iter().map(|near| {
+                if in_all {
+                    format!("\"{figure} {near}\"")
+                } else {
+                    format!("\"{near}\" in it")
+                }
+            });
+            let near = near.collect::<Vec<_>>().join(" or ");
+            if near.is_empty() {
+                fault
+            } else {
+                fault.remedy(format!("write {near}"))
             }
         })
     }

@@ -177,6 +177,17 @@ fn calls_take_the_basis_of_the_draw() {
 }
 
 #[test]
+fn calls_take_and_give_words() {
+    let mut bench = Bench::full();
+    let source = "insulation.band(resistance = reading, place = \"in the well with its cable\")";
+    assert_eq!(bench.value(source), Value::Word("good condition".into()));
+    bench.system = System::Si;
+    // Of two lengths, each by its name: 3 and 4 make 5.
+    let distance = "siting.distance(north = 4 m, east = 3 m)";
+    assert!(same(bench.in_figures(distance, "m"), 5.0));
+}
+
+#[test]
 fn what_gives_no_value_says_why() {
     let mut bench = Bench::full();
     let reason = |bench: &Bench, source: &str| {
@@ -209,6 +220,14 @@ fn what_gives_no_value_says_why() {
         "{refused:?}"
     );
     assert_eq!(refused.to_string(), sentence);
+    let word = reason(
+        &bench,
+        "insulation.band(resistance = reading, place = place)",
+    );
+    assert_eq!(
+        word.to_string(),
+        "\"in the well\" is none of: on the bench, in the well with its cable"
+    );
     let formula = bench.check("needed + cut_out").expect("sound");
     let slot = *formula.slots().first().expect("a slot");
     bench.values[slot] = None;

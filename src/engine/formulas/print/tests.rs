@@ -92,7 +92,7 @@ fn plain_formulas_keep_their_units() {
             "√((east leg)² + (north leg)²)",
             "√((30 ft)² + (40 ft)²)",
         ),
-        ("-run^3", "−(run³)", "−((320 ft)³)"),
+        ("-run^3", "−run³", "−(320 ft)³"),
         (
             "ratio^1.852",
             "(stages before rounding)^1.852",
