@@ -12,9 +12,7 @@ use pumpwright::failure::Failure;
 use pumpwright::lesson_files;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{self, Manner, Response};
-use pumpwright_engine::problems::{
-    self, Asks, LiveMistake, Offer, Problem, Request, Settings,
-};
+use pumpwright_engine::problems::{self, Asks, LiveMistake, Offer, Problem, Request, Settings};
 use pumpwright_engine::quantities::{DecimalSign, System};
 use serde_json::Value;
 
@@ -114,7 +112,9 @@ fn a_known_mistake_typed_in_is_never_right_and_says_what_to_look_at() {
     let mut met = 0;
     every(&library(), 25, |problem| {
         for mistake in &problem.mistakes {
-            let Some(typed) = typed(problem, mistake) else { continue };
+            let Some(typed) = typed(problem, mistake) else {
+                continue;
+            };
             met += 1;
             let answers = vec![(mistake.step.clone(), typed)];
             let marked = marking::mark(problem, &Response { answers }, POINT);
