@@ -5,7 +5,6 @@ pub mod commands;
 pub mod console;
 pub mod failure;
 pub mod lesson_files;
-pub mod plain;
 pub mod platform;
 pub mod run;
 pub mod telling;

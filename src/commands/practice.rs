@@ -6,13 +6,12 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::{DRAWS, Problem, Settings};
 use pumpwright_engine::quantities::DecimalSign;
-use pumpwright_screens::{Look, Start, TrainOptions};
+use pumpwright_screens::{self as screens, Look, PlainOptions, Start, TrainOptions};
 
 use super::{drawing, lessons};
 use crate::cli::{Drawn, Practice};
 use crate::console::Console;
 use crate::failure::{self, Failure};
-use crate::plain;
 
 /// Practises in plain lines.
 ///
@@ -25,15 +24,38 @@ pub fn plainly(
     console: &mut Console,
 ) -> Result<(), Failure> {
     let turn = Turn::of(asked, library)?;
-    let next = |number: u32, again: Option<&str>| turn.problem(number, again, library);
-    let practice = plain::Practice {
-        library,
-        manner: Manner { decimal },
-        echo: !std::io::stdin().is_terminal(),
-        count: asked.count,
-        next: &next,
+    let mut number = 0_u32;
+    let mut refused = None;
+    let mut next = || {
+        if asked.count.is_some_and(|count| number >= count) {
+            return None;
+        }
+        let problem = turn.problem(number, library);
+        number = number.saturating_add(1);
+        problem.map_err(|failure| refused = Some(failure)).ok()
     };
-    plain::practice(&practice, console)
+    let options = PlainOptions {
+        settings: &turn.settings,
+        manner: Manner { decimal },
+        ascii: !console.unicode,
+        echo: !std::io::stdin().is_terminal(),
+        count: asked.count.map(|count| count as usize),
+        draws: &mut draws(asked.drawn.draw.map(|draw| draw.wrapping_add(1))),
+    };
+    let streams = (&mut *console.input, &mut *console.out);
+    screens::practice_plain(library, &mut next, options, streams)?;
+    refused.map_or(Ok(()), Err)
+}
+
+/// Where draws come from: one after the other from the named one, or chance.
+fn draws(mut named: Option<u32>) -> impl FnMut() -> u32 {
+    move || match named {
+        None => rand::random_range(0..DRAWS),
+        Some(draw) => {
+            named = Some(draw.wrapping_add(1) % DRAWS);
+            draw
+        }
+    }
 }
 
 /// What the trainer's screens are told.
@@ -54,21 +76,13 @@ pub fn for_the_screen<'a>(
             .map_or(start, Start::Family),
         None => start,
     };
-    let mut named = asked.drawn.draw;
-    let draws = move || match named {
-        None => rand::random_range(0..DRAWS),
-        Some(draw) => {
-            named = Some(draw.wrapping_add(1) % DRAWS);
-            draw
-        }
-    };
     Ok(TrainOptions {
         system: asked.drawn.units.unwrap_or_default().system(),
         settings: drawing::settings(&asked.drawn, library)?,
         manner: Manner { decimal },
         look,
         start,
-        draws: Box::new(draws),
+        draws: Box::new(draws(asked.drawn.draw)),
     })
 }
 
@@ -101,22 +115,12 @@ impl<'a> Turn<'a> {
         })
     }
 
-    fn problem(
-        &self,
-        number: u32,
-        again: Option<&str>,
-        library: &Library,
-    ) -> Result<Problem, Failure> {
+    fn problem(&self, number: u32, library: &Library) -> Result<Problem, Failure> {
         let place = (number as usize).wrapping_add(self.first) % self.families.len().max(1);
-        let own = self.families.get(place).map(String::as_str);
-        let nothing =
-            || Failure::Input("there is no family to practice; see the faults above".into());
-        let family = again.or(own).ok_or_else(nothing)?;
+        let nothing = || Failure::Input("there is no family to practice".to_owned());
+        let family = self.families.get(place).ok_or_else(nothing)?;
         let draw = self.drawn.draw.map(|draw| draw.saturating_add(number));
-        let drawn = Drawn {
-            draw,
-            ..self.drawn.clone()
-        };
+        let drawn = Drawn { draw, ..self.drawn.clone() };
         drawing::of_family(family, &drawn, &self.settings, library)
     }
 }
