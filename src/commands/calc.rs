@@ -295,15 +295,10 @@ impl Slot<'_> {
         let reading =
             reading.map_err(|reason| Failure::Input(format!("{}: {reason}", self.port.name)))?;
         let is_point = |unit: &Option<Unit>| unit.as_ref().is_some_and(Unit::is_point);
-        let quantity = match (&reading.unit, &unit) {
-            (Some(_), None) | (None, None) => {
-                let own = reading.unit.as_ref();
-                let si = own.map_or(reading.number, |unit| unit.to_si(reading.number));
-                own.map_or(Quantity::plain(si), |unit| {
-                    Quantity::new(si, unit.dimension())
-                })
-            }
-            (_, Some(asked)) => reading.quantity(asked),
+        let quantity = match (&unit, &reading.unit) {
+            (Some(asked), _) => reading.quantity(asked),
+            (None, Some(own)) => Quantity::new(own.to_si(reading.number), own.dimension()),
+            (None, None) => Quantity::plain(reading.number),
         };
         let same_scale = reading.unit.is_none() || is_point(&reading.unit) == is_point(&unit);
         if quantity.dimension != self.dimension() || !same_scale {

@@ -34,16 +34,17 @@ pub fn plainly(
         number = number.saturating_add(1);
         problem.map_err(|failure| refused = Some(failure)).ok()
     };
+    let mut others = draws(asked.drawn.draw.map(|draw| draw.wrapping_add(1)));
     let options = PlainOptions {
         settings: &turn.settings,
         manner: Manner { decimal },
         ascii: !console.unicode,
         echo: !std::io::stdin().is_terminal(),
         count: asked.count.map(|count| count as usize),
-        draws: &mut draws(asked.drawn.draw.map(|draw| draw.wrapping_add(1))),
+        draws: &mut others,
     };
-    let streams = (&mut *console.input, &mut *console.out);
-    screens::practice_plain(library, &mut next, options, streams)?;
+    let (mut input, mut output) = (&mut *console.input, &mut *console.out);
+    screens::practice_plain(library, &mut next, options, (&mut input, &mut output))?;
     refused.map_or(Ok(()), Err)
 }
 
@@ -120,7 +121,10 @@ impl<'a> Turn<'a> {
         let nothing = || Failure::Input("there is no family to practice".to_owned());
         let family = self.families.get(place).ok_or_else(nothing)?;
         let draw = self.drawn.draw.map(|draw| draw.saturating_add(number));
-        let drawn = Drawn { draw, ..self.drawn.clone() };
+        let drawn = Drawn {
+            draw,
+            ..self.drawn.clone()
+        };
         drawing::of_family(family, &drawn, &self.settings, library)
     }
 }

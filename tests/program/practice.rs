@@ -85,7 +85,7 @@ fn a_sheet_that_is_right_earns_every_mark_and_every_line_has_a_prefix() {
         "{page}"
     );
     assert!(page.contains("\nverdict 4: right. "), "{page}");
-    assert!(page.ends_with("end: 1 sheet, 4 of 4 marks.\n"), "{page}");
+    assert!(page.contains("\nend: 1 sheet, 4 of 4 marks."), "{page}");
     assert!(!page.contains('\x1b'), "{page}");
 }
 
@@ -121,24 +121,24 @@ fn help_comes_step_by_step_and_is_said_with_the_verdict() {
     })
     .to_vec();
     assert!(places.is_sorted(), "{page}");
-    assert!(
-        page.contains(", with help\n") && page.contains("With help."),
-        "{page}"
-    );
+    let verdict = page
+        .lines()
+        .find(|line| line.starts_with("verdict 1: "))
+        .expect("a verdict");
+    assert!(verdict.ends_with(" Shown."), "{page}");
 }
 
 #[test]
 fn what_cannot_be_read_is_said_and_asked_again() {
     let page = practice(&["some feet", "?K", "?H", "?L", "?9", "?Q"]);
+    let unread = "\nnote: cannot read this as a quantity: \"some\" is no number (character 1); \
+                  write the number first, then its unit\nwrite: ";
+    assert!(page.contains(unread), "{page}");
     assert!(
-        page.contains("\nnote: ") && page.contains("\ntool: ?W "),
+        page.contains("\nkey ?Q: ") && page.contains("Ohm's law"),
         "{page}"
     );
-    assert!(
-        page.contains("\nsource: ") && page.contains("\nlesson: "),
-        "{page}"
-    );
-    assert!(page.ends_with("end: 0 sheets, 0 of 0 marks.\n"), "{page}");
+    assert!(page.contains("\nend: 0 sheets, 0 of 0 marks."), "{page}");
 }
 
 #[test]
@@ -153,12 +153,12 @@ fn an_input_that_ends_stops_the_practice_in_peace() {
 #[test]
 fn other_numbers_are_the_same_family_and_the_count_is_kept() {
     let arguments = [&SHEET[..], &["--count", "2"]].concat();
-    let page = typed(&arguments, "?N\n?A\n").out;
+    let page = typed(&arguments, "?N\n1\n2\n\n\n\n\n").out;
     let codes: Vec<_> = page
         .lines()
         .filter(|line| line.starts_with("code: cable-drop."))
         .collect();
-    assert_eq!(codes.len(), 2, "{page}");
+    assert_eq!(codes.len(), 3, "{page}");
     assert_ne!(codes[0], codes[1]);
     assert!(page.contains("\nsheet: 2 of 2\n"), "{page}");
 }
