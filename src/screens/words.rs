@@ -1,0 +1,136 @@
+//! Sentences that the terminal and the plain lines share, so that they cannot
+//! drift apart; and the one place that takes them out of a problem.
+
+use pumpwright_engine::marking::{MarkedLine, Marks, Turn, Verdict};
+use pumpwright_engine::problems::{Line, Problem, RuleLine};
+use pumpwright_engine::quantities::System;
+
+use crate::theme::Sign;
+
+/// What is said under a problem with figures made for training.
+pub const TRAINING: &str = "Training figures: on a job the nameplate and the local code decide.";
+
+/// The title of the job.
+pub fn title(problem: &Problem) -> &str {
+    &problem.family.title
+}
+
+/// The family and the level.
+pub fn family(problem: &Problem) -> String {
+    format!("{}, level {}", problem.family.id, problem.variant.level)
+}
+
+/// The system of units.
+pub fn units(problem: &Problem) -> &'static str {
+    match problem.variant.system {
+        System::Us => "US",
+        System::Si => "SI",
+    }
+}
+
+/// The caution, where the work can hurt.
+pub fn caution(problem: &Problem) -> Option<&str> {
+    problem.family.caution.as_deref()
+}
+
+/// What varies from place to place.
+pub fn varies(problem: &Problem) -> Option<&str> {
+    problem.family.varies.as_deref()
+}
+
+/// What the answer is good for.
+pub fn on_the_job(problem: &Problem) -> Option<&str> {
+    problem.family.on_the_job.as_deref()
+}
+
+/// A house rule as the sheet prints it.
+pub fn rule(rule: &RuleLine) -> String {
+    format!("House rule {}.", rule.text.trim_end_matches('.'))
+}
+
+/// All the marks of a problem.
+pub fn out_of(problem: &Problem) -> u32 {
+    problem.lines.iter().map(|line| line.marks).sum()
+}
+
+/// The unit beside a blank.
+pub fn unit(line: &Line) -> String {
+    line.unit.as_ref().map(|unit| unit.symbol().to_owned()).unwrap_or_default()
+}
+
+/// How the answer is to be written, beside the blank.
+pub fn form(line: &Line) -> &str {
+    &line.form
+}
+
+/// Numbers as a list: `7 and 8`, `5, 7 and 8`.
+pub fn listed(numbers: &[usize]) -> String {
+    let texts: Vec<String> = numbers.iter().map(usize::to_string).collect();
+    match texts.split_last() {
+        None => String::new(),
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// So many marks, in words.
+pub fn marks(marks: Marks) -> String {
+    if marks == Marks::whole(1) { "1 mark".into() } else { format!("{marks} marks") }
+}
+
+/// So many of what it is, in words.
+pub fn count(number: usize, one: &str, many: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { many })
+}
+
+/// The sign that repeats a verdict.
+pub const fn sign(verdict: &Verdict) -> Sign {
+    match verdict {
+        Verdict::Right | Verdict::Carried { .. } => Sign::Right,
+        Verdict::Follows { .. } => Sign::Follows,
+        Verdict::UnitOfWrongKind | Verdict::PartRight => Sign::Half,
+        Verdict::NotWritten => Sign::NotWritten,
+        _ => Sign::Look,
+    }
+}
+
+/// The verdict with the word that its sign repeats, and the help that was given.
+pub fn verdict(line: &MarkedLine, helped: usize) -> String {
+    let mut words = line.words.clone();
+    let spoken = sign(&line.verdict).words();
+    if !spoken.is_empty() && !spoken.iter().any(|word| words.contains(word)) {
+        words = format!("{}: {words}", spoken[0]);
+    }
+    match helped {
+        0 => words,
+        crate::slip::STEPS => format!("{words}, shown"),
+        _ => format!("{words}, with help"),
+    }
+}
+
+/// What was written, as it was read.
+pub fn written(line: &MarkedLine) -> &str {
+    line.read_as.as_deref().unwrap_or(&line.typed)
+}
+
+/// A likely turn in the apprentice's own voice.
+pub fn turn(turn: &Turn) -> String {
+    format!("\"{}\"", turn.did)
+}
+
+/// Words to look at.
+pub fn look(turn: &Turn) -> Option<String> {
+    turn.look.as_ref().map(|look| format!("Look at {}", look.trim_start_matches("Look at ")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_listed_as_people_say_them() {
+        assert_eq!(listed(&[]), "");
+        assert_eq!(listed(&[7]), "7");
+        assert_eq!(listed(&[5, 7, 8]), "5, 7 and 8");
+    }
+}
