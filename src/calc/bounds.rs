@@ -33,12 +33,20 @@ impl Bounds {
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum Refusal {
     /// An argument outside its accepted span.
-    #[error("{} is {figure}{}{}; it must be {} to {}{}{}", .bounds.what, gap(.bounds.unit), .bounds.unit, .bounds.min, .bounds.max, gap(.bounds.unit), .bounds.unit)]
+    #[error("{} is {}{}{}; it must be {} to {}{}{}", .bounds.what, tidy(*.figure), gap(.bounds.unit), .bounds.unit, .bounds.min, .bounds.max, gap(.bounds.unit), .bounds.unit)]
     OutOfRange {
         /// The span that was left.
         bounds: Bounds,
         /// The figure given, in the unit of the span.
         figure: f64,
+    },
+    /// An argument that is absent or of another kind.
+    #[error("{name} is missing or is not {wants}")]
+    Argument {
+        /// The argument's name.
+        name: &'static str,
+        /// What it has to be.
+        wants: &'static str,
     },
     /// Two arguments that cannot stand together.
     #[error("{0}")]
@@ -47,6 +55,11 @@ pub enum Refusal {
 
 fn gap(unit: &str) -> &'static str {
     if unit.is_empty() { "" } else { " " }
+}
+
+/// The figure without the last digits, which are dust from changing units.
+fn tidy(figure: f64) -> f64 {
+    format!("{figure:.8e}").parse().unwrap_or(figure)
 }
 
 #[cfg(test)]
@@ -68,5 +81,12 @@ mod tests {
             "Hazen-Williams C is 15; it must be 80 to 160"
         );
         assert!(C.check(f64::NAN).is_err());
+        assert!(C.check(f64::INFINITY).is_err());
+    }
+
+    #[test]
+    fn a_refusal_shows_no_dust_from_changing_units() {
+        let refusal = C.check(160.000_000_000_000_03 * 1.1).unwrap_err();
+        assert!(refusal.to_string().starts_with("Hazen-Williams C is 176;"));
     }
 }

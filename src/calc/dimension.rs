@@ -1,8 +1,8 @@
 //! Dimensions known at run time, and the bridge from uom's types, which know
 //! them when compiling. No units here: values are in coherent SI.
 
-use uom::si::{Quantity, SI, Units};
-use uom::typenum::Integer;
+use uom::si::{ISQ, Quantity, SI, Units};
+use uom::typenum::{Integer, N2, N3, P1, Z0};
 
 /// Exponents of length, mass, time, current and temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -27,6 +27,8 @@ impl Dimension {
     pub const SPEED: Self = Self([1, 0, -1, 0, 0]);
     /// Pressure.
     pub const PRESSURE: Self = Self([-1, 1, -2, 0, 0]);
+    /// Mass in a volume.
+    pub const DENSITY: Self = Self([-3, 1, 0, 0, 0]);
     /// Power.
     pub const POWER: Self = Self([2, 1, -3, 0, 0]);
     /// Electric current.
@@ -108,18 +110,40 @@ where
     }
 }
 
+/// A plain number: a count, a share, a Hazen-Williams C.
+impl Measured for f64 {
+    const DIMENSION: Dimension = Dimension::NONE;
+
+    fn si(self) -> f64 {
+        self
+    }
+
+    fn from_si(value: f64) -> Self {
+        value
+    }
+}
+
+/// Resistance of a length of conductor, ohm per meter. uom has no name for it;
+/// dividing an `ElectricalResistance` by a `Length` gives this type.
+pub type ResistancePerLength = Quantity<ISQ<P1, P1, N3, N2, Z0, Z0, Z0>, Coherent, f64>;
+
 /// The unit system in which every quantity of this crate is held.
 pub type Coherent = SI<f64>;
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use uom::si::f64::{ElectricalResistance, Pressure};
+    use uom::si::f64::{ElectricalResistance, MassDensity, Pressure};
 
     #[test]
     fn the_bridge_agrees_with_the_named_dimensions() {
         assert_eq!(Pressure::DIMENSION, Dimension::PRESSURE);
         assert_eq!(ElectricalResistance::DIMENSION, Dimension::RESISTANCE);
+        assert_eq!(MassDensity::DIMENSION, Dimension::DENSITY);
+        assert_eq!(
+            ResistancePerLength::DIMENSION,
+            Dimension::RESISTANCE_PER_LENGTH
+        );
     }
 
     #[test]

@@ -112,7 +112,22 @@ pub struct Function {
 
 /// Every function, in the order of the subjects.
 pub fn functions() -> impl Iterator<Item = &'static Function> {
-    [crate::head::FUNCTIONS].into_iter().flatten()
+    [
+        crate::head::FUNCTIONS,
+        crate::pressure::FUNCTIONS,
+        crate::water::FUNCTIONS,
+        crate::friction::FUNCTIONS,
+        crate::well::FUNCTIONS,
+        crate::siting::FUNCTIONS,
+        crate::pump::FUNCTIONS,
+        crate::tank::FUNCTIONS,
+        crate::relief::FUNCTIONS,
+        crate::cable::FUNCTIONS,
+        crate::conductor::FUNCTIONS,
+        crate::insulation::FUNCTIONS,
+    ]
+    .into_iter()
+    .flatten()
 }
 
 /// The function of this name.
@@ -120,13 +135,87 @@ pub fn find(name: &str) -> Option<&'static Function> {
     functions().find(|function| function.name == name)
 }
 
-/// The number at a place of an argument list. The callers check kinds first,
-/// so a missing one is refused rather than invented.
-pub(crate) fn number(arguments: &[Value], at: usize) -> Result<f64, Refusal> {
-    match arguments.get(at) {
-        Some(Value::Number(value)) => Ok(*value),
-        _ => Err(Refusal::Conflict(
-            "an argument is missing or of the wrong kind",
-        )),
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    #[test]
+    fn names_are_unique_and_carry_their_subject() {
+        let mut seen = BTreeSet::new();
+        for function in functions() {
+            assert!(function.name.contains('.'), "{}", function.name);
+            assert!(seen.insert(function.name), "{} twice", function.name);
+            assert_eq!(
+                find(function.name).map(|found| found.name),
+                Some(function.name)
+            );
+        }
+        assert!(find("head.no_such").is_none());
+    }
+
+    #[test]
+    fn ports_have_lower_case_names_and_letters_of_their_own() {
+        for function in functions() {
+            let mut seen = BTreeSet::new();
+            for port in function.inputs {
+                let plain = |text: &str| text.chars().all(|c| c.is_ascii_lowercase() || c == '_');
+                assert!(plain(port.name) && plain(port.letter), "{}", function.name);
+                assert!(
+                    seen.insert(port.letter),
+                    "{}: {}",
+                    function.name,
+                    port.letter
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn every_argument_is_missed_by_its_port_name() {
+        for function in functions() {
+            for (at, port) in function.inputs.iter().enumerate() {
+                let before: Vec<Value> = function.inputs[..at].iter().map(sample).collect();
+                let refusal = (function.call)(Basis::UsTrade, &before).unwrap_err();
+                let Refusal::Argument { name, .. } = refusal else {
+                    panic!("{}: {refusal}", function.name);
+                };
+                assert_eq!(name, port.name, "{}", function.name);
+            }
+        }
+    }
+
+    #[test]
+    fn a_value_of_the_wrong_kind_or_one_too_many_is_refused() {
+        for function in functions() {
+            let good: Vec<Value> = function.inputs.iter().map(sample).collect();
+            for at in 0..good.len() {
+                let mut wrong = good.clone();
+                wrong[at] = match wrong[at] {
+                    Value::Number(_) => Value::Word("seven"),
+                    Value::Word(_) => Value::Number(7.0),
+                };
+                let refusal = (function.call)(Basis::SiTrade, &wrong).unwrap_err();
+                assert!(
+                    matches!(refusal, Refusal::Argument { .. }),
+                    "{}",
+                    function.name
+                );
+            }
+            let many = [good, vec![Value::Number(1.0)]].concat();
+            assert!(
+                (function.call)(Basis::SiTrade, &many).is_err(),
+                "{}",
+                function.name
+            );
+        }
+    }
+
+    fn sample(port: &Port) -> Value {
+        match port.kind {
+            Kind::Word(words) => Value::Word(words[0]),
+            Kind::Quantity(_) | Kind::Temperature => Value::Number(1.0),
+        }
     }
 }

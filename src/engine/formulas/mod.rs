@@ -1,6 +1,25 @@
 //! The little language in which lessons say their sums: parsed with positions,
 //! checked for dimension, evaluated, printed. Nothing here knows a lesson.
 
+mod ast;
+mod canonical;
+mod check;
+mod evaluate;
+mod fault;
+mod formula;
+mod kinds;
+mod law;
+mod lex;
+mod parse;
+mod snap;
 mod value;
 
+pub use ast::Expression;
+pub use check::{MOST_WORK, check, check_figures};
+pub use evaluate::NoValue;
+pub use fault::Fault;
+pub use formula::Formula;
+pub use law::evaluate_law;
+pub use parse::{DEEPEST, LONGEST, MOST_NODES, parse};
+pub use snap::{SNAP, same};
 pub use value::{Column, Name, Row, Rows, Scope, Table, Type, Value};

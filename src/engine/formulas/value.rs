@@ -141,12 +141,18 @@ pub struct Rows {
 impl Rows {
     /// Every row of a table.
     pub fn all(table: &Arc<Table>) -> Self {
-        Self { table: Arc::clone(table), indices: (0..table.rows.len()).collect() }
+        Self {
+            table: Arc::clone(table),
+            indices: (0..table.rows.len()).collect(),
+        }
     }
 
     /// The rows one by one.
     pub fn iter(&self) -> impl DoubleEndedIterator<Item = Row> + '_ {
-        self.indices.iter().map(|&index| Row { table: Arc::clone(&self.table), index })
+        self.indices.iter().map(|&index| Row {
+            table: Arc::clone(&self.table),
+            index,
+        })
     }
 }
 

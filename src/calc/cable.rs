@@ -1,0 +1,691 @@
+//! Volts lost in the cable to a motor. Which conductor carries how much current
+//! safely is the code's business and not here.
+
+use uom::si::f64::{ElectricCurrent, ElectricPotential, ElectricalResistance, Length, Ratio};
+
+use crate::bounds::{Bounds, Refusal};
+use crate::calling::call;
+use crate::dimension::{Measured, ResistancePerLength};
+use crate::ports::{CONDUCTOR_OHMS, CURRENT, LENGTH, OHMS, PAIR_OHMS, PERCENT, PLAIN, VOLTS, port};
+use crate::registry::{Function, Law, Pair};
+use crate::units::{AMPERE, FOOT, OHM_PER_KILOFOOT, VOLT};
+
+/// Conductors that carry the current one after the other: out and back.
+const OUT_AND_BACK: f64 = 2.0;
+
+const RUN: Bounds = Bounds {
+    what: "run",
+    unit: "ft",
+    min: 0.0,
+    max: 100_000.0,
+};
+/// Where a run divides, none at all has no answer.
+const SOME_RUN: Bounds = Bounds { min: 0.1, ..RUN };
+const AMPS: Bounds = Bounds {
+    what: "current",
+    unit: "A",
+    min: 0.0,
+    max: 10_000.0,
+};
+const SOME_AMPS: Bounds = Bounds { min: 0.001, ..AMPS };
+const LOST: Bounds = Bounds {
+    what: "volts lost",
+    unit: "V",
+    min: 0.0,
+    max: 100_000.0,
+};
+const SUPPLY: Bounds = Bounds {
+    what: "supply",
+    unit: "V",
+    min: 1.0,
+    max: 100_000.0,
+};
+const CONDUCTOR: Bounds = Bounds {
+    what: "resistance of one conductor",
+    unit: "ohm/kft",
+    min: 0.0,
+    max: 10_000.0,
+};
+const SOME_CONDUCTOR: Bounds = Bounds {
+    min: 0.000_01,
+    ..CONDUCTOR
+};
+const BOTH: Bounds = Bounds {
+    what: "resistance of the pair",
+    ..CONDUCTOR
+};
+
+/// Ohms of a whole loop, from the pair's resistance per length.
+///
+/// # Formula
+/// ```text
+/// R = r · L / 100
+///
+/// R  loop   ohm     r  pair of conductors   ohm/100 ft or ohm/100 m     L  run   ft or m
+/// ```
+/// Arguments carry their own units; the conversion happens inside.
+///
+/// # Valid for
+/// One-way run; r already counts both conductors, at the temperature of the
+/// table that it comes from.
+///
+/// # Source
+/// Resistance in proportion to length. The accepted spans are our own choice;
+/// no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the argument outside its span.
+///
+/// # Example
+/// NEC chapter 9, table 8: 1.98 ohm per 1000 ft of one stranded 12 AWG conductor
+/// at 75 °C, so 0.396 ohm per 100 ft of pair; 250 ft make 0.99 ohm.
+/// ```
+/// use pumpwright_calc::cable::loop_ohms;
+/// use uom::si::f64::{ElectricalResistance, Length};
+/// use uom::si::{electrical_resistance::ohm, length::foot};
+///
+/// let one = ElectricalResistance::new::<ohm>(1.98) / Length::new::<foot>(1000.0);
+/// let ohms = loop_ohms(one + one, Length::new::<foot>(250.0))?;
+/// assert_eq!(format!("{:.2}", ohms.get::<ohm>()), "0.99");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn loop_ohms(pair: ResistancePerLength, run: Length) -> Result<ElectricalResistance, Refusal> {
+    BOTH.check(OHM_PER_KILOFOOT.read(pair))?;
+    RUN.check(FOOT.read(run))?;
+    Ok(ElectricalResistance::from_si(pair.si() * run.si()))
+}
+
+/// What a motor draws through a cable, and the volts that may be lost.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Allowance {
+    /// Volts that may be lost.
+    pub volts: ElectricPotential,
+    /// Current drawn.
+    pub amps: ElectricCurrent,
+    /// One-way length.
+    pub run: Length,
+}
+
+/// The most that the pair of conductors may have, per length.
+///
+/// # Formula
+/// ```text
+/// r = 100 · V / (I · L)
+///
+/// r  pair of conductors   ohm/100 ft or ohm/100 m     V  volts that may be lost   V
+/// I  current              A                           L  run                      ft or m
+/// ```
+/// Arguments carry their own units; the conversion happens inside.
+///
+/// # Valid for
+/// Single phase, one-way run. The current's own limit on the conductor is
+/// another question.
+///
+/// # Source
+/// Ohm's law. The accepted spans are our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the first argument outside its span.
+///
+/// # Example
+/// An electrician's training page loses 4.0 V in 100 ft of a two-wire circuit at
+/// 4 A: 1.0 ohm per 100 ft of pair.
+/// ```
+/// use pumpwright_calc::cable::{Allowance, ohms_allowed};
+/// use uom::si::f64::{ElectricCurrent, ElectricPotential, Length};
+/// use uom::si::{electric_current::ampere, electric_potential::volt};
+/// use uom::si::{electrical_resistance::ohm, length::foot};
+///
+/// let run = Length::new::<foot>(100.0);
+/// let pair = ohms_allowed(Allowance {
+///     volts: ElectricPotential::new::<volt>(4.0),
+///     amps: ElectricCurrent::new::<ampere>(4.0),
+///     run,
+/// })?;
+/// assert_eq!(format!("{:.1}", (pair * run).get::<ohm>()), "1.0");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn ohms_allowed(allowance: Allowance) -> Result<ResistancePerLength, Refusal> {
+    LOST.check(VOLT.read(allowance.volts))?;
+    SOME_AMPS.check(AMPERE.read(allowance.amps))?;
+    SOME_RUN.check(FOOT.read(allowance.run))?;
+    Ok(ResistancePerLength::from_si(
+        allowance.volts.si() / (allowance.amps.si() * allowance.run.si()),
+    ))
+}
+
+/// A current in a cable.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Circuit {
+    /// Current drawn.
+    pub amps: ElectricCurrent,
+    /// Resistance of one conductor.
+    pub conductor: ResistancePerLength,
+    /// One-way length.
+    pub run: Length,
+}
+
+impl Circuit {
+    /// Volts lost in one conductor.
+    fn one_way(self) -> Result<f64, Refusal> {
+        AMPS.check(AMPERE.read(self.amps))?;
+        CONDUCTOR.check(OHM_PER_KILOFOOT.read(self.conductor))?;
+        RUN.check(FOOT.read(self.run))?;
+        Ok(self.amps.si() * self.conductor.si() * self.run.si())
+    }
+}
+
+/// Volts lost in a single-phase cable.
+///
+/// # Formula
+/// ```text
+/// V = 2 · I · r · L / 1000
+///
+/// V  volts lost   V     I  current   A     r  one conductor   ohm/1000 ft or ohm/km
+/// L  run   ft or m
+/// ```
+/// Arguments carry their own units; the conversion happens inside.
+///
+/// # Valid for
+/// Single phase, one-way run, the current the same all the way. Reactance is
+/// left out: it is small in the sizes of drop cable.
+///
+/// # Source
+/// Ohm's law. The accepted spans are our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the first argument outside its span.
+///
+/// # Example
+/// An electrician's training page: a two-wire circuit of No. 16 copper, 4.99 ohm
+/// per 1000 ft, loses 4.0 V at 4 A over 100 ft.
+/// ```
+/// use pumpwright_calc::cable::{Circuit, drop};
+/// use uom::si::f64::{ElectricCurrent, ElectricalResistance, Length};
+/// use uom::si::{electric_current::ampere, electric_potential::volt};
+/// use uom::si::{electrical_resistance::ohm, length::foot};
+///
+/// let lost = drop(Circuit {
+///     amps: ElectricCurrent::new::<ampere>(4.0),
+///     conductor: ElectricalResistance::new::<ohm>(4.99) / Length::new::<foot>(1000.0),
+///     run: Length::new::<foot>(100.0),
+/// })?;
+/// assert_eq!(format!("{:.1}", lost.get::<volt>()), "4.0");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn drop(circuit: Circuit) -> Result<ElectricPotential, Refusal> {
+    circuit.one_way().map(|volts| VOLT.of(OUT_AND_BACK * volts))
+}
+
+/// Volts lost between the lines of a three-phase cable.
+///
+/// # Formula
+/// ```text
+/// V = √3 · I · r · L / 1000
+///
+/// V  volts lost   V     I  line current   A     r  one conductor   ohm/1000 ft or ohm/km
+/// L  run   ft or m
+/// ```
+/// Arguments carry their own units; the conversion happens inside.
+///
+/// # Valid for
+/// Balanced three phase, one-way run. Reactance is left out.
+///
+/// # Source
+/// Ohm's law and the geometry of three phases (from memory). The accepted spans
+/// are our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the first argument outside its span.
+///
+/// # Example
+/// NEC chapter 9, table 8: 0.778 ohm per 1000 ft of stranded 8 AWG at 75 °C. At
+/// 15.2 A over 400 ft the trade's form 1.732 · K · I · L / cmil with K = 12.9
+/// and 16,510 cmil gives 8.23 V; this gives 8.19 V.
+/// ```
+/// use pumpwright_calc::cable::{Circuit, drop_three_phase};
+/// use uom::si::f64::{ElectricCurrent, ElectricalResistance, Length};
+/// use uom::si::{electric_current::ampere, electric_potential::volt};
+/// use uom::si::{electrical_resistance::ohm, length::foot};
+///
+/// let lost = drop_three_phase(Circuit {
+///     amps: ElectricCurrent::new::<ampere>(15.2),
+///     conductor: ElectricalResistance::new::<ohm>(0.778) / Length::new::<foot>(1000.0),
+///     run: Length::new::<foot>(400.0),
+/// })?;
+/// assert_eq!(format!("{:.2}", lost.get::<volt>()), "8.19");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn drop_three_phase(circuit: Circuit) -> Result<ElectricPotential, Refusal> {
+    circuit
+        .one_way()
+        .map(|volts| VOLT.of(3.0_f64.sqrt() * volts))
+}
+
+/// Volts lost beside the volts supplied.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Loss {
+    /// Volts lost in the cable.
+    pub volts: ElectricPotential,
+    /// Volts at the service.
+    pub supply: ElectricPotential,
+}
+
+/// Volts lost as a share of the supply.
+///
+/// # Formula
+/// ```text
+/// s = 100 · V / U   in percent
+///
+/// s  share lost   V  volts lost   U  supply
+/// ```
+///
+/// # Valid for
+/// The voltage that the motor is joined to: 230 V between the lines, not the
+/// 115 V of one of them.
+///
+/// # Source
+/// Definition. The accepted spans are our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the voltage outside its span.
+///
+/// # Example
+/// An electrician's training page: 4.0 V lost of 24 V is 16.7 percent.
+/// ```
+/// use pumpwright_calc::cable::{Loss, drop_share};
+/// use uom::si::f64::ElectricPotential;
+/// use uom::si::{electric_potential::volt, ratio::percent};
+///
+/// let share = drop_share(Loss {
+///     volts: ElectricPotential::new::<volt>(4.0),
+///     supply: ElectricPotential::new::<volt>(24.0),
+/// })?;
+/// assert_eq!(format!("{:.1}", share.get::<percent>()), "16.7");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn drop_share(loss: Loss) -> Result<Ratio, Refusal> {
+    LOST.check(VOLT.read(loss.volts))?;
+    SUPPLY.check(VOLT.read(loss.supply))?;
+    Ok(loss.volts / loss.supply)
+}
+
+/// What a cable may lose, with the current and the conductor.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reach {
+    /// Volts that may be lost.
+    pub volts: ElectricPotential,
+    /// Current drawn.
+    pub amps: ElectricCurrent,
+    /// Resistance of one conductor.
+    pub conductor: ResistancePerLength,
+}
+
+/// The longest single-phase run that loses no more than the volts allowed.
+///
+/// # Formula
+/// ```text
+/// L = 1000 · V / (2 · I · r)
+///
+/// L  run   ft or m     V  volts that may be lost   V     I  current   A
+/// r  one conductor   ohm/1000 ft or ohm/km
+/// ```
+/// Arguments carry their own units; the conversion happens inside.
+///
+/// # Valid for
+/// Single phase, one-way run. Printed length tables differ from this by up to
+/// about 13 percent either way; say which one is used.
+///
+/// # Source
+/// Ohm's law. The accepted spans are our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the first argument outside its span.
+///
+/// # Example
+/// An electrician's training page, turned round: No. 16 copper, 4.99 ohm per
+/// 1000 ft, loses 4.0 V at 4 A in 100 ft.
+/// ```
+/// use pumpwright_calc::cable::{Reach, longest_run};
+/// use uom::si::f64::{ElectricCurrent, ElectricPotential, ElectricalResistance, Length};
+/// use uom::si::{electric_current::ampere, electric_potential::volt};
+/// use uom::si::{electrical_resistance::ohm, length::foot};
+///
+/// let run = longest_run(Reach {
+///     volts: ElectricPotential::new::<volt>(4.0),
+///     amps: ElectricCurrent::new::<ampere>(4.0),
+///     conductor: ElectricalResistance::new::<ohm>(4.99) / Length::new::<foot>(1000.0),
+/// })?;
+/// assert_eq!(format!("{:.0}", run.get::<foot>()), "100");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn longest_run(reach: Reach) -> Result<Length, Refusal> {
+    LOST.check(VOLT.read(reach.volts))?;
+    SOME_AMPS.check(AMPERE.read(reach.amps))?;
+    SOME_CONDUCTOR.check(OHM_PER_KILOFOOT.read(reach.conductor))?;
+    Ok(Length::from_si(
+        reach.volts.si() / (OUT_AND_BACK * reach.amps.si() * reach.conductor.si()),
+    ))
+}
+
+/// A piece of cable beside the longest that its size would be allowed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Piece {
+    /// As laid.
+    pub run: Length,
+    /// The longest for this size and motor, by one table.
+    pub allowed: Length,
+}
+
+/// Share of the allowed drop that two sizes of cable in series use up.
+///
+/// # Formula
+/// ```text
+/// s = a / b + c / d
+///
+/// s  share used   a, c  the two runs   b, d  the longest allowed of each size
+/// ```
+/// At most 1 where the cable will do.
+///
+/// # Valid for
+/// Both longest runs from one table, for one motor and one allowed drop.
+///
+/// # Source
+/// A submersible-motor installation manual, example of mixed cable. The
+/// accepted spans are our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the length outside its span.
+///
+/// # Example
+/// That manual, a 3 hp motor at 230 V: 160 ft of 10 AWG, allowed 300 ft, then
+/// 310 ft of 6 AWG, allowed 750 ft, use 0.946.
+/// ```
+/// use pumpwright_calc::cable::{Piece, share_used};
+/// use uom::si::f64::Length;
+/// use uom::si::{length::foot, ratio::ratio};
+///
+/// let piece = |run, allowed| Piece {
+///     run: Length::new::<foot>(run),
+///     allowed: Length::new::<foot>(allowed),
+/// };
+/// let used = share_used(piece(160.0, 300.0), piece(310.0, 750.0))?;
+/// assert_eq!(format!("{:.2}", used.get::<ratio>()), "0.95");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn share_used(first: Piece, second: Piece) -> Result<Ratio, Refusal> {
+    for piece in [first, second] {
+        RUN.check(FOOT.read(piece.run))?;
+        LONGEST.check(FOOT.read(piece.allowed))?;
+    }
+    Ok(first.run / first.allowed + second.run / second.allowed)
+}
+
+const LONGEST: Bounds = Bounds {
+    what: "longest run allowed",
+    ..SOME_RUN
+};
+
+const LIVE: Option<&str> = Some(
+    "Volts lost say nothing about what a conductor carries safely: the electrical code in force, \
+     the cable's own rating and a licensed person decide. Work on circuits that are off, locked \
+     out and proved dead.",
+);
+const OHM: &str = "Ohm's law";
+
+/// What this subject offers by name.
+pub const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "cable.loop_ohms",
+        title: "ohms of a whole loop",
+        inputs: &[
+            port("pair", "r", "resistance of the pair", PAIR_OHMS),
+            port("run", "l", "run", LENGTH),
+        ],
+        gives: port("ohms", "o", "ohms in the loop", OHMS),
+        law: Law::Shown(Pair::both("r * l / 100")),
+        valid: "One-way run; the pair counts both conductors, at its table's temperature.",
+        source: "resistance in proportion to length",
+        caution: LIVE,
+        edition: 1,
+        call: call!(_, (pair: ResistancePerLength, run: Length) => loop_ohms(pair, run)),
+    },
+    Function {
+        name: "cable.ohms_allowed",
+        title: "most ohms that the pair may have, per length",
+        inputs: &[
+            port("volts", "v", "volts that may be lost", VOLTS),
+            port("amps", "i", "current", CURRENT),
+            port("run", "l", "run", LENGTH),
+        ],
+        gives: port("pair", "r", "resistance of the pair", PAIR_OHMS),
+        law: Law::Shown(Pair::both("100 * v / (i * l)")),
+        valid: "Single phase, one-way run.",
+        source: OHM,
+        caution: LIVE,
+        edition: 1,
+        call: call!(_, (volts: ElectricPotential, amps: ElectricCurrent, run: Length) =>
+            ohms_allowed(Allowance { volts, amps, run })),
+    },
+    Function {
+        name: "cable.drop",
+        title: "volts lost in a single-phase cable",
+        inputs: &[
+            port("amps", "i", "current", CURRENT),
+            port(
+                "conductor",
+                "r",
+                "resistance of one conductor",
+                CONDUCTOR_OHMS,
+            ),
+            port("run", "l", "run", LENGTH),
+        ],
+        gives: port("volts", "v", "volts lost", VOLTS),
+        law: Law::Shown(Pair::both("2 * i * r * l / 1000")),
+        valid: "Single phase, one-way run. Reactance is left out.",
+        source: OHM,
+        caution: LIVE,
+        edition: 1,
+        call: call!(_, (amps: ElectricCurrent, conductor: ResistancePerLength, run: Length) =>
+            drop(Circuit { amps, conductor, run })),
+    },
+    Function {
+        name: "cable.drop_three_phase",
+        title: "volts lost between the lines of a three-phase cable",
+        inputs: &[
+            port("amps", "i", "line current", CURRENT),
+            port(
+                "conductor",
+                "r",
+                "resistance of one conductor",
+                CONDUCTOR_OHMS,
+            ),
+            port("run", "l", "run", LENGTH),
+        ],
+        gives: port("volts", "v", "volts lost", VOLTS),
+        law: Law::Shown(Pair::both("sqrt(3) * i * r * l / 1000")),
+        valid: "Balanced three phase, one-way run. Reactance is left out.",
+        source: "Ohm's law and the geometry of three phases (from memory)",
+        caution: LIVE,
+        edition: 1,
+        call: call!(_, (amps: ElectricCurrent, conductor: ResistancePerLength, run: Length) =>
+            drop_three_phase(Circuit { amps, conductor, run })),
+    },
+    Function {
+        name: "cable.drop_share",
+        title: "volts lost as a share of the supply",
+        inputs: &[
+            port("volts", "v", "volts lost", VOLTS),
+            port("supply", "u", "supply", VOLTS),
+        ],
+        gives: port("share", "s", "share lost", PERCENT),
+        law: Law::Shown(Pair::both("100 * v / u")),
+        valid: "The voltage that the motor is joined to.",
+        source: "definition",
+        caution: LIVE,
+        edition: 1,
+        call: call!(_, (volts: ElectricPotential, supply: ElectricPotential) =>
+            drop_share(Loss { volts, supply })),
+    },
+    Function {
+        name: "cable.longest_run",
+        title: "longest single-phase run for the volts allowed",
+        inputs: &[
+            port("volts", "v", "volts that may be lost", VOLTS),
+            port("amps", "i", "current", CURRENT),
+            port(
+                "conductor",
+                "r",
+                "resistance of one conductor",
+                CONDUCTOR_OHMS,
+            ),
+        ],
+        gives: port("run", "l", "run", LENGTH),
+        law: Law::Shown(Pair::both("1000 * v / (2 * i * r)")),
+        valid: "Single phase, one-way run. Printed length tables differ by up to about 13 percent.",
+        source: OHM,
+        caution: LIVE,
+        edition: 1,
+        call: call!(_, (
+            volts: ElectricPotential,
+            amps: ElectricCurrent,
+            conductor: ResistancePerLength
+        ) => longest_run(Reach { volts, amps, conductor })),
+    },
+    Function {
+        name: "cable.share_used",
+        title: "share of the allowed drop that two sizes in series use",
+        inputs: &[
+            port("first_run", "a", "run of the first size", LENGTH),
+            port(
+                "first_allowed",
+                "b",
+                "longest run allowed of the first size",
+                LENGTH,
+            ),
+            port("second_run", "c", "run of the second size", LENGTH),
+            port(
+                "second_allowed",
+                "d",
+                "longest run allowed of the second size",
+                LENGTH,
+            ),
+        ],
+        gives: port("share", "s", "share used", PLAIN),
+        law: Law::Shown(Pair::both("a / b + c / d")),
+        valid: "Both longest runs from one table, for one motor and one drop.",
+        source: "a submersible-motor installation manual, example of mixed cable",
+        caution: LIVE,
+        edition: 1,
+        call: call!(_, (
+            first_run: Length,
+            first_allowed: Length,
+            second_run: Length,
+            second_allowed: Length
+        ) => share_used(
+            Piece { run: first_run, allowed: first_allowed },
+            Piece { run: second_run, allowed: second_allowed },
+        )),
+    },
+];
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    const NOT_NUMBERS: [f64; 4] = [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, -1.0];
+
+    fn circuit(amps: f64, conductor: f64, run: f64) -> Circuit {
+        Circuit {
+            amps: AMPERE.of(amps),
+            conductor: OHM_PER_KILOFOOT.of(conductor),
+            run: FOOT.of(run),
+        }
+    }
+
+    fn allowance(volts: f64, amps: f64, run: f64) -> Allowance {
+        Allowance {
+            volts: VOLT.of(volts),
+            amps: AMPERE.of(amps),
+            run: FOOT.of(run),
+        }
+    }
+
+    fn reach(volts: f64, amps: f64, conductor: f64) -> Reach {
+        Reach {
+            volts: VOLT.of(volts),
+            amps: AMPERE.of(amps),
+            conductor: OHM_PER_KILOFOOT.of(conductor),
+        }
+    }
+
+    #[test]
+    fn no_current_or_no_run_loses_nothing() {
+        assert_eq!(drop(circuit(0.0, 1.24, 320.0)), Ok(VOLT.of(0.0)));
+        assert_eq!(drop(circuit(8.0, 1.24, 0.0)), Ok(VOLT.of(0.0)));
+    }
+
+    #[test]
+    fn a_division_by_nothing_is_refused() {
+        assert!(ohms_allowed(allowance(11.5, 0.0, 320.0)).is_err());
+        assert!(ohms_allowed(allowance(11.5, 8.0, 0.0)).is_err());
+        assert!(longest_run(reach(11.5, 0.0, 1.24)).is_err());
+        assert!(longest_run(reach(11.5, 8.0, 0.0)).is_err());
+        let nothing = Loss {
+            volts: VOLT.of(4.0),
+            supply: VOLT.of(0.0),
+        };
+        assert!(drop_share(nothing).is_err());
+    }
+
+    #[test]
+    fn what_is_no_number_is_refused() {
+        for figure in NOT_NUMBERS {
+            assert!(drop(circuit(figure, 1.24, 320.0)).is_err());
+            assert!(drop(circuit(8.0, figure, 320.0)).is_err());
+            assert!(drop_three_phase(circuit(8.0, 1.24, figure)).is_err());
+            assert!(ohms_allowed(allowance(figure, 8.0, 320.0)).is_err());
+            assert!(longest_run(reach(figure, 8.0, 1.24)).is_err());
+            assert!(loop_ohms(OHM_PER_KILOFOOT.of(figure), FOOT.of(1.0)).is_err());
+            assert!(loop_ohms(OHM_PER_KILOFOOT.of(1.0), FOOT.of(figure)).is_err());
+            let piece = |run, allowed| Piece {
+                run: FOOT.of(run),
+                allowed: FOOT.of(allowed),
+            };
+            assert!(share_used(piece(figure, 300.0), piece(1.0, 300.0)).is_err());
+            assert!(share_used(piece(1.0, 300.0), piece(1.0, figure)).is_err());
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn the_longest_run_loses_just_what_is_allowed(
+            volts in 0.5..30.0_f64, amps in 1.0..60.0_f64, ohms in 0.1..5.0_f64,
+        ) {
+            let run = FOOT.read(longest_run(reach(volts, amps, ohms)).unwrap());
+            let lost = VOLT.read(drop(circuit(amps, ohms, run)).unwrap());
+            prop_assert!((lost / volts - 1.0).abs() < 1e-12);
+            let longer = VOLT.read(drop(circuit(amps, ohms, run * 1.01)).unwrap());
+            prop_assert!(longer > volts);
+        }
+
+        #[test]
+        fn the_pair_allowed_loses_just_what_is_allowed(
+            volts in 0.5..30.0_f64, amps in 1.0..60.0_f64, run in 10.0..2_000.0_f64,
+        ) {
+            let pair = ohms_allowed(allowance(volts, amps, run)).unwrap();
+            let ohms = loop_ohms(pair, FOOT.of(run)).unwrap();
+            prop_assert!((ohms.si() * amps / volts - 1.0).abs() < 1e-12);
+        }
+
+        #[test]
+        fn three_phase_loses_less_than_single(
+            amps in 0.1..60.0_f64, ohms in 0.1..5.0_f64, run in 1.0..2_000.0_f64,
+        ) {
+            let circuit = circuit(amps, ohms, run);
+            prop_assert!(drop_three_phase(circuit).unwrap() < drop(circuit).unwrap());
+        }
+    }
+}

@@ -1,0 +1,388 @@
+//! From a family's file to one [`Variant`] for each level and system: names get
+//! their slots, formulas are parsed and checked, texts get their slots.
+
+use std::collections::BTreeSet;
+use std::ops::Range;
+use std::sync::Arc;
+
+use super::fault::nearest;
+use super::fields::{Fields, Reader, Text};
+use super::node::{Block, Item, Node};
+use super::rule::Rule;
+use super::table::{TableNote, Tables};
+use super::template::{SlotScope, Template};
+use super::variant::{Condition, Pool, Variant};
+use crate::formulas::{self, Formula, Name, Scope, Type, Value};
+use crate::quantities::{Quantity, System};
+
+mod arrange;
+mod givens;
+mod mistakes;
+mod steps;
+
+/// The most givens, steps and mistakes of a family.
+const GIVENS: usize = 40;
+const STEPS: usize = 20;
+const MISTAKES: usize = 20;
+
+/// What a family's file is compiled against.
+#[derive(Clone, Copy)]
+pub(super) struct Shelf<'a> {
+    pub tables: &'a Tables,
+    pub notes: &'a [TableNote],
+    pub rules: &'a [Rule],
+    pub system: System,
+    pub level: u8,
+}
+
+/// The state of compiling one variant.
+struct Compiler<'a, 'r, 's> {
+    shelf: Shelf<'a>,
+    reader: &'r mut Reader<'s>,
+    names: Vec<Name>,
+    /// Names whose own formula is at fault, so that what follows from it is not reported too.
+    broken: BTreeSet<String>,
+    used: BTreeSet<usize>,
+    tables_used: BTreeSet<Arc<str>>,
+    texts_use: BTreeSet<usize>,
+    training: bool,
+}
+
+/// Compiles a family's file, already turned to one system, for one level.
+pub(super) fn compile(shelf: Shelf<'_>, reader: &mut Reader<'_>, file: &Block) -> Option<Variant> {
+    let before = reader.faults.len();
+    let mut compiler = Compiler {
+        shelf,
+        reader,
+        names: shelf.rules.iter().map(Rule::as_name).collect(),
+        broken: BTreeSet::new(),
+        used: BTreeSet::new(),
+        tables_used: BTreeSet::new(),
+        texts_use: BTreeSet::new(),
+        training: false,
+    };
+    let variant = compiler.family(file);
+    if reader.faults.len() > before { None } else { variant }
+}
+
+impl Compiler<'_, '_, '_> {
+    fn family(&mut self, file: &Block) -> Option<Variant> {
+        let mut fields = Fields::new(file, "the family");
+        let stories = self.items(&mut fields, "story");
+        let givens = self.items(&mut fields, "given");
+        let requires = self.items(&mut fields, "require");
+        let steps = self.items(&mut fields, "step");
+        let cards = self.items(&mut fields, "card");
+        let mistakes = self.items(&mut fields, "mistake");
+        let rule_count = self.names.len();
+        self.limit(&fields, "givens", givens.len(), GIVENS);
+        self.limit(&fields, "steps", steps.len(), STEPS);
+        self.limit(&fields, "mistakes", mistakes.len(), MISTAKES);
+        let givens: Vec<_> = givens.iter().filter_map(|block| self.given(block)).collect();
+        let story = self.story(&fields, &stories);
+        let given_names = self.names.len();
+        let cards = self.cards(&cards);
+        let steps: Vec<_> = steps.iter().filter_map(|block| self.step(block)).collect();
+        let requires: Vec<_> = requires.iter().filter_map(|block| self.require(block)).collect();
+        let mistakes: Vec<_> =
+            mistakes.iter().filter_map(|block| self.mistake(block, &steps, &cards)).collect();
+        let caution = self.own_text(&mut fields, "caution");
+        let varies = self.own_text(&mut fields, "varies");
+        let on_the_job = self.own_text(&mut fields, "on_the_job");
+        let only_if = fields
+            .text(self.reader, "only_if")
+            .and_then(|text| self.truth(&text, "the family", rule_count));
+        if steps.iter().all(|step| step.slot.is_none() || !step.ask) {
+            self.reader.refuse(&fields.place(), "the family asks nothing", "add a [[step]] that is asked");
+        }
+        self.training |= self.training_tables();
+        self.report_unused(file, rule_count, given_names, &steps);
+        let rules_used = self.used.iter().copied().filter(|slot| *slot < rule_count).collect();
+        let mut variant = Variant {
+            level: self.shelf.level,
+            system: self.shelf.system,
+            names: std::mem::take(&mut self.names),
+            rule_count,
+            rules_used,
+            only_if,
+            story: story?,
+            caution,
+            varies,
+            on_the_job,
+            givens,
+            requires,
+            steps,
+            cards,
+            mistakes,
+            training: self.training,
+            revision: 0,
+        };
+        variant.revision = super::revision::of(&variant, self.shelf);
+        Some(variant)
+    }
+
+    /// The tables of an array that belong to this level.
+    fn items<'b>(&mut self, fields: &mut Fields<'b>, key: &'static str) -> Vec<&'b Block> {
+        let blocks = fields.blocks(self.reader, key);
+        blocks.into_iter().filter(|block| self.at_this_level(block)).collect()
+    }
+
+    fn at_this_level(&self, block: &Block) -> bool {
+        match block.get("levels").map(|node| &node.item) {
+            Some(Item::List(levels)) => levels.iter().any(|level| {
+                matches!(level.item, Item::Number { value, .. } if value == f64::from(self.shelf.level))
+            }),
+            _ => true,
+        }
+    }
+
+    fn limit(&mut self, fields: &Fields<'_>, what: &str, count: usize, most: usize) {
+        if count > most {
+            let message = format!("the family has {count} {what}; it may have {most}");
+            self.reader.refuse(&fields.place(), message, "make two families of it");
+        }
+    }
+
+    fn story(&mut self, fields: &Fields<'_>, stories: &[&Block]) -> Option<Template> {
+        let [block] = stories else {
+            let message = format!(
+                "level {} has {} stories; it must have one",
+                self.shelf.level,
+                stories.len()
+            );
+            self.reader.refuse(&fields.place(), message, "write one [[story]] for each level");
+            return None;
+        };
+        let mut fields = Fields::new(block, "the story");
+        fields.node("levels");
+        let text = fields.needed(self.reader, "text");
+        fields.finish(self.reader);
+        self.template(&text?)
+    }
+
+    fn require(&mut self, block: &Block) -> Option<super::variant::Requirement> {
+        let mut fields = Fields::new(block, "the requirement");
+        fields.node("levels");
+        let that = fields.needed(self.reader, "that");
+        let why = fields.needed(self.reader, "why");
+        fields.finish(self.reader);
+        let all = self.names.len();
+        let that = self.truth(&that?, "a requirement", all)?;
+        Some(super::variant::Requirement { that, why: why?.text })
+    }
+
+    /// A text of the family that may have slots.
+    fn own_text(&mut self, fields: &mut Fields<'_>, key: &'static str) -> Option<Template> {
+        let text = fields.text(self.reader, key)?;
+        self.template(&text)
+    }
+
+    fn template(&mut self, text: &Text) -> Option<Template> {
+        let scope = SlotScope { names: &self.names, tables: self.shelf.tables };
+        match Template::parse(&text.text, scope) {
+            Ok(template) => {
+                self.texts_use.extend(template.slots());
+                Some(template)
+            }
+            Err(fault) => {
+                let place = text.place(&fault.span);
+                let noted = self.reader.fault(&place, fault.message);
+                noted.has = fault.has;
+                noted.remedy = Some(fault.remedy);
+                None
+            }
+        }
+    }
+
+    /// A formula over the first `visible` names.
+    fn formula(&mut self, text: &Text, what: &str, visible: usize) -> Option<Formula> {
+        self.checked(text, what, |compiler, expression| {
+            formulas::check(expression, &compiler.scope(visible))
+        })
+    }
+
+    /// A formula over bare printed figures.
+    fn figures(&mut self, text: &Text, what: &str, visible: usize) -> Option<Formula> {
+        self.checked(text, what, |compiler, expression| {
+            formulas::check_figures(expression, &compiler.scope(visible))
+        })
+    }
+
+    fn scope(&self, visible: usize) -> Scope<'_> {
+        Scope {
+            names: &self.names,
+            visible,
+            tables: self.shelf.tables,
+            system: self.shelf.system,
+        }
+    }
+
+    fn checked(
+        &mut self,
+        text: &Text,
+        what: &str,
+        check: impl Fn(&Self, &formulas::Expression) -> Result<Formula, formulas::Fault>,
+    ) -> Option<Formula> {
+        let found = formulas::parse(&text.text).and_then(|expression| check(self, &expression));
+        match found {
+            Ok(formula) => {
+                self.used.extend(formula.slots().iter().copied());
+                self.tables_used.extend(formula.tables().iter().cloned());
+                Some(formula)
+            }
+            Err(fault) => {
+                if !self.follows_from_broken(&text.text) {
+                    let place = text.place(&fault.span);
+                    let noted = self.reader.fault(&place, format!("{what}: {}", fault.message));
+                    noted.has = fault.has;
+                    noted.remedy = fault.remedy;
+                }
+                None
+            }
+        }
+    }
+
+    fn follows_from_broken(&self, formula: &str) -> bool {
+        let words = formula.split(|c: char| !c.is_ascii_alphanumeric() && c != '_');
+        words.into_iter().any(|word| self.broken.contains(word))
+    }
+
+    /// A formula that gives yes or no.
+    fn truth(&mut self, text: &Text, what: &str, visible: usize) -> Option<Formula> {
+        let formula = self.formula(text, what, visible)?;
+        if *formula.holds() == Type::Truth {
+            return Some(formula);
+        }
+        let message = format!("{what}: this gives {}, not yes or no", kind(formula.holds()));
+        self.reader.refuse(&text.span, message, "compare it with something, as in 'x > 3 ft'");
+        None
+    }
+
+    /// A constant quantity, written as a number or as a text with its unit.
+    fn constant(&mut self, node: &Node, what: &str) -> Option<Quantity> {
+        match &node.item {
+            Item::Number { value, .. } => Some(Quantity::plain(*value)),
+            Item::Text { .. } => {
+                let text = super::fields::text(node)?;
+                let formula = self.formula(&text, what, 0)?;
+                match formula.evaluate(&[], super::basis(self.shelf.system)) {
+                    Ok(Value::Number(quantity)) => Some(quantity),
+                    _ => {
+                        self.reader.refuse(&node.span, format!("{what}: this is no figure"), "write a figure with its unit");
+                        None
+                    }
+                }
+            }
+            other => {
+                let message = format!("{what}: this is {}, not a figure", other.kind());
+                self.reader.refuse(&node.span, message, "write a figure with its unit, in quotes");
+                None
+            }
+        }
+    }
+
+    /// Rows to choose among: a name that holds rows, else a table.
+    fn pool(&mut self, text: &Text) -> Option<(Pool, Arc<str>)> {
+        let found = self.names.iter().position(|name| name.name == text.text);
+        if let Some(slot) = found
+            && let Some(Type::Rows(table)) = self.names.get(slot).map(|name| name.holds.clone())
+        {
+            self.used.insert(slot);
+            self.tables_used.insert(Arc::clone(&table));
+            return Some((Pool::Slot(slot), table));
+        }
+        if let Some(table) = self.shelf.tables.get(text.text.as_str()) {
+            self.tables_used.insert(Arc::clone(&table.name));
+            return Some((Pool::Table(Arc::clone(table)), Arc::clone(&table.name)));
+        }
+        let near = nearest(&text.text, self.shelf.tables.keys().map(|name| &**name));
+        let has = self.shelf.tables.keys().map(|name| name.to_string()).collect();
+        let fault = self.reader.fault(&text.span, format!("there is no table \"{}\"", text.text));
+        fault.remedy = Some(match near.first() {
+            Some(best) => format!("write \"{best}\""),
+            None => "write the name of a table in the folder tables".into(),
+        });
+        fault.has = has;
+        None
+    }
+
+    /// A condition on a candidate row, which the formula calls `row`.
+    fn condition(&mut self, text: &Text, table: &Arc<str>, what: &str) -> Option<Condition> {
+        let slot = self.names.len();
+        self.names.push(Name {
+            name: "row".into(),
+            holds: Type::Row(Arc::clone(table)),
+            label: "the row".into(),
+            unit: None,
+        });
+        let formula = self.truth(text, what, slot + 1);
+        self.names.pop();
+        self.used.remove(&slot);
+        Some(Condition { formula: formula?, slot })
+    }
+
+    /// Adds a name; a second one of the same name is a fault.
+    fn name(&mut self, place: &Range<usize>, name: Name) -> usize {
+        let taken = self.names.iter().any(|known| known.name == name.name);
+        if taken {
+            let message = format!("the name \"{}\" is taken", name.name);
+            self.reader.refuse(place, message, "give it another name");
+        }
+        let shape = name.name.starts_with(|c: char| c.is_ascii_lowercase())
+            && name.name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_');
+        if !shape || name.name == "row" || name.name == "rule" {
+            let message = format!("\"{}\" cannot be a name", name.name);
+            let remedy = "write small letters, digits and _, beginning with a letter; not row or rule";
+            self.reader.refuse(place, message, remedy);
+        }
+        self.names.push(name);
+        self.names.len() - 1
+    }
+
+    fn training_tables(&self) -> bool {
+        let rows = self.names.iter().filter_map(|name| match &name.holds {
+            Type::Row(table) | Type::Rows(table) => Some(Arc::clone(table)),
+            _ => None,
+        });
+        let used: BTreeSet<Arc<str>> = rows.chain(self.tables_used.iter().cloned()).collect();
+        let notes = self.shelf.notes.iter().filter(|note| used.contains(note.name.as_str()));
+        notes.into_iter().any(|note| note.training || note.from_memory)
+    }
+
+    /// Givens that nothing uses are slips of the pen.
+    fn report_unused(
+        &mut self,
+        file: &Block,
+        rules: usize,
+        givens: usize,
+        steps: &[super::variant::StepPlan],
+    ) {
+        let arranged = steps.iter().any(|step| {
+            matches!(step.body, super::variant::Body::Order { .. } | super::variant::Body::Match(_))
+        });
+        if self.reader.faults.iter().any(|_| true) || arranged {
+            return;
+        }
+        for slot in rules..givens {
+            if self.used.contains(&slot) || self.texts_use.contains(&slot) {
+                continue;
+            }
+            let Some(name) = self.names.get(slot).map(|name| name.name.clone()) else { continue };
+            let message = format!("nothing uses the given \"{name}\"");
+            let place = file.get("given").map_or(0..0, |node| node.span.clone());
+            self.reader.refuse(&place, message, "use it in the story or a formula, or take it out");
+        }
+    }
+}
+
+/// A type in words.
+pub(super) fn kind(holds: &Type) -> String {
+    match holds {
+        Type::Quantity(_) => "a figure".into(),
+        Type::Temperature => "a temperature".into(),
+        Type::Truth => "yes or no".into(),
+        Type::Word => "a word".into(),
+        Type::Row(table) => format!("a row of {table}"),
+        Type::Rows(table) => format!("rows of {table}"),
+    }
+}

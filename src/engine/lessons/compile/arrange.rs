@@ -1,0 +1,137 @@
+//! Arrangements: jobs to be put in order, and parts to be matched.
+
+use super::Compiler;
+use crate::lessons::fields::{Fields, Text};
+use crate::lessons::node::Block;
+use crate::lessons::variant::{Body, CardPlan, MatchPlan};
+use crate::formulas::Table;
+
+impl Compiler<'_, '_, '_> {
+    /// The cards in right order, with the places of those that must come before each.
+    pub(super) fn cards(&mut self, blocks: &[&Block]) -> Vec<CardPlan> {
+        let ids: Vec<Option<String>> = blocks
+            .iter()
+            .map(|block| match block.get("card").map(|node| &node.item) {
+                Some(crate::lessons::node::Item::Text { text, .. }) => Some(text.clone()),
+                _ => None,
+            })
+            .collect();
+        let mut above = None;
+        let mut cards = Vec::new();
+        for (at, block) in blocks.iter().enumerate() {
+            let Some(card) = self.card(block, &ids, above) else { continue };
+            if !card.decoy {
+                above = Some(at);
+            }
+            cards.push(card);
+        }
+        if cards.len() < blocks.len() { Vec::new() } else { cards }
+    }
+
+    fn card(&mut self, block: &Block, ids: &[Option<String>], above: Option<usize>) -> Option<CardPlan> {
+        let mut fields = Fields::new(block, "the card");
+        fields.node("levels");
+        let id = fields.needed(self.reader, "card")?;
+        fields.what = format!("card \"{}\"", id.text);
+        let text = fields.needed(self.reader, "text");
+        let always = fields.truth(self.reader, "always").unwrap_or(false);
+        let decoy = fields.truth(self.reader, "decoy").unwrap_or(false);
+        let after = self.after(&mut fields, ids, above, decoy);
+        let visible = self.names.len();
+        let when = fields
+            .text(self.reader, "when")
+            .and_then(|text| self.truth(&text, &format!("card \"{}\"", id.text), visible));
+        fields.finish(self.reader);
+        if ids.iter().flatten().filter(|known| **known == id.text).count() > 1 {
+            let message = format!("two cards are called \"{}\"", id.text);
+            self.reader.refuse(&id.span, message, "give one of them another name");
+        }
+        Some(CardPlan { id: id.text, text: text?.text, after, always, decoy, when })
+    }
+
+    fn after(
+        &mut self,
+        fields: &mut Fields<'_>,
+        ids: &[Option<String>],
+        above: Option<usize>,
+        decoy: bool,
+    ) -> Vec<usize> {
+        if !fields.has("after") {
+            fields.node("after");
+            return if decoy { Vec::new() } else { above.into_iter().collect() };
+        }
+        let mut found = Vec::new();
+        for name in fields.strings(self.reader, "after") {
+            match ids.iter().position(|id| id.as_deref() == Some(name.as_str())) {
+                Some(at) => found.push(at),
+                None => {
+                    let message = format!("{} stands after \"{name}\", which is no card", fields.what);
+                    let has = ids.iter().flatten().cloned().collect();
+                    let place = fields.place();
+                    let fault = self.reader.fault(&place, message);
+                    fault.has = has;
+                    fault.remedy = Some("write the name of a card".into());
+                }
+            }
+        }
+        found
+    }
+
+    pub(super) fn order(&mut self, block: &Block) -> Option<Body> {
+        let mut fields = Fields::new(block, "the order");
+        let cards = fields.needed(self.reader, "cards");
+        if let Some(cards) = cards
+            && cards.text != "below"
+        {
+            self.reader.refuse(&cards.span, "the cards stand below, as [[card]]", "write cards = \"below\"");
+        }
+        let (least, most) = self.least_and_most(&mut fields, "show")?;
+        fields.finish(self.reader);
+        Some(Body::Order { least, most })
+    }
+
+    pub(super) fn matching(&mut self, block: &Block) -> Option<Body> {
+        let mut fields = Fields::new(block, "the match");
+        let name = fields.needed(self.reader, "table")?;
+        let left = fields.needed(self.reader, "left")?;
+        let right = fields.needed(self.reader, "right")?;
+        let spare = fields.whole(self.reader, "spare").unwrap_or(0) as usize;
+        let (least, most) = self.least_and_most(&mut fields, "show")?;
+        let Some(table) = self.shelf.tables.get(name.text.as_str()).cloned() else {
+            self.pool(&name);
+            return None;
+        };
+        self.tables_used.insert(std::sync::Arc::clone(&table.name));
+        let where_ = match fields.text(self.reader, "where") {
+            Some(text) => Some(self.condition(&text, &table.name, "the match")?),
+            None => None,
+        };
+        fields.finish(self.reader);
+        let left = self.column(&table, &left)?;
+        let right = self.column(&table, &right)?;
+        if most + spare > table.rows.len() {
+            let message = format!(
+                "the match shows up to {most} parts and {spare} more meanings, but {} has {} rows",
+                table.name,
+                table.rows.len()
+            );
+            self.reader.refuse(&fields_place(block), message, "show fewer, or add rows");
+            return None;
+        }
+        Some(Body::Match(MatchPlan { table, where_, left, right, least, most, spare }))
+    }
+
+    fn column(&mut self, table: &Table, name: &Text) -> Option<usize> {
+        let found = table.column(&name.text);
+        if found.is_none() {
+            let message = format!("the table {} has no column \"{}\"", table.name, name.text);
+            let has = table.columns.iter().map(|column| column.name.clone()).collect();
+            self.reader.fault(&name.span, message).has = has;
+        }
+        found
+    }
+}
+
+fn fields_place(block: &Block) -> std::ops::Range<usize> {
+    block.span.clone()
+}

@@ -1,0 +1,275 @@
+//! Steps: what each finds, how it is answered, written and judged.
+
+use super::Compiler;
+use crate::formulas::{Name, Type};
+use crate::lessons::fields::{Fields, Text, text};
+use crate::lessons::node::{Block, Item, Node};
+use crate::lessons::table::{read_unit, type_of_unit};
+use crate::lessons::template::Template;
+use crate::lessons::variant::{Body, StepPlan, Within, Write};
+use crate::quantities::{Dimension, Quantity, Unit, print::Direction};
+
+impl Compiler<'_, '_, '_> {
+    pub(super) fn step(&mut self, block: &Block) -> Option<StepPlan> {
+        let mut fields = Fields::new(block, "the step");
+        fields.node("levels");
+        if fields.has("does") {
+            return self.does(fields);
+        }
+        let id = fields.needed(self.reader, "finds")?;
+        fields.what = format!("step \"{}\"", id.text);
+        let label = fields.needed(self.reader, "label").map_or_else(String::new, |label| label.text);
+        let unit = fields.text(self.reader, "unit").and_then(|text| read_unit(self.reader, &text));
+        let body = self.body(&mut fields);
+        let holds = self.holds(&mut fields, body.as_ref(), unit.as_ref());
+        let words = self.words(&mut fields, &holds);
+        let write = self.write(&mut fields, unit.as_ref());
+        let within = self.within(&mut fields, unit.as_ref());
+        let sane = self.sane(&mut fields);
+        let ask = fields.truth(self.reader, "ask").unwrap_or(true);
+        let marks = fields.whole(self.reader, "marks").unwrap_or(1);
+        let skill = fields.string(self.reader, "skill");
+        let says = fields.needed(self.reader, "says");
+        let why = fields.text(self.reader, "why");
+        let unsafe_if = fields.text(self.reader, "unsafe");
+        if body.is_none() {
+            self.broken.insert(id.text.clone());
+        }
+        let name = Name { name: id.text.clone(), holds, label: label.clone(), unit: unit.clone() };
+        let slot = self.name(&id.span, name);
+        let unsafe_if =
+            unsafe_if.and_then(|text| self.truth(&text, &fields.what, slot + 1));
+        let says = says.and_then(|text| self.template(&text));
+        let why = why.and_then(|text| self.template(&text));
+        fields.finish(self.reader);
+        Some(StepPlan {
+            id: id.text,
+            slot: Some(slot),
+            label,
+            unit,
+            body: body?,
+            write,
+            within,
+            sane,
+            ask,
+            marks,
+            says: says?,
+            why,
+            unsafe_if,
+            words,
+            skill,
+        })
+    }
+
+    fn does(&mut self, mut fields: Fields<'_>) -> Option<StepPlan> {
+        let text = fields.text(self.reader, "does")?;
+        let does = self.template(&text)?;
+        let why = fields.text(self.reader, "why").and_then(|text| self.template(&text));
+        fields.finish(self.reader);
+        Some(StepPlan {
+            id: String::new(),
+            slot: None,
+            label: String::new(),
+            unit: None,
+            body: Body::Does(does),
+            write: None,
+            within: None,
+            sane: None,
+            ask: false,
+            marks: 0,
+            says: Template::default(),
+            why,
+            unsafe_if: None,
+            words: None,
+            skill: None,
+        })
+    }
+
+    fn body(&mut self, fields: &mut Fields<'_>) -> Option<Body> {
+        let formula = fields.text(self.reader, "is");
+        let offer = fields.block(self.reader, "offer");
+        let order = fields.block(self.reader, "order");
+        let matching = fields.block(self.reader, "match");
+        match (formula, order, matching) {
+            (Some(formula), None, None) => self.found(fields, &formula, offer),
+            (None, Some(order), None) => self.order(order),
+            (None, None, Some(matching)) => self.matching(matching),
+            _ => {
+                let message = format!("{} needs one of \"is\", \"order\" and \"match\"", fields.what);
+                self.reader.refuse(&fields.place(), message, "write one of them");
+                None
+            }
+        }
+    }
+
+    fn found(&mut self, fields: &Fields<'_>, text: &Text, offer: Option<&Block>) -> Option<Body> {
+        let visible = self.names.len();
+        let formula = self.formula(text, &fields.what, visible)?;
+        let Some(offer) = offer else { return Some(Body::Is(formula)) };
+        let mut keys = Fields::new(offer, format!("the offer of {}", fields.what));
+        let column = keys.needed(self.reader, "column");
+        let count = keys.whole(self.reader, "count");
+        keys.finish(self.reader);
+        let (column, Some(count)) = (column?, count) else {
+            self.reader.refuse(&offer.span, "the offer has no \"count\"", "write how many are offered");
+            return None;
+        };
+        let Type::Row(table) = formula.holds() else {
+            let message = format!("{}: an offer needs a formula that gives a row", fields.what);
+            self.reader.refuse(&text.span, message, "write 'first … in … where …'");
+            return None;
+        };
+        let table = self.shelf.tables.get(table)?;
+        let Some(at) = table.column(&column.text) else {
+            let message = format!("the table {} has no column \"{}\"", table.name, column.text);
+            let has = table.columns.iter().map(|column| column.name.clone()).collect();
+            self.reader.fault(&column.span, message).has = has;
+            return None;
+        };
+        Some(Body::Offer { formula, column: at, count: count as usize })
+    }
+
+    /// The type of the step's value; a formula and the unit beside it must agree.
+    fn holds(&mut self, fields: &mut Fields<'_>, body: Option<&Body>, unit: Option<&Unit>) -> Type {
+        let Some(formula) = body.and_then(Body::formula) else {
+            return unit.map_or(Type::Word, type_of_unit);
+        };
+        let holds = formula.holds().clone();
+        match (&holds, unit) {
+            (Type::Quantity(_) | Type::Temperature, None) => {
+                let message = format!("{} gives a figure, so it needs a \"unit\"", fields.what);
+                self.reader.refuse(&fields.place(), message, "add a line with unit = \"…\"");
+            }
+            (Type::Quantity(_) | Type::Temperature, Some(unit)) => {
+                let place = fields.place();
+                let _ = self.same_kind(fields, &holds, unit, &place);
+            }
+            (_, Some(_)) => {
+                let message = format!("{} gives {}, which has no unit", fields.what, super::kind(&holds));
+                self.reader.refuse(&fields.place(), message, "take the unit out");
+            }
+            (_, None) => {}
+        }
+        holds
+    }
+
+    fn words(&mut self, fields: &mut Fields<'_>, holds: &Type) -> Option<[String; 2]> {
+        let given = fields.has("words");
+        let words = fields.strings(self.reader, "words");
+        match (holds, words.as_slice()) {
+            (Type::Truth, [yes, no]) => Some([yes.clone(), no.clone()]),
+            (Type::Truth, _) => {
+                let message = format!("{} gives yes or no, so it needs two \"words\"", fields.what);
+                self.reader.refuse(&fields.place(), message, "write words = [\"for yes\", \"for no\"]");
+                None
+            }
+            _ => {
+                if given {
+                    let message = format!("{} does not give yes or no, so \"words\" has no use", fields.what);
+                    self.reader.refuse(&fields.place(), message, "take the line out");
+                }
+                None
+            }
+        }
+    }
+
+    fn write(&mut self, fields: &mut Fields<'_>, unit: Option<&Unit>) -> Option<Write> {
+        let text = fields.text(self.reader, "write")?;
+        let (word, rest) = text.text.split_once(' ').unwrap_or((text.text.as_str(), ""));
+        let direction = match word {
+            "up" => Some(Direction::Up),
+            "down" => Some(Direction::Down),
+            "nearest" => Some(Direction::Nearest),
+            _ => None,
+        };
+        let amount = rest.trim_start();
+        let amount = amount.strip_prefix("to ").unwrap_or(amount).trim_start();
+        let offset = text.text.len() - amount.len();
+        let (Some(direction), Some(unit)) = (direction, unit) else {
+            let message = format!("{}: \"write\" cannot be read", fields.what);
+            let remedy = "write \"nearest 0.1 V\", \"up to 1 ft\" or \"down to 1 ft\", for a step with a unit";
+            self.reader.refuse(&text.span, message, remedy);
+            return None;
+        };
+        let amount = Text { text: amount.to_owned(), start: text.start + offset, span: text.span.clone() };
+        let grid = self.amount(&amount, &fields.what, unit)?;
+        let grid_shown = clean(grid / (unit.to_si(1.0) - unit.to_si(0.0)));
+        Some(Write { direction, grid, grid_shown })
+    }
+
+    /// An amount of the unit's kind, in SI.
+    fn amount(&mut self, text: &Text, what: &str, unit: &Unit) -> Option<f64> {
+        let node = Node {
+            item: Item::Text { text: text.text.clone(), start: text.start },
+            span: text.span.clone(),
+        };
+        let found = self.constant(&node, what)?;
+        if found.dimension == unit.dimension() && found.si > 0.0 {
+            return Some(found.si);
+        }
+        let message = format!("{what}: this must be some {}, above nothing", unit.symbol());
+        self.reader.refuse(&text.span, message, "write a figure with a unit of this kind");
+        None
+    }
+
+    fn within(&mut self, fields: &mut Fields<'_>, unit: Option<&Unit>) -> Option<Within> {
+        let node = fields.node("within")?;
+        if let Some(word) = text(node)
+            && word.text == "exact"
+        {
+            return Some(Within::Exact);
+        }
+        if let Item::Block(block) = &node.item {
+            let mut keys = Fields::new(block, format!("\"within\" of {}", fields.what));
+            let percent = keys.node("percent").and_then(crate::lessons::table::figure);
+            let by = keys.text(self.reader, "by");
+            keys.finish(self.reader);
+            match (percent, by, unit) {
+                (Some((percent, _)), None, _) if percent > 0.0 => {
+                    return Some(Within::Share(percent / 100.0));
+                }
+                (None, Some(by), Some(unit)) => {
+                    return self.amount(&by, &fields.what, unit).map(Within::By);
+                }
+                _ => {}
+            }
+        }
+        let message = format!("{}: \"within\" cannot be read", fields.what);
+        let remedy = "write { percent = 3 }, { by = \"1 ft\" } or \"exact\"";
+        self.reader.refuse(&node.span, message, remedy);
+        None
+    }
+
+    fn sane(&mut self, fields: &mut Fields<'_>) -> Option<(Quantity, Quantity)> {
+        let list = fields.list(self.reader, "sane")?;
+        let what = fields.what.clone();
+        if let [least, most] = list {
+            let (least, most) = (self.constant(least, &what)?, self.constant(most, &what)?);
+            if least.dimension == most.dimension && least.si < most.si {
+                return Some((least, most));
+            }
+        }
+        let message = format!("{what}: \"sane\" needs the least and the greatest figure that make sense");
+        self.reader.refuse(&fields.place(), message, "write sane = [\"5 ft\", \"105 ft\"]");
+        None
+    }
+}
+
+/// A grid freed of the last bits that unit factors leave: 0.1, not 0.09999999999999999.
+fn clean(value: f64) -> f64 {
+    crate::quantities::print::shortest(value).replace(',', "").parse().unwrap_or(value)
+}
+
+/// Whether a step of this type is a plain number or quantity.
+pub(super) const fn is_figure(holds: &Type) -> bool {
+    matches!(holds, Type::Quantity(_) | Type::Temperature)
+}
+
+/// The dimension of a figure type.
+pub(super) const fn dimension(holds: &Type) -> Option<Dimension> {
+    match holds {
+        Type::Quantity(dimension) => Some(*dimension),
+        Type::Temperature => Some(Dimension::TEMPERATURE),
+        _ => None,
+    }
+}

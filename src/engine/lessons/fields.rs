@@ -1,0 +1,209 @@
+//! Taking the keys of a TOML table one by one; what is left over is misspelt.
+
+use std::ops::Range;
+
+use super::fault::{Fault, SourceFile, nearest};
+use super::node::{Block, Item, Node};
+
+/// Collects the faults of one file while it is read.
+#[derive(Debug)]
+pub(super) struct Reader<'s> {
+    pub source: &'s SourceFile,
+    pub faults: Vec<Fault>,
+}
+
+impl<'s> Reader<'s> {
+    pub const fn new(source: &'s SourceFile) -> Self {
+        Self { source, faults: Vec::new() }
+    }
+
+    /// Notes a fault at a place.
+    pub fn fault(&mut self, span: &Range<usize>, message: impl Into<String>) -> &mut Fault {
+        let fault = Fault::at(self.source, span, message);
+        self.add(fault)
+    }
+
+    /// Notes a fault with its remedy.
+    pub fn refuse(&mut self, span: &Range<usize>, message: impl Into<String>, remedy: &str) {
+        self.fault(span, message).remedy = Some(remedy.to_owned());
+    }
+
+    fn add(&mut self, fault: Fault) -> &mut Fault {
+        self.faults.push(fault);
+        let last = self.faults.len() - 1;
+        &mut self.faults[last]
+    }
+}
+
+/// A text with the place of its first character.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Text {
+    pub text: String,
+    pub start: usize,
+    pub span: Range<usize>,
+}
+
+impl Text {
+    /// The place in the file of a part of the text.
+    pub fn place(&self, part: &Range<usize>) -> Range<usize> {
+        let end = self.span.end.max(self.start);
+        (self.start + part.start).min(end)..(self.start + part.end).min(end)
+    }
+}
+
+/// The keys of one table while they are taken.
+pub(super) struct Fields<'b> {
+    block: &'b Block,
+    /// What the table is, for a sentence: `step "stages"`.
+    pub what: String,
+    known: Vec<&'static str>,
+}
+
+impl<'b> Fields<'b> {
+    pub fn new(block: &'b Block, what: impl Into<String>) -> Self {
+        Self { block, what: what.into(), known: Vec::new() }
+    }
+
+    /// Where the table stands: its first key, so that an excerpt shows something.
+    pub fn place(&self) -> Range<usize> {
+        self.block
+            .entries
+            .first()
+            .map_or_else(|| self.block.span.clone(), |entry| entry.key_span.clone())
+    }
+
+    pub fn node(&mut self, key: &'static str) -> Option<&'b Node> {
+        self.known.push(key);
+        self.block.get(key)
+    }
+
+    pub fn has(&self, key: &str) -> bool {
+        self.block.get(key).is_some()
+    }
+
+    pub fn text(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<Text> {
+        let node = self.node(key)?;
+        let found = text(node);
+        if found.is_none() {
+            self.wrong_kind(reader, key, node, "a text in quotes");
+        }
+        found
+    }
+
+    pub fn string(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<String> {
+        self.text(reader, key).map(|found| found.text)
+    }
+
+    /// A text that must be there.
+    pub fn needed(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<Text> {
+        if !self.has(key) {
+            self.missing(reader, key);
+            self.known.push(key);
+            return None;
+        }
+        self.text(reader, key)
+    }
+
+    pub fn truth(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<bool> {
+        let node = self.node(key)?;
+        if let Item::Truth(truth) = node.item {
+            return Some(truth);
+        }
+        self.wrong_kind(reader, key, node, "true or false");
+        None
+    }
+
+    pub fn whole(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<u32> {
+        let node = self.node(key)?;
+        match node.item {
+            Item::Number { value, .. } if value.fract() == 0.0 && (0.0..1e6).contains(&value) => {
+                Some(value as u32)
+            }
+            _ => {
+                self.wrong_kind(reader, key, node, "a whole number");
+                None
+            }
+        }
+    }
+
+    pub fn list(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<&'b [Node]> {
+        let node = self.node(key)?;
+        if let Item::List(items) = &node.item {
+            return Some(items);
+        }
+        self.wrong_kind(reader, key, node, "a list in [ ]");
+        None
+    }
+
+    pub fn strings(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Vec<String> {
+        let mut found = Vec::new();
+        for item in self.list(reader, key).unwrap_or_default() {
+            match text(item) {
+                Some(text) => found.push(text.text),
+                None => self.wrong_kind(reader, key, item, "texts in quotes"),
+            }
+        }
+        found
+    }
+
+    pub fn block(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<&'b Block> {
+        let node = self.node(key)?;
+        if let Item::Block(block) = &node.item {
+            return Some(block);
+        }
+        self.wrong_kind(reader, key, node, "a table in { }");
+        None
+    }
+
+    /// The tables of an array of tables, as in `[[step]]`.
+    pub fn blocks(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Vec<&'b Block> {
+        let mut found = Vec::new();
+        for item in self.list(reader, key).unwrap_or_default() {
+            match &item.item {
+                Item::Block(block) => found.push(block),
+                _ => self.wrong_kind(reader, key, item, "tables, each under its own [[…]]"),
+            }
+        }
+        found
+    }
+
+    pub fn wrong_kind(&self, reader: &mut Reader<'_>, key: &str, node: &Node, wanted: &str) {
+        let message =
+            format!("\"{key}\" of {} is {}; it must be {wanted}", self.what, node.item.kind());
+        reader.refuse(&node.span, message, &format!("write {wanted}"));
+    }
+
+    pub fn missing(&self, reader: &mut Reader<'_>, key: &str) {
+        let message = format!("{} has no \"{key}\"", self.what);
+        reader.refuse(&self.place(), message, &format!("add a line with {key} = …"));
+    }
+
+    /// Reports the keys that nobody took.
+    pub fn finish(self, reader: &mut Reader<'_>) {
+        for entry in &self.block.entries {
+            if self.known.contains(&entry.key.as_str()) {
+                continue;
+            }
+            let message = format!("{} has no key \"{}\"", self.what, entry.key);
+            let near = nearest(&entry.key, self.known.iter().copied());
+            let fault = reader.fault(&entry.key_span, message);
+            fault.remedy = Some(match near.first() {
+                Some(best) => format!("write \"{best}\""),
+                None => "take the line out".to_owned(),
+            });
+            if near.is_empty() {
+                fault.has = self.known.iter().map(|&key| key.to_owned()).collect();
+            }
+        }
+    }
+}
+
+/// A node as a text.
+pub(super) fn text(node: &Node) -> Option<Text> {
+    match &node.item {
+        Item::Text { text, start } => {
+            Some(Text { text: text.clone(), start: *start, span: node.span.clone() })
+        }
+        _ => None,
+    }
+}

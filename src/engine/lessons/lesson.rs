@@ -1,0 +1,315 @@
+//! A lesson's teaching text: what one can do after it, its parts, what varies.
+
+use super::fault::nearest;
+use super::fields::{Fields, Reader, Text};
+use super::node::{Block, Item, face_of_block};
+use super::rule::Rule;
+use super::table::{Tables, read_unit};
+use super::template::{SlotScope, Template};
+use crate::formulas::{self, Formula, Name, Scope, Type, Value};
+use crate::quantities::{System, Unit};
+
+/// A lesson.
+#[derive(Debug, Clone)]
+pub struct Lesson {
+    /// Its id, which is the name of its folder.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// Lessons to be read before it.
+    pub before: Vec<String>,
+    /// What one can do after it.
+    pub can_do: Vec<String>,
+    /// Where its contents come from.
+    pub sources: Vec<String>,
+    /// What has no source, and says so.
+    pub note: Option<String>,
+    /// Its families, in the order of their ids.
+    pub families: Vec<String>,
+    faces: [Face; 2],
+}
+
+/// A lesson as one system of units sees it.
+#[derive(Debug, Clone)]
+struct Face {
+    names: Vec<Name>,
+    values: Vec<LessonValue>,
+    varies: Option<Template>,
+    parts: Vec<PartPlan>,
+}
+
+#[derive(Debug, Clone)]
+enum LessonValue {
+    Formula(Formula),
+    Words(String),
+}
+
+#[derive(Debug, Clone)]
+struct PartPlan {
+    head: String,
+    text: Template,
+    caution: Option<Template>,
+    law: Option<&'static pumpwright_calc::registry::Function>,
+    table: Option<String>,
+}
+
+/// A part of a lesson with its figures put in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Part {
+    /// Its heading.
+    pub head: String,
+    /// Its paragraphs.
+    pub text: Vec<String>,
+    /// The act that keeps one safe here.
+    pub caution: Option<String>,
+    /// The law that stands under it.
+    pub law: Option<String>,
+    /// The name of the table that stands under it.
+    pub table: Option<String>,
+}
+
+impl Lesson {
+    /// The parts as one system of units reads them, under these house rules.
+    pub fn parts(&self, system: System, rules: &[Option<Value>]) -> Vec<Part> {
+        let face = &self.faces[usize::from(system == System::Si)];
+        let values = face.values(system, rules);
+        let render = |text: &Template| unmark(&text.render(&face.names, &values));
+        face.parts
+            .iter()
+            .map(|part| Part {
+                head: part.head.clone(),
+                text: paragraphs(&render(&part.text)),
+                caution: part.caution.as_ref().map(render),
+                law: part.law.map(|law| law.name.to_owned()),
+                table: part.table.clone(),
+            })
+            .collect()
+    }
+
+    /// What varies by place or maker.
+    pub fn varies(&self, system: System, rules: &[Option<Value>]) -> Option<String> {
+        let face = &self.faces[usize::from(system == System::Si)];
+        let values = face.values(system, rules);
+        let text = face.varies.as_ref()?.render(&face.names, &values);
+        Some(paragraphs(&unmark(&text)).join(" "))
+    }
+}
+
+impl Face {
+    fn values(&self, system: System, rules: &[Option<Value>]) -> Vec<Option<Value>> {
+        let mut values = rules.to_vec();
+        for value in &self.values {
+            values.push(match value {
+                LessonValue::Formula(formula) => {
+                    formula.evaluate(&values, super::basis(system)).ok()
+                }
+                LessonValue::Words(words) => Some(Value::Word(words.as_str().into())),
+            });
+        }
+        values
+    }
+}
+
+/// Splits a text at its blank lines.
+pub fn paragraphs(text: &str) -> Vec<String> {
+    let joined = |part: &str| part.split_whitespace().collect::<Vec<_>>().join(" ");
+    text.split("\n\n").map(joined).filter(|part| !part.is_empty()).collect()
+}
+
+/// Takes the marks off glossary terms: `[drawdown (tank)]` reads "drawdown".
+fn unmark(text: &str) -> String {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('[') {
+        out.push_str(before);
+        let Some((term, tail)) = after.split_once(']') else {
+            out.push('[');
+            rest = after;
+            continue;
+        };
+        out.push_str(term.split_once(" (").map_or(term, |(word, _)| word));
+        rest = tail;
+    }
+    out.push_str(rest);
+    out
+}
+
+/// Reads a lesson's file.
+pub(super) fn read(reader: &mut Reader<'_>, file: &Block, shelves: [(&Tables, &[Rule]); 2]) -> Option<Lesson> {
+    let before = reader.faults.len();
+    let mut fields = Fields::new(file, "the lesson");
+    super::format_of(reader, &mut fields);
+    let id = fields.needed(reader, "lesson");
+    let title = fields.needed(reader, "title");
+    let prior = fields.strings(reader, "before");
+    let can_do = fields.strings(reader, "can_do");
+    if can_do.is_empty() {
+        fields.missing(reader, "can_do");
+    }
+    let sources = fields.strings(reader, "sources");
+    let note = fields.string(reader, "note");
+    for key in ["varies", "values", "part"] {
+        fields.node(key);
+    }
+    fields.finish(reader);
+    let faces = [System::Us, System::Si].map(|system| {
+        let (tables, rules) = shelves[usize::from(system == System::Si)];
+        let block = face_of_block(file, system);
+        let names = rules.iter().map(Rule::as_name).collect();
+        FaceReader { reader, system, tables, names, values: Vec::new() }.read(&block)
+    });
+    if reader.faults.len() > before {
+        return None;
+    }
+    Some(Lesson {
+        id: id?.text,
+        title: title?.text,
+        before: prior,
+        can_do,
+        sources,
+        note,
+        families: Vec::new(),
+        faces,
+    })
+}
+
+struct FaceReader<'a, 'r, 's> {
+    reader: &'r mut Reader<'s>,
+    system: System,
+    tables: &'a Tables,
+    names: Vec<Name>,
+    values: Vec<LessonValue>,
+}
+
+impl FaceReader<'_, '_, '_> {
+    fn read(mut self, file: &Block) -> Face {
+        let mut fields = Fields::new(file, "the lesson");
+        if let Some(values) = fields.block(self.reader, "values") {
+            for entry in &values.entries {
+                self.value(&entry.key, &entry.node);
+            }
+        }
+        let varies = fields.text(self.reader, "varies").and_then(|text| self.template(&text));
+        let blocks = fields.blocks(self.reader, "part");
+        let parts = blocks.into_iter().filter_map(|block| self.part(block)).collect();
+        Face { names: self.names, values: self.values, varies, parts }
+    }
+
+    fn part(&mut self, block: &Block) -> Option<PartPlan> {
+        let mut fields = Fields::new(block, "the part");
+        let head = fields.needed(self.reader, "head");
+        let text = fields.needed(self.reader, "text").and_then(|text| self.template(&text));
+        let caution = fields.text(self.reader, "caution").and_then(|text| self.template(&text));
+        let law = fields.text(self.reader, "law").and_then(|name| self.law(&name));
+        let table = fields.text(self.reader, "table").and_then(|name| self.table(&name));
+        fields.finish(self.reader);
+        Some(PartPlan { head: head?.text, text: text?, caution, law, table })
+    }
+
+    fn law(&mut self, name: &Text) -> Option<&'static pumpwright_calc::registry::Function> {
+        let found = pumpwright_calc::registry::find(&name.text);
+        if found.is_none() {
+            let all = pumpwright_calc::registry::functions().map(|function| function.name);
+            let near = nearest(&name.text, all);
+            let fault = self.reader.fault(&name.span, format!("there is no law \"{}\"", name.text));
+            fault.has = near;
+            fault.remedy = Some("write the name of a calculation, as pumpwright calc lists them".into());
+        }
+        found
+    }
+
+    fn table(&mut self, name: &Text) -> Option<String> {
+        if self.tables.contains_key(name.text.as_str()) {
+            return Some(name.text.clone());
+        }
+        let has = self.tables.keys().map(|name| name.to_string()).collect();
+        let fault = self.reader.fault(&name.span, format!("there is no table \"{}\"", name.text));
+        fault.has = has;
+        None
+    }
+
+    fn template(&mut self, text: &Text) -> Option<Template> {
+        let scope = SlotScope { names: &self.names, tables: self.tables };
+        Template::parse(&text.text, scope)
+            .map_err(|fault| {
+                let place = text.place(&fault.span);
+                let noted = self.reader.fault(&place, fault.message);
+                noted.has = fault.has;
+                noted.remedy = Some(fault.remedy);
+            })
+            .ok()
+    }
+
+    /// A figure of the lesson's own: a formula, or words such as `3 to 5 psi`.
+    fn value(&mut self, key: &str, node: &super::node::Node) {
+        let (text, stated) = match &node.item {
+            Item::Block(block) => {
+                let mut fields = Fields::new(block, format!("value \"{key}\""));
+                let text = fields.needed(self.reader, "is");
+                let unit = fields.text(self.reader, "unit").and_then(|text| read_unit(self.reader, &text));
+                fields.finish(self.reader);
+                (text, unit)
+            }
+            _ => (super::fields::text(node), None),
+        };
+        let Some(text) = text else {
+            let message = format!("the value \"{key}\" is {}", node.item.kind());
+            self.reader.refuse(&node.span, message, "write a figure with its unit in quotes, or a formula");
+            return;
+        };
+        let scope = Scope {
+            names: &self.names,
+            visible: self.names.len(),
+            tables: self.tables,
+            system: self.system,
+        };
+        let formula = formulas::parse(&text.text).and_then(|read| formulas::check(&read, &scope));
+        let (value, holds, unit) = match formula {
+            Ok(formula) => {
+                let unit = stated.or_else(|| self.unit_of(&formula, &text.text));
+                let holds = formula.holds().clone();
+                (LessonValue::Formula(formula), holds, unit)
+            }
+            Err(_) if text.text.starts_with(|c: char| c.is_ascii_digit()) => {
+                (LessonValue::Words(text.text.clone()), Type::Word, None)
+            }
+            Err(fault) => {
+                let place = text.place(&fault.span);
+                let noted = self.reader.fault(&place, format!("value \"{key}\": {}", fault.message));
+                noted.has = fault.has;
+                noted.remedy = fault.remedy;
+                return;
+            }
+        };
+        let label = key.replace('_', " ");
+        self.names.push(Name { name: key.to_owned(), holds, label, unit });
+        self.values.push(value);
+    }
+
+    /// The unit in which a value is printed: that of a figure in it, else per cent.
+    fn unit_of(&self, formula: &Formula, text: &str) -> Option<Unit> {
+        let Type::Quantity(dimension) = formula.holds() else { return None };
+        let named = formula.slots().iter().filter_map(|slot| self.names.get(*slot)?.unit.clone());
+        let written = text.split_whitespace().filter_map(|word| Unit::parse(word).ok());
+        named
+            .chain(written)
+            .find(|unit| unit.dimension() == *dimension && !unit.is_point())
+            .or_else(|| Unit::parse("%").ok().filter(|unit| unit.dimension() == *dimension))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn terms_lose_their_marks() {
+        assert_eq!(unmark("the [drawdown (tank)] of a [bladder]."), "the drawdown of a bladder.");
+        assert_eq!(unmark("a [ alone"), "a [ alone");
+    }
+
+    #[test]
+    fn blank_lines_part_paragraphs() {
+        assert_eq!(paragraphs("one\ntwo\n\n three \n\n\n"), ["one two", "three"]);
+    }
+}

@@ -1,0 +1,328 @@
+//! Everything that is read: lessons, families, tables and house rules. A faulty
+//! file is left out with its faults; the rest works.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::compile::{Shelf, compile};
+use super::fault::{Fault, SourceFile, nearest};
+use super::fields::{Fields, Reader};
+use super::lesson::{self, Lesson};
+use super::node::{Block, Item, document, face_of_block};
+use super::rule::{self, Rule};
+use super::table::{self, TableNote, Tables};
+use super::variant::{Family, Variant};
+use crate::quantities::System;
+
+/// Everything that was read.
+#[derive(Debug, Clone, Default)]
+pub struct Library {
+    lessons: Vec<Lesson>,
+    families: BTreeMap<String, Shelved>,
+    tables: [Tables; 2],
+    notes: Vec<TableNote>,
+    rules: [Vec<Rule>; 2],
+}
+
+#[derive(Debug, Clone)]
+struct Shelved {
+    family: Arc<Family>,
+    variants: BTreeMap<(u8, System), Arc<Variant>>,
+}
+
+/// A file of each kind, by its path.
+enum Room {
+    Rules,
+    Tables,
+    Lesson,
+    Family,
+}
+
+/// The place of a system's face in a pair.
+const fn side(system: System) -> usize {
+    match system {
+        System::Us => 0,
+        System::Si => 1,
+    }
+}
+
+impl Library {
+    /// Reads lesson files; faulty ones are left out and reported, in the order of the files.
+    pub fn read(files: &[SourceFile]) -> (Self, Vec<Fault>) {
+        let mut library = Self::default();
+        let mut faults = Vec::new();
+        let mut sorted: Vec<&SourceFile> = files.iter().collect();
+        sorted.sort_by(|a, b| a.path.cmp(&b.path));
+        for wanted in [Room::Tables, Room::Rules, Room::Lesson, Room::Family] {
+            for source in sorted.iter().filter(|source| room(&source.path) == Some(&wanted)) {
+                let mut reader = Reader::new(source);
+                match document(source) {
+                    Ok(file) => library.shelve(&wanted, &mut reader, &file),
+                    Err(found) => reader.faults = found,
+                }
+                faults.append(&mut reader.faults);
+            }
+        }
+        library.link();
+        faults.sort();
+        faults.dedup();
+        (library, faults)
+    }
+
+    fn shelve(&mut self, room: &Room, reader: &mut Reader<'_>, file: &Block) {
+        match room {
+            Room::Tables => self.read_tables(reader, file),
+            Room::Rules => self.read_rules(reader, file),
+            Room::Lesson => self.read_lesson(reader, file),
+            Room::Family => self.read_family(reader, file),
+        }
+    }
+
+    fn read_tables(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let mut fields = Fields::new(file, "the file of tables");
+        super::format_of(reader, &mut fields);
+        for block in fields.blocks(reader, "table") {
+            for system in [System::Us, System::Si] {
+                let Some((table, note)) = table::read(reader, block, system) else { continue };
+                let shelf = &mut self.tables[side(system)];
+                if shelf.contains_key(&table.name) {
+                    let message = format!("there are two tables \"{}\"", table.name);
+                    reader.refuse(&block.span, message, "give one of them another name");
+                    continue;
+                }
+                shelf.insert(Arc::clone(&table.name), Arc::new(table));
+                if system == System::Us {
+                    self.notes.push(note);
+                }
+            }
+        }
+        fields.finish(reader);
+    }
+
+    fn read_rules(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let mut fields = Fields::new(file, "the file of house rules");
+        super::format_of(reader, &mut fields);
+        for block in fields.blocks(reader, "rule") {
+            let faces = [System::Us, System::Si]
+                .map(|system| rule::read(reader, block, system, &self.tables[side(system)]));
+            let [Some(us), Some(si)] = faces else { continue };
+            if self.rules[0].iter().any(|known| known.name == us.name) {
+                let message = format!("there are two house rules \"{}\"", us.name);
+                reader.refuse(&block.span, message, "give one of them another name");
+                continue;
+            }
+            self.rules[0].push(us);
+            self.rules[1].push(si);
+        }
+        fields.finish(reader);
+    }
+
+    fn read_lesson(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let shelves = [0, 1].map(|side| (&self.tables[side], self.rules[side].as_slice()));
+        let Some(lesson) = lesson::read(reader, file, shelves) else { return };
+        let folder = folder(&reader.source.path);
+        if lesson.id != folder {
+            let message = format!("the lesson \"{}\" stands in the folder \"{folder}\"", lesson.id);
+            reader.refuse(&(0..0), message, "let folder and lesson have one name");
+            return;
+        }
+        self.lessons.push(lesson);
+    }
+
+    fn read_family(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let Some(family) = read_head(reader, file) else { return };
+        let mut variants = BTreeMap::new();
+        for system in [System::Us, System::Si] {
+            let face = face_of_block(file, system);
+            for &level in &family.levels {
+                let shelf = Shelf {
+                    tables: &self.tables[side(system)],
+                    notes: &self.notes,
+                    rules: &self.rules[side(system)],
+                    system,
+                    level,
+                };
+                if let Some(variant) = compile(shelf, reader, &face) {
+                    variants.insert((level, system), Arc::new(variant));
+                }
+            }
+        }
+        if !reader.faults.is_empty() {
+            return;
+        }
+        if self.families.contains_key(&family.id) {
+            let message = format!("there are two families \"{}\"", family.id);
+            reader.refuse(&(0..0), message, "give one of them another name");
+            return;
+        }
+        let shelved = Shelved { family: Arc::new(family), variants };
+        self.families.insert(shelved.family.id.clone(), shelved);
+    }
+
+    /// Tells each lesson its families.
+    fn link(&mut self) {
+        for lesson in &mut self.lessons {
+            let own = self.families.values().filter(|shelved| shelved.family.lesson == lesson.id);
+            lesson.families = own.map(|shelved| shelved.family.id.clone()).collect();
+        }
+    }
+
+    /// The lessons, in the order of their ids.
+    pub fn lessons(&self) -> &[Lesson] {
+        &self.lessons
+    }
+
+    /// The lesson of this id.
+    pub fn lesson(&self, id: &str) -> Option<&Lesson> {
+        self.lessons.iter().find(|lesson| lesson.id == id)
+    }
+
+    /// The families, in the order of their ids.
+    pub fn families(&self) -> impl Iterator<Item = &Arc<Family>> {
+        self.families.values().map(|shelved| &shelved.family)
+    }
+
+    /// The family of this id.
+    pub fn family(&self, id: &str) -> Option<&Arc<Family>> {
+        self.families.get(id).map(|shelved| &shelved.family)
+    }
+
+    /// A family at a level in a system.
+    pub fn variant(&self, family: &str, level: u8, system: System) -> Option<&Arc<Variant>> {
+        self.families.get(family)?.variants.get(&(level, system))
+    }
+
+    /// The house rules, in the order of their file, as a system sees them.
+    pub fn rules(&self, system: System) -> &[Rule] {
+        &self.rules[side(system)]
+    }
+
+    /// The tables as a system sees them.
+    pub fn tables(&self, system: System) -> &Tables {
+        &self.tables[side(system)]
+    }
+
+    /// What is said about each table.
+    pub fn table_notes(&self) -> &[TableNote] {
+        &self.notes
+    }
+
+    /// The families nearest to a wrong name.
+    pub fn nearest_family(&self, wrong: &str) -> Vec<String> {
+        nearest(wrong, self.families.keys().map(String::as_str))
+    }
+
+    /// The lessons nearest to a wrong name.
+    pub fn nearest_lesson(&self, wrong: &str) -> Vec<String> {
+        nearest(wrong, self.lessons.iter().map(|lesson| lesson.id.as_str()))
+    }
+}
+
+fn room(path: &str) -> Option<&'static Room> {
+    let path = std::path::Path::new(path);
+    if path.extension().is_none_or(|extension| extension != "toml") {
+        return None;
+    }
+    let parent = path.parent().and_then(|parent| parent.file_name());
+    match (parent.and_then(|name| name.to_str()), path.file_name().and_then(|name| name.to_str())) {
+        (Some("tables"), _) => Some(&Room::Tables),
+        (_, Some("rules.toml")) => Some(&Room::Rules),
+        (_, Some("lesson.toml")) => Some(&Room::Lesson),
+        _ => Some(&Room::Family),
+    }
+}
+
+impl PartialEq for Room {
+    fn eq(&self, other: &Self) -> bool {
+        std::mem::discriminant(self) == std::mem::discriminant(other)
+    }
+}
+
+fn folder(path: &str) -> &str {
+    let mut parts = path.rsplit('/');
+    parts.next();
+    parts.next().unwrap_or_default()
+}
+
+/// What heads a family's file, and its misspelt keys.
+fn read_head(reader: &mut Reader<'_>, file: &Block) -> Option<Family> {
+    let mut fields = Fields::new(file, "the family");
+    super::format_of(reader, &mut fields);
+    let id = fields.needed(reader, "family");
+    let lesson = fields.needed(reader, "lesson");
+    let title = fields.needed(reader, "title");
+    let levels = read_levels(reader, &mut fields);
+    let home = fields.whole(reader, "home");
+    let minutes = fields.whole(reader, "minutes");
+    let quick = fields.whole(reader, "quick");
+    let sources = fields.strings(reader, "sources");
+    if sources.is_empty() {
+        fields.missing(reader, "sources");
+    }
+    for key in ["caution", "varies", "only_if", "on_the_job"] {
+        fields.node(key);
+    }
+    for key in ["story", "given", "require", "step", "card", "mistake"] {
+        fields.node(key);
+        foreign_levels(reader, file, key, &levels);
+    }
+    fields.finish(reader);
+    let (id, lesson, title) = (id?, lesson?, title?);
+    if lesson.text != folder(&reader.source.path) {
+        let message = format!(
+            "the family stands in the folder \"{}\", but names the lesson \"{}\"",
+            folder(&reader.source.path),
+            lesson.text
+        );
+        reader.refuse(&lesson.span, message, "write the name of the folder");
+    }
+    let home = match home {
+        Some(home) => home as u8,
+        None => *levels.first()?,
+    };
+    if !levels.contains(&home) {
+        reader.refuse(&title.span, format!("the home level {home} is none of the levels"), "write one of the levels");
+    }
+    Some(Family {
+        id: id.text,
+        lesson: lesson.text,
+        title: title.text,
+        levels,
+        home,
+        minutes,
+        quick,
+        sources,
+        file: reader.source.path.clone(),
+    })
+}
+
+fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
+    if !fields.has("levels") {
+        fields.missing(reader, "levels");
+    }
+    let mut levels = Vec::new();
+    for node in fields.list(reader, "levels").unwrap_or_default() {
+        match node.item {
+            Item::Number { value, .. } if [1.0, 2.0, 3.0].contains(&value) => levels.push(value as u8),
+            _ => reader.refuse(&node.span, "a level is 1, 2 or 3", "write 1, 2 or 3"),
+        }
+    }
+    levels.sort_unstable();
+    levels.dedup();
+    levels
+}
+
+/// A level that the family does not have would leave its item out in silence.
+fn foreign_levels(reader: &mut Reader<'_>, file: &Block, key: &str, levels: &[u8]) {
+    let Some(Item::List(items)) = file.get(key).map(|node| &node.item) else { return };
+    for item in items {
+        let Item::Block(block) = &item.item else { continue };
+        let Some(Item::List(own)) = block.get("levels").map(|node| &node.item) else { continue };
+        for node in own {
+            let known = matches!(node.item, Item::Number { value, .. } if levels.iter().any(|level| f64::from(*level) == value));
+            if !known {
+                reader.refuse(&node.span, "the family has no such level", "write a level that \"levels\" at the top names");
+            }
+        }
+    }
+}

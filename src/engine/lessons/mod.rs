@@ -1,0 +1,54 @@
+//! Lesson files: TOML text in, checked lessons out, every fault with its place.
+//! No problem is drawn here, and no sum is done but what a formula does.
+
+mod compile;
+mod fault;
+mod fields;
+mod lesson;
+mod library;
+mod node;
+mod revision;
+mod rule;
+mod table;
+mod template;
+mod variant;
+
+use pumpwright_calc::registry::Basis;
+
+pub use fault::{Fault, SourceFile, nearest};
+pub use lesson::{Lesson, Part, paragraphs};
+pub use library::Library;
+pub use rule::{Choice, Rule};
+pub use table::{TableNote, Tables};
+pub use template::{Template, show};
+pub use variant::{
+    Body, CardPlan, Condition, Draw, Family, GivenPlan, MatchPlan, MistakePlan, Pool, Requirement,
+    StepPlan, Variant, Way, Within, Write,
+};
+
+use crate::quantities::System;
+
+/// The format of lesson files that is read here.
+const FORMAT: u32 = 1;
+
+/// The constants that go with a system of units.
+pub const fn basis(system: System) -> Basis {
+    match system {
+        System::Us => Basis::UsTrade,
+        System::Si => Basis::SiTrade,
+    }
+}
+
+/// Every file says in which format it is written.
+fn format_of(reader: &mut fields::Reader<'_>, fields: &mut fields::Fields<'_>) {
+    let Some(format) = fields.whole(reader, "format") else {
+        if !fields.has("format") {
+            fields.missing(reader, "format");
+        }
+        return;
+    };
+    if format != FORMAT {
+        let message = format!("this file is written in format {format}; this program reads format {FORMAT}");
+        reader.refuse(&fields.place(), message, "use a newer program, or write format = 1");
+    }
+}

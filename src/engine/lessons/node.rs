@@ -1,0 +1,218 @@
+//! A TOML document as nodes that know their place, and the choice of one of
+//! its two faces: the one in feet and psi, or the one in metres and kilopascals.
+
+use std::ops::Range;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::fault::{Fault, SourceFile};
+use crate::quantities::System;
+
+/// What parts the two faces of a string.
+const BAR: &str = " | ";
+
+/// A value with its place.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Node {
+    pub item: Item,
+    pub span: Range<usize>,
+}
+
+/// The kinds of value that a lesson file may hold.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Item {
+    /// A string; the place is where its first character stands in the file.
+    Text { text: String, start: usize },
+    /// A number with its digits as written.
+    Number { value: f64, digits: String },
+    /// `true` or `false`.
+    Truth(bool),
+    /// A list.
+    List(Vec<Node>),
+    /// A table.
+    Block(Block),
+    /// A date or time, for which no key has a use.
+    Date,
+}
+
+impl Item {
+    /// What it is, for a sentence.
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Self::Text { .. } => "a text",
+            Self::Number { .. } => "a number",
+            Self::Truth(_) => "true or false",
+            Self::List(_) => "a list",
+            Self::Block(_) => "a table",
+            Self::Date => "a date",
+        }
+    }
+}
+
+/// A TOML table in the order of the file.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Block {
+    pub entries: Vec<Entry>,
+    pub span: Range<usize>,
+}
+
+/// A key with its value.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Entry {
+    pub key: String,
+    pub key_span: Range<usize>,
+    pub node: Node,
+}
+
+impl Block {
+    /// The value of a key.
+    pub fn get(&self, key: &str) -> Option<&Node> {
+        self.entries.iter().find(|entry| entry.key == key).map(|entry| &entry.node)
+    }
+}
+
+/// Reads a file as TOML.
+pub(super) fn document(source: &SourceFile) -> Result<Block, Vec<Fault>> {
+    let (table, errors) = DeTable::parse_recoverable(&source.text);
+    if !errors.is_empty() {
+        let faults = errors.iter().map(|error| {
+            let span = error.span().unwrap_or(0..0);
+            Fault::at(source, &span, format!("this is not TOML: {}", error.message()))
+                .remedy("mend this line; a text stands in quotes, a formula in 'single quotes'")
+        });
+        return Err(faults.collect());
+    }
+    Ok(block(source, table.get_ref(), table.span()))
+}
+
+fn block(source: &SourceFile, table: &DeTable<'_>, span: Range<usize>) -> Block {
+    let mut entries: Vec<Entry> = table
+        .iter()
+        .map(|(key, value)| Entry {
+            key: key.get_ref().to_string(),
+            key_span: key.span(),
+            node: node(source, value),
+        })
+        .collect();
+    entries.sort_by_key(|entry| entry.key_span.start);
+    Block { entries, span }
+}
+
+fn node(source: &SourceFile, value: &Spanned<DeValue<'_>>) -> Node {
+    let span = value.span();
+    let item = match value.get_ref() {
+        DeValue::String(text) => Item::Text {
+            text: text.to_string(),
+            start: span.start + opening(&source.text, span.start),
+        },
+        DeValue::Integer(integer) => {
+            let value = i64::from_str_radix(integer.as_str(), integer.radix());
+            number(value.map_or(f64::NAN, |value| value as f64), integer.as_str())
+        }
+        DeValue::Float(float) => number(float.as_str().parse().unwrap_or(f64::NAN), float.as_str()),
+        DeValue::Boolean(truth) => Item::Truth(*truth),
+        DeValue::Datetime(_) => Item::Date,
+        DeValue::Array(array) => Item::List(array.iter().map(|item| node(source, item)).collect()),
+        DeValue::Table(table) => Item::Block(block(source, table, span.clone())),
+    };
+    Node { item, span }
+}
+
+fn number(value: f64, digits: &str) -> Item {
+    Item::Number { value, digits: digits.to_owned() }
+}
+
+/// How many bytes the opening quotes take, with the line end that TOML drops after three.
+fn opening(text: &str, at: usize) -> usize {
+    let rest = text.get(at..).unwrap_or_default();
+    if rest.starts_with("'''") || rest.starts_with("\"\"\"") {
+        let after = rest.get(3..).unwrap_or_default();
+        if after.starts_with("\r\n") {
+            5
+        } else if after.starts_with('\n') {
+            4
+        } else {
+            3
+        }
+    } else {
+        1
+    }
+}
+
+/// The document as one system of units sees it.
+pub(super) fn face(node: &Node, system: System) -> Node {
+    let item = match &node.item {
+        Item::Text { text, start } => match text.split_once(BAR) {
+            Some((us, si)) => match system {
+                System::Us => Item::Text { text: us.trim_end().to_owned(), start: *start },
+                System::Si => {
+                    let blanks = si.len() - si.trim_start().len();
+                    let start = start + us.len() + BAR.len() + blanks;
+                    Item::Text { text: si.trim_start().to_owned(), start }
+                }
+            },
+            None => node.item.clone(),
+        },
+        Item::List(items) => Item::List(items.iter().map(|item| face(item, system)).collect()),
+        Item::Block(block) => match two_faces(block) {
+            Some((us, si)) => return face(if system == System::Us { us } else { si }, system),
+            None => Item::Block(face_of_block(block, system)),
+        },
+        other => other.clone(),
+    };
+    Node { item, span: node.span.clone() }
+}
+
+/// A whole table as one system of units sees it.
+pub(super) fn face_of_block(block: &Block, system: System) -> Block {
+    let entries = block.entries.iter().map(|entry| Entry {
+        key: entry.key.clone(),
+        key_span: entry.key_span.clone(),
+        node: face(&entry.node, system),
+    });
+    Block { entries: entries.collect(), span: block.span.clone() }
+}
+
+fn two_faces(block: &Block) -> Option<(&Node, &Node)> {
+    let [first, second] = block.entries.as_slice() else { return None };
+    match (first.key.as_str(), second.key.as_str()) {
+        ("us", "si") => Some((&first.node, &second.node)),
+        ("si", "us") => Some((&second.node, &first.node)),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> (SourceFile, Block) {
+        let source = SourceFile { path: "x.toml".into(), text: text.into() };
+        let block = document(&source).expect("TOML");
+        (source, block)
+    }
+
+    #[test]
+    fn each_face_of_a_text_knows_its_place() {
+        let (source, block) = read("is = '2.31 * p | p / 9.81'\n");
+        let node = face(block.get("is").unwrap(), System::Si);
+        let Item::Text { text, start } = node.item else { panic!("a text") };
+        assert_eq!(text, "p / 9.81");
+        assert_eq!(&source.text[start..start + text.len()], text);
+    }
+
+    #[test]
+    fn a_table_of_us_and_si_has_two_faces() {
+        let (_, block) = read("draw = { us = { of = [1] }, si = { of = [2] } }\n");
+        let node = face(block.get("draw").unwrap(), System::Us);
+        let Item::Block(inner) = node.item else { panic!("a table") };
+        assert_eq!(inner.entries[0].key, "of");
+    }
+
+    #[test]
+    fn every_fault_of_the_notation_is_reported() {
+        let source = SourceFile { path: "x.toml".into(), text: "a = \nb = [1\nc = 3\n".into() };
+        assert!(document(&source).unwrap_err().len() > 1);
+    }
+}

@@ -1,0 +1,187 @@
+//! Tables of a lesson library: read from their files, one face for each system.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::fields::{Fields, Reader, text};
+use super::node::{Block, Item, Node, face_of_block};
+use crate::formulas::{Column, Table, Type, Value};
+use crate::quantities::{Quantity, System, Unit};
+
+/// The most rows that a table may have.
+const ROWS: usize = 500;
+
+/// The tables as one system of units sees them.
+pub type Tables = BTreeMap<Arc<str>, Arc<Table>>;
+
+/// What is said about a table beside its rows.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TableNote {
+    /// Its name in formulas.
+    pub name: String,
+    /// The heading over it.
+    pub title: String,
+    /// Where its figures come from.
+    pub source: String,
+    /// Whether it is quoted from memory.
+    pub from_memory: bool,
+    /// Whether its figures are made for training.
+    pub training: bool,
+}
+
+/// Reads one `[[table]]` as one system of units sees it.
+pub(super) fn read(reader: &mut Reader<'_>, block: &Block, system: System) -> Option<(Table, TableNote)> {
+    let block = face_of_block(block, system);
+    let mut fields = Fields::new(&block, "the table");
+    let name = fields.needed(reader, "table")?;
+    fields.what = format!("table \"{}\"", name.text);
+    let key = fields.needed(reader, "names");
+    let columns = read_columns(reader, &mut fields)?;
+    let rows = read_rows(reader, &mut fields, &columns, system);
+    let source = fields.needed(reader, "source").map_or_else(String::new, |text| text.text);
+    let note = TableNote {
+        title: fields.string(reader, "title").unwrap_or_else(|| name.text.replace('_', " ")),
+        name: name.text.clone(),
+        source,
+        from_memory: fields.truth(reader, "from_memory").unwrap_or(false),
+        training: fields.truth(reader, "training").unwrap_or(false),
+    };
+    fields.string(reader, "note");
+    fields.finish(reader);
+    let key = key?;
+    let Some(at) = columns.iter().position(|column| column.name == key.text) else {
+        let message = format!("table \"{}\" goes by \"{}\", which is no column", name.text, key.text);
+        reader.fault(&key.span, message).has = columns.into_iter().map(|c| c.name).collect();
+        return None;
+    };
+    Some((Table { name: name.text.as_str().into(), key: at, columns, rows }, note))
+}
+
+fn read_columns(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Vec<Column>> {
+    if !fields.has("columns") {
+        fields.missing(reader, "columns");
+    }
+    let list = fields.list(reader, "columns")?;
+    let mut columns = Vec::new();
+    for node in list {
+        columns.push(read_column(reader, node)?);
+    }
+    Some(columns)
+}
+
+fn read_column(reader: &mut Reader<'_>, node: &Node) -> Option<Column> {
+    let parts: Vec<_> = match &node.item {
+        Item::List(items) => items.iter().filter_map(text).collect(),
+        _ => Vec::new(),
+    };
+    let [name, unit, label @ ..] = parts.as_slice() else {
+        reader.refuse(
+            &node.span,
+            "a column is a list of its name, its unit or \"word\", and a label if it has one",
+            "write [\"name\", \"unit\"]",
+        );
+        return None;
+    };
+    let label = label.first().map_or_else(|| name.text.replace('_', " "), |label| label.text.clone());
+    if unit.text == "word" {
+        return Some(Column { name: name.text.clone(), label, holds: Type::Word, unit: None });
+    }
+    let unit = read_unit(reader, unit)?;
+    Some(Column { name: name.text.clone(), label, holds: type_of_unit(&unit), unit: Some(unit) })
+}
+
+/// Reads a unit where the lesson names one.
+pub(super) fn read_unit(reader: &mut Reader<'_>, text: &super::fields::Text) -> Option<Unit> {
+    match Unit::parse(&text.text) {
+        Ok(unit) => Some(unit),
+        Err(unknown) => {
+            let fault = reader.fault(&text.span, format!("\"{}\" is no unit known here", text.text));
+            fault.remedy = Some("write a unit as the trade does: psi, gal/min, ohm/100ft".into());
+            fault.has = unknown.near;
+            None
+        }
+    }
+}
+
+/// The type of a figure written in a unit.
+pub(super) fn type_of_unit(unit: &Unit) -> Type {
+    if unit.is_point() { Type::Temperature } else { Type::Quantity(unit.dimension()) }
+}
+
+fn read_rows(
+    reader: &mut Reader<'_>,
+    fields: &mut Fields<'_>,
+    columns: &[Column],
+    system: System,
+) -> Vec<Vec<Value>> {
+    let own = if system == System::Us { "rows_us" } else { "rows_si" };
+    let shared = fields.list(reader, "rows");
+    let faces = (fields.list(reader, "rows_us"), fields.list(reader, "rows_si"));
+    let list = match (shared, faces, system) {
+        (Some(rows), _, _) | (None, (Some(rows), _), System::Us) | (None, (_, Some(rows)), System::Si) => rows,
+        _ => {
+            fields.missing(reader, own);
+            return Vec::new();
+        }
+    };
+    if list.len() > ROWS {
+        reader.refuse(&fields.place(), format!("a table may have {ROWS} rows"), "make two tables of it");
+        return Vec::new();
+    }
+    list.iter().filter_map(|row| read_row(reader, row, columns)).collect()
+}
+
+fn read_row(reader: &mut Reader<'_>, node: &Node, columns: &[Column]) -> Option<Vec<Value>> {
+    let Item::List(cells) = &node.item else {
+        reader.refuse(&node.span, "a row is a list of its cells", "write [ … ]");
+        return None;
+    };
+    if cells.len() != columns.len() {
+        let message = format!("this row has {} cells for {} columns", cells.len(), columns.len());
+        reader.refuse(&node.span, message, "write one cell for each column");
+        return None;
+    }
+    cells.iter().zip(columns).map(|(cell, column)| read_cell(reader, cell, column)).collect()
+}
+
+fn read_cell(reader: &mut Reader<'_>, cell: &Node, column: &Column) -> Option<Value> {
+    match &column.unit {
+        Some(unit) => match figure(cell) {
+            Some((value, _)) => Some(quantity(value, unit)),
+            None => {
+                let message = format!("the column \"{}\" holds figures in {}", column.name, unit.symbol());
+                reader.refuse(&cell.span, message, "write a number");
+                None
+            }
+        },
+        None => match text(cell) {
+            Some(word) => Some(Value::Word(word.text.as_str().into())),
+            None => {
+                let message = format!("the column \"{}\" holds words", column.name);
+                reader.refuse(&cell.span, message, "write the word in quotes");
+                None
+            }
+        },
+    }
+}
+
+/// A value of so many of a unit.
+pub(super) fn quantity(value: f64, unit: &Unit) -> Value {
+    Value::Number(Quantity::new(unit.to_si(value), unit.dimension()))
+}
+
+/// A figure, written as a number or as one face of a pair, with its decimals.
+pub(super) fn figure(node: &Node) -> Option<(f64, usize)> {
+    let digits = match &node.item {
+        Item::Number { digits, .. } => digits.replace('_', ""),
+        Item::Text { text, .. } => text.clone(),
+        _ => return None,
+    };
+    let plain = digits.trim_start_matches(['-', '+']);
+    if plain.is_empty() || !plain.chars().all(|c| c.is_ascii_digit() || c == '.') {
+        return None;
+    }
+    let value: f64 = digits.parse().ok()?;
+    let decimals = digits.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    Some((value, decimals))
+}

@@ -1,0 +1,316 @@
+//! Texts with slots: `{name}`, `{name.column}`, `{name:figure}`, `{name:side}`,
+//! `{a name}`, `{list name}`. No conditions: a table column says what varies.
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::ops::Range;
+use std::sync::Arc;
+
+use super::fault::nearest;
+use crate::formulas::{Name, Row, Table, Type, Value};
+use crate::quantities::{Unit, print};
+
+/// A text whose slots are resolved.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Template {
+    pieces: Vec<Piece>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Piece {
+    Plain(String),
+    Slot(Slot),
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct Slot {
+    names: Vec<Place>,
+    form: Form,
+    article: Option<Article>,
+}
+
+/// A value that a slot prints: a name, or a column of the row that it holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Place {
+    slot: usize,
+    column: Option<usize>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Form {
+    Full,
+    Figure,
+    Side,
+    List,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Article {
+    Small,
+    Capital,
+}
+
+/// What is wrong with a slot.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct SlotFault {
+    pub span: Range<usize>,
+    pub message: String,
+    pub has: Vec<String>,
+    pub remedy: String,
+}
+
+/// What slots may name.
+#[derive(Clone, Copy)]
+pub(super) struct SlotScope<'a> {
+    pub names: &'a [Name],
+    pub tables: &'a BTreeMap<Arc<str>, Arc<Table>>,
+}
+
+impl Template {
+    /// A text without slots.
+    pub fn plain(text: &str) -> Self {
+        Self { pieces: vec![Piece::Plain(text.to_owned())] }
+    }
+
+    pub(super) fn parse(text: &str, scope: SlotScope<'_>) -> Result<Self, SlotFault> {
+        let mut pieces = Vec::new();
+        let mut at = 0;
+        while let Some(open) = text.get(at..).and_then(|rest| rest.find(['{', '}'])) {
+            let open = at + open;
+            let close = text.get(open..).and_then(|rest| rest.find('}')).map(|end| open + end);
+            let (true, Some(close)) = (text.get(open..).is_some_and(|r| r.starts_with('{')), close)
+            else {
+                return Err(SlotFault {
+                    span: open..open + 1,
+                    message: "a brace stands alone".into(),
+                    has: Vec::new(),
+                    remedy: "write a slot as {name}, or take the brace out".into(),
+                });
+            };
+            push_plain(&mut pieces, text.get(at..open).unwrap_or_default());
+            let inside = text.get(open + 1..close).unwrap_or_default();
+            pieces.push(Piece::Slot(parse_slot(inside, open + 1, scope)?));
+            at = close + 1;
+        }
+        push_plain(&mut pieces, text.get(at..).unwrap_or_default());
+        Ok(Self { pieces })
+    }
+
+    /// The slots that it prints.
+    pub fn slots(&self) -> impl Iterator<Item = usize> + '_ {
+        self.pieces
+            .iter()
+            .filter_map(|piece| match piece {
+                Piece::Slot(slot) => Some(slot.names.iter().map(|place| place.slot)),
+                Piece::Plain(_) => None,
+            })
+            .flatten()
+    }
+
+    /// The text with the values put in.
+    pub fn render(&self, names: &[Name], values: &[Option<Value>]) -> String {
+        let mut out = String::new();
+        for piece in &self.pieces {
+            match piece {
+                Piece::Plain(text) => out.push_str(text),
+                Piece::Slot(slot) => {
+                    let text = render_slot(slot, names, values);
+                    match slot.article {
+                        Some(Article::Small) => {
+                            let _ = write!(out, "{} {text}", print::article(&text));
+                        }
+                        Some(Article::Capital) => {
+                            let _ = write!(out, "{} {text}", capital(print::article(&text)));
+                        }
+                        None => out.push_str(&text),
+                    }
+                }
+            }
+        }
+        out
+    }
+}
+
+fn push_plain(pieces: &mut Vec<Piece>, text: &str) {
+    if !text.is_empty() {
+        pieces.push(Piece::Plain(text.to_owned()));
+    }
+}
+
+fn parse_slot(inside: &str, start: usize, scope: SlotScope<'_>) -> Result<Slot, SlotFault> {
+    let mut rest = inside;
+    let mut form = Form::Full;
+    let mut article = None;
+    for (word, small) in [("a ", Article::Small), ("A ", Article::Capital)] {
+        if let Some(after) = rest.strip_prefix(word) {
+            article = Some(small);
+            rest = after;
+        }
+    }
+    if let Some(after) = rest.strip_prefix("list ") {
+        form = Form::List;
+        rest = after;
+    }
+    if let Some((path, wanted)) = rest.rsplit_once(':') {
+        form = match wanted {
+            "figure" => Form::Figure,
+            "side" => Form::Side,
+            _ => {
+                return Err(SlotFault {
+                    span: start..start + inside.len(),
+                    message: format!("a slot has no form \"{wanted}\""),
+                    has: vec!["figure".into(), "side".into()],
+                    remedy: "write {name}, {name:figure} or {name:side}".into(),
+                });
+            }
+        };
+        rest = path;
+    }
+    let mut names = Vec::new();
+    for path in rest.split(',') {
+        let path = path.trim();
+        let offset = start + (path.as_ptr() as usize).saturating_sub(inside.as_ptr() as usize);
+        names.push(find(path, offset, scope)?);
+    }
+    Ok(Slot { names, form, article })
+}
+
+fn find(path: &str, offset: usize, scope: SlotScope<'_>) -> Result<Place, SlotFault> {
+    let span = offset..offset + path.len();
+    let position = |wanted: &str| scope.names.iter().position(|name| name.name == wanted);
+    if let Some(slot) = position(path) {
+        return Ok(Place { slot, column: None });
+    }
+    if let Some((name, column)) = path.split_once('.')
+        && let Some(slot) = position(name)
+    {
+        let Some(Type::Row(table)) = scope.names.get(slot).map(|name| &name.holds) else {
+            return Err(SlotFault {
+                span,
+                message: format!("\"{name}\" is no row, so it has no column \"{column}\""),
+                has: Vec::new(),
+                remedy: format!("write {{{name}}}"),
+            });
+        };
+        let columns = scope.tables.get(table).map(|table| table.columns.as_slice());
+        let columns = columns.unwrap_or_default();
+        let found = columns.iter().position(|known| known.name == column);
+        return match found {
+            Some(column) => Ok(Place { slot, column: Some(column) }),
+            None => Err(SlotFault {
+                span,
+                message: format!("the table {table} has no column \"{column}\""),
+                has: columns.iter().map(|known| known.name.clone()).collect(),
+                remedy: "write the name of a column".into(),
+            }),
+        };
+    }
+    let near = nearest(path, scope.names.iter().map(|name| name.name.as_str()));
+    let givens = scope.names.iter().filter(|name| !name.name.starts_with("rule."));
+    Err(SlotFault {
+        span,
+        message: format!("the slot names \"{path}\", which this text does not have"),
+        has: givens.map(|name| name.name.clone()).collect(),
+        remedy: match near.first() {
+            Some(best) => format!("write {{{best}}}"),
+            None => "write the name of a given".into(),
+        },
+    })
+}
+
+fn render_slot(slot: &Slot, names: &[Name], values: &[Option<Value>]) -> String {
+    if slot.form == Form::List {
+        let parts = slot.names.iter().filter_map(|place| {
+            let (value, unit) = fetch(*place, names, values)?;
+            let nothing = value.number().is_some_and(|quantity| quantity.si == 0.0);
+            (!nothing).then(|| show(&value, unit.as_ref()))
+        });
+        return and(&parts.collect::<Vec<_>>());
+    }
+    let Some(place) = slot.names.first() else { return String::new() };
+    let Some((value, unit)) = fetch(*place, names, values) else { return String::new() };
+    match slot.form {
+        Form::Figure => bare(&value, unit.as_ref()),
+        Form::Side => match (&value, &unit) {
+            (Value::Number(quantity), Some(unit)) => {
+                let number = unit.from_si(quantity.si);
+                print::side(&print::shortest(number), unit)
+            }
+            _ => show(&value, unit.as_ref()),
+        },
+        Form::Full | Form::List => show(&value, unit.as_ref()),
+    }
+}
+
+fn fetch(place: Place, names: &[Name], values: &[Option<Value>]) -> Option<(Value, Option<Unit>)> {
+    let value = values.get(place.slot)?.clone()?;
+    match place.column {
+        None => Some((value, names.get(place.slot)?.unit.clone())),
+        Some(column) => {
+            let row = value.row()?;
+            let unit = row.table.columns.get(column)?.unit.clone();
+            Some((row.cell(column)?.clone(), unit))
+        }
+    }
+}
+
+/// A value as a text prints it, with its unit.
+pub fn show(value: &Value, unit: Option<&Unit>) -> String {
+    match value {
+        Value::Number(quantity) => match unit {
+            Some(unit) => {
+                let number = unit.from_si(quantity.si);
+                print::with_unit(&print::shortest(number), unit, number)
+            }
+            None => print::shortest(quantity.si),
+        },
+        Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
+        Value::Word(word) => word.to_string(),
+        Value::Row(row) => show_row(row),
+        Value::Rows(rows) => {
+            let unit = rows.table.columns.get(rows.table.key).and_then(|key| key.unit.clone());
+            let texts: Vec<String> = rows
+                .iter()
+                .filter_map(|row| row.key().map(|key| bare(key, unit.as_ref())))
+                .collect();
+            match unit {
+                Some(unit) => format!("{} {}", and(&texts), unit.symbol()),
+                None => and(&texts),
+            }
+        }
+    }
+}
+
+/// A row by the name or figure that it goes by.
+fn show_row(row: &Row) -> String {
+    let unit = row.table.columns.get(row.table.key).and_then(|key| key.unit.as_ref());
+    row.key().map_or_else(String::new, |key| show(key, unit))
+}
+
+/// A value without its unit.
+fn bare(value: &Value, unit: Option<&Unit>) -> String {
+    match (value, unit) {
+        (Value::Number(quantity), Some(unit)) => print::shortest(unit.from_si(quantity.si)),
+        (Value::Row(row), _) => {
+            let unit = row.table.columns.get(row.table.key).and_then(|key| key.unit.as_ref());
+            row.key().map_or_else(String::new, |key| bare(key, unit))
+        }
+        _ => show(value, None),
+    }
+}
+
+/// `a, b and c`.
+fn and(parts: &[String]) -> String {
+    match parts {
+        [] => String::new(),
+        [only] => only.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
+}

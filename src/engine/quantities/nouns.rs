@@ -1,0 +1,47 @@
+//! Things that are counted. A count has no dimension; its noun is for reading
+//! and printing. Quantities with a dimension stand in `measures`.
+
+use super::row::Row;
+
+/// The nouns, singular and plural.
+pub(super) const ROWS: &[Row] = &[
+    Row::count("stage", "stages").also(&["stg", "stgs"]),
+    Row::count("person", "people").also(&["persons"]),
+    Row::count("start", "starts"),
+    Row::count("place", "places"),
+    Row::count("joint", "joints"),
+    Row::count("length", "lengths"),
+    Row::count("turn", "turns"),
+    Row::count("cycle", "cycles"),
+    Row::count("fixture", "fixtures"),
+    Row::count("bedroom", "bedrooms"),
+    Row::count("bag", "bags"),
+    Row::count("hole", "holes"),
+    Row::count("trip", "trips"),
+    Row::count("wire", "wires"),
+    Row::count("conductor", "conductors"),
+    Row::count("pump", "pumps"),
+    Row::count("valve", "valves"),
+    Row::count("elbow", "elbows"),
+    Row::count("fitting", "fittings"),
+    Row::count("tank", "tanks"),
+    Row::count("piece", "pieces"),
+    Row::count("bottle", "bottles"),
+    Row::count("tablet", "tablets"),
+    Row::count("house", "houses"),
+    Row::count("home", "homes"),
+    Row::count("tap", "taps"),
+    Row::count("sprinkler", "sprinklers"),
+    Row::count("animal", "animals"),
+    Row::count("head of cattle", "cattle"),
+    Row::count("card", "cards"),
+    Row::count("line", "lines"),
+    Row::count("step", "steps"),
+    Row::count("reading", "readings"),
+    Row::count("time", "times"),
+    Row::count("pole", "poles"),
+    Row::count("phase", "phases"),
+    Row::count("credit", "credits"),
+    Row::count("question", "questions"),
+    Row::count("mark", "marks"),
+];

@@ -1,0 +1,428 @@
+//! A unit as a lesson or a person wrote it, simple or compound, and what it is
+//! worth. The rows it is made of stand in the tables.
+
+use std::fmt;
+
+use pumpwright_calc::dimension::Dimension;
+
+use super::echo::echo;
+use super::row::{self, Case, Kind, Row};
+
+/// Characters a unit may have, and units a compound may be made of.
+const LONGEST: usize = 60;
+const MOST_PARTS: usize = 4;
+
+/// One unit of a compound: `100ft` is a hundred feet, `ft^2` a square foot.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Part {
+    row: &'static Row,
+    count: u16,
+    power: u8,
+    divides: bool,
+}
+
+/// A unit: `psi`, `ohm/100ft`, `ft/psi`, `%`, `stages`, `degF`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unit {
+    written: String,
+    symbol: String,
+    dimension: Dimension,
+    times: f64,
+    over: f64,
+    parts: Vec<Part>,
+}
+
+/// A name that is no unit, with the nearest that are.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UnknownUnit {
+    /// The name, fit to be shown.
+    pub name: String,
+    /// The nearest units; may be empty.
+    pub near: Vec<String>,
+}
+
+impl fmt::Display for UnknownUnit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "no unit \"{}\"", self.name)?;
+        if let Some((last, others)) = self.near.split_last() {
+            let others = others.join(", ");
+            let gap = if others.is_empty() { "" } else { " or " };
+            write!(f, "; nearest: {others}{gap}{last}")?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for UnknownUnit {}
+
+impl Unit {
+    /// The unit that a lesson writes so: names in their own case, joined by `/`
+    /// and `*`, a power as `^2`, no space.
+    ///
+    /// # Errors
+    /// [`UnknownUnit`] with the name that is none and the nearest that are.
+    pub fn parse(text: &str) -> Result<Self, UnknownUnit> {
+        if text.contains(char::is_whitespace) {
+            return Err(unknown(text));
+        }
+        Self::of(text, Case::Exact)
+    }
+
+    /// The unit that a person writes so, in any of the usual spellings, already
+    /// stripped of foreign signs and doubled blanks.
+    pub(super) fn spelled(text: &str) -> Result<Self, UnknownUnit> {
+        if text.chars().count() > LONGEST {
+            return Err(unknown(text));
+        }
+        if let Some(row) = row::find(text, Case::Any) {
+            return Ok(Self::simple(row));
+        }
+        let joined = text
+            .replace(" per ", "/")
+            .replace(" / ", "/")
+            .replace("/ ", "/")
+            .replace(" /", "/")
+            .replace(" * ", "*");
+        Self::of(&joined, Case::Any)
+    }
+
+    fn of(text: &str, case: Case) -> Result<Self, UnknownUnit> {
+        if text.chars().count() > LONGEST {
+            return Err(unknown(text));
+        }
+        if let Some(row) = row::find(text, case) {
+            return Ok(Self::simple(row));
+        }
+        let parts = parts(text, case)?;
+        Self::compound(parts).ok_or_else(|| unknown(text))
+    }
+
+    fn simple(row: &'static Row) -> Self {
+        Self {
+            written: row.name.to_owned(),
+            symbol: row.symbol.to_owned(),
+            dimension: row.dimension,
+            times: row.times,
+            over: row.over,
+            parts: vec![Part {
+                row,
+                count: 1,
+                power: 1,
+                divides: false,
+            }],
+        }
+    }
+
+    fn compound(parts: Vec<Part>) -> Option<Self> {
+        let mut dimension = Dimension::NONE;
+        let (mut times, mut over) = (1.0, 1.0);
+        for part in &parts {
+            let own = part.row.dimension.raised(i8::try_from(part.power).ok()?)?;
+            dimension = if part.divides {
+                dimension.over(own)
+            } else {
+                dimension.times(own)
+            }?;
+            for _ in 0..part.power {
+                let (above, below) = (part.row.times * f64::from(part.count), part.row.over);
+                let (above, below) = if part.divides {
+                    (below, above)
+                } else {
+                    (above, below)
+                };
+                times *= above;
+                over *= below;
+            }
+        }
+        let scaled = parts.iter().any(|part| part.count > 1);
+        Some(Self {
+            written: join(&parts, "/", |part| part.count_then(part.name(), "")),
+            symbol: join(&parts, if scaled { " per " } else { "/" }, |part| {
+                part.count_then(part.symbol(), " ")
+            }),
+            dimension,
+            times,
+            over,
+            parts,
+        })
+    }
+
+    /// Its dimension.
+    pub fn dimension(&self) -> Dimension {
+        self.dimension
+    }
+
+    /// The SI value of a figure in this unit.
+    pub fn to_si(&self, figure: f64) -> f64 {
+        (figure + self.offset()) * self.times / self.over
+    }
+
+    /// The figure in this unit of an SI value.
+    pub fn from_si(&self, si: f64) -> f64 {
+        si * self.over / self.times - self.offset()
+    }
+
+    fn offset(&self) -> f64 {
+        self.only().map_or(0.0, |row| row.offset)
+    }
+
+    fn only(&self) -> Option<&'static Row> {
+        match self.parts.as_slice() {
+            [
+                Part {
+                    row,
+                    count: 1,
+                    power: 1,
+                    divides: false,
+                },
+            ] => Some(row),
+            _ => None,
+        }
+    }
+
+    fn kind(&self) -> Kind {
+        self.only().map_or(Kind::Symbol, |row| row.kind)
+    }
+
+    /// Whether it is a point on a temperature scale.
+    pub fn is_point(&self) -> bool {
+        self.kind() == Kind::Point
+    }
+
+    /// Whether it is the noun of something counted.
+    pub fn is_count(&self) -> bool {
+        self.kind() == Kind::Noun && self.dimension == Dimension::NONE
+    }
+
+    /// Whether it prints as a noun with singular and plural: `stages`, `hours`.
+    pub fn is_noun(&self) -> bool {
+        self.kind() == Kind::Noun
+    }
+
+    /// Whether a figure in one is the same figure in the other: `h` and `hours`.
+    pub fn same_size(&self, other: &Self) -> bool {
+        let (ours, theirs) = (self.times * other.over, other.times * self.over);
+        self.dimension == other.dimension
+            && self.offset() == other.offset()
+            && (ours - theirs).abs() <= 1e-12 * ours.abs()
+    }
+
+    /// As it is printed after a figure other than one: `psi`, `ohm per 100 ft`,
+    /// `stages`.
+    pub fn symbol(&self) -> &str {
+        &self.symbol
+    }
+
+    /// As a lesson writes it; [`Unit::parse`] reads it back.
+    pub fn written(&self) -> &str {
+        &self.written
+    }
+
+    /// One of it, as it is printed after the figure one: `stage`, `psi`.
+    pub fn singular(&self) -> &str {
+        match self.only() {
+            Some(row) if row.kind == Kind::Noun => row.one,
+            _ => &self.symbol,
+        }
+    }
+
+    /// The word before a noun, where one is said there: a 6-`inch` pipe.
+    pub fn before_noun(&self) -> Option<&'static str> {
+        match self.only() {
+            Some(row) if matches!(row.kind, Kind::Noun | Kind::Sized) => Some(row.one),
+            _ => None,
+        }
+    }
+
+    /// As it is read aloud: `pounds per square inch`, `per cent`.
+    pub fn spoken(&self) -> String {
+        join(&self.parts, " per ", Part::spoken)
+    }
+}
+
+impl fmt::Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(&self.symbol)
+    }
+}
+
+impl Part {
+    fn name(&self) -> &'static str {
+        if self.row.kind == Kind::Noun && self.divides {
+            self.row.one
+        } else {
+            self.row.name
+        }
+    }
+
+    fn symbol(&self) -> &'static str {
+        if self.row.kind == Kind::Noun && self.divides {
+            self.row.one
+        } else {
+            self.row.symbol
+        }
+    }
+
+    fn count_then(&self, text: &str, gap: &str) -> String {
+        let count = if self.count > 1 {
+            format!("{}{gap}", self.count)
+        } else {
+            String::new()
+        };
+        let power = if self.power > 1 {
+            format!("^{}", self.power)
+        } else {
+            String::new()
+        };
+        format!("{count}{text}{power}")
+    }
+
+    fn spoken(&self) -> String {
+        let (one, many) = words(self.row);
+        let word = if self.divides && self.count == 1 {
+            one
+        } else {
+            many
+        };
+        let count = if self.count > 1 {
+            format!("{} ", self.count)
+        } else {
+            String::new()
+        };
+        match self.power {
+            1 => format!("{count}{word}"),
+            2 => format!("{count}{word} squared"),
+            3 => format!("{count}{word} cubed"),
+            power => format!("{count}{word} to the power of {power}"),
+        }
+    }
+}
+
+/// The words of a row; a short form of time borrows them from the long one.
+fn words(row: &'static Row) -> (&'static str, &'static str) {
+    if row.one != row.name {
+        return (row.one, row.many);
+    }
+    row::all()
+        .find(|other| {
+            other.kind == Kind::Noun
+                && row.dimension == Dimension::TIME
+                && other.dimension == row.dimension
+                && other.times == row.times
+        })
+        .map_or((row.one, row.many), |other| (other.one, other.many))
+}
+
+fn join(parts: &[Part], per: &str, show: impl Fn(&Part) -> String) -> String {
+    let mut joined = String::new();
+    for (place, part) in parts.iter().enumerate() {
+        if place > 0 {
+            joined.push_str(match (part.divides, per) {
+                (true, per) => per,
+                (false, "/") => "*",
+                (false, _) => " ",
+            });
+        }
+        joined.push_str(&show(part));
+    }
+    joined
+}
+
+fn parts(text: &str, case: Case) -> Result<Vec<Part>, UnknownUnit> {
+    let mut parts = Vec::new();
+    let mut divides = false;
+    for piece in text.split_inclusive(['/', '*']) {
+        let name = piece.trim_end_matches(['/', '*']);
+        parts.push(part(name, divides, case).ok_or_else(|| unknown(name))?);
+        divides = piece.ends_with('/');
+    }
+    let compound = parts.len() > 1;
+    let misplaced = text.ends_with(['/', '*']) || parts.len() > MOST_PARTS;
+    let point = parts
+        .iter()
+        .find(|part| compound && part.row.kind == Kind::Point);
+    match point {
+        Some(part) => Err(UnknownUnit {
+            name: echo(text),
+            near: vec![
+                if part.row.name == "degF" {
+                    "Fdeg"
+                } else {
+                    "Cdeg"
+                }
+                .to_owned(),
+            ],
+        }),
+        None if misplaced || parts.is_empty() => Err(unknown(text)),
+        None => Ok(parts),
+    }
+}
+
+/// One piece between the signs: a count (below only), a name, a power.
+fn part(text: &str, divides: bool, case: Case) -> Option<Part> {
+    let name = text.trim_start_matches(|c: char| c.is_ascii_digit());
+    let digits = text.get(..text.len() - name.len())?;
+    let count: u16 = if digits.is_empty() {
+        1
+    } else {
+        digits.parse().ok()?
+    };
+    if count == 0 || (!digits.is_empty() && (count == 1 || !divides)) || digits.starts_with('0') {
+        return None;
+    }
+    let name = if case == Case::Any {
+        name.trim_start()
+    } else {
+        name
+    };
+    let (name, power) = match name.split_once('^') {
+        Some((name, power)) => (name, power.parse().ok().filter(|n| (1..=9).contains(n))?),
+        None => (name, 1u8),
+    };
+    let whole = (power > 1)
+        .then(|| row::find(&format!("{name}{power}"), case))
+        .flatten();
+    let (row, power) = match whole {
+        Some(row) => (row, 1),
+        None => (row::find(name, case)?, power),
+    };
+    Some(Part {
+        row,
+        count,
+        power,
+        divides,
+    })
+}
+
+/// Nearest units shown, and edits by which they may differ.
+const MOST_NEAR: usize = 3;
+const FARTHEST: usize = 2;
+
+/// The refusal of a name, with the nearest units.
+pub(super) fn unknown(name: &str) -> UnknownUnit {
+    let short: String = name.chars().take(LONGEST).collect();
+    let folded = short.to_lowercase();
+    let length = folded.chars().count();
+    let mut near: Vec<(usize, &'static str)> = Vec::new();
+    for row in row::all() {
+        let distance = row
+            .written()
+            .map(|own| strsim::damerau_levenshtein(&own.to_lowercase(), &folded))
+            .min()
+            .unwrap_or(usize::MAX);
+        if distance <= FARTHEST && distance < length.max(1) {
+            near.push((distance, row.name));
+        }
+    }
+    near.sort_by_key(|(distance, _)| *distance);
+    let best = near.first().map_or(0, |(distance, _)| *distance);
+    UnknownUnit {
+        name: echo(name),
+        near: near
+            .into_iter()
+            .take_while(|(distance, _)| *distance == best)
+            .take(MOST_NEAR)
+            .map(|(_, name)| name.to_owned())
+            .collect(),
+    }
+}
