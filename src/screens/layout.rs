@@ -122,6 +122,14 @@ pub const LABEL: usize = 9;
 /// The rows that are kept for a flow that is scrolled.
 const LEAST_FLOW: usize = 3;
 
+/// The widest text that is easy to follow; wider windows leave room at its right.
+const WIDEST_TEXT: usize = 76;
+
+/// The columns that text has in a window.
+pub fn text_width(size: Size) -> usize {
+    size.inside().min(WIDEST_TEXT)
+}
+
 /// Lays a page out.
 pub fn lay(page: &Page, look: Look, size: Size, scroll: Scroll) -> Laid {
     let message = page.message.as_deref().map(|text| look.text(text)).unwrap_or_default();
@@ -138,7 +146,7 @@ pub fn lay(page: &Page, look: Look, size: Size, scroll: Scroll) -> Laid {
 fn lay_with(page: &Page, look: Look, size: Size, scroll: Scroll, message: &str) -> Laid {
     let next = wrap(&look.text(&page.next), size.columns.saturating_sub(9));
     let room = size.rows.saturating_sub(3 + next.len());
-    let width = size.inside();
+    let width = text_width(size);
     let mut foot = rows_of(&page.foot, look, width);
     if !message.is_empty() {
         foot.extend(rows_of(&[Entry::rule(), Entry::text(Role::Note, message)], look, width));

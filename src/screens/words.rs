@@ -1,11 +1,15 @@
 //! Sentences that the terminal and the plain lines share, so that they cannot
 //! drift apart; and the one place that takes them out of a problem.
 
+use pumpwright_engine::lessons::{Template, paragraphs};
 use pumpwright_engine::marking::{MarkedLine, Marks, Turn, Verdict};
 use pumpwright_engine::problems::{Line, Problem, RuleLine};
 use pumpwright_engine::quantities::System;
 
 use crate::theme::Sign;
+
+/// What becomes of the marks when the program stops.
+pub const NOT_KEPT: &str = "Nothing of it is kept after the stop.";
 
 /// What is said under a problem with figures made for training.
 pub const TRAINING: &str = "Training figures: on a job the nameplate and the local code decide.";
@@ -29,18 +33,23 @@ pub fn units(problem: &Problem) -> &'static str {
 }
 
 /// The caution, where the work can hurt.
-pub fn caution(problem: &Problem) -> Option<&str> {
-    problem.family.caution.as_deref()
+pub fn caution(problem: &Problem) -> Option<String> {
+    filled(problem, problem.variant.caution.as_ref())
 }
 
 /// What varies from place to place.
-pub fn varies(problem: &Problem) -> Option<&str> {
-    problem.family.varies.as_deref()
+pub fn varies(problem: &Problem) -> Option<String> {
+    filled(problem, problem.variant.varies.as_ref())
 }
 
 /// What the answer is good for.
-pub fn on_the_job(problem: &Problem) -> Option<&str> {
-    problem.family.on_the_job.as_deref()
+pub fn on_the_job(problem: &Problem) -> Option<String> {
+    filled(problem, problem.variant.on_the_job.as_ref())
+}
+
+fn filled(problem: &Problem, text: Option<&Template>) -> Option<String> {
+    let text = text?.render(&problem.variant.names, &problem.values);
+    Some(paragraphs(&text).join(" ")).filter(|text| !text.is_empty())
 }
 
 /// A house rule as the sheet prints it.
@@ -81,6 +90,15 @@ pub fn marks(marks: Marks) -> String {
 /// So many of what it is, in words.
 pub fn count(number: usize, one: &str, many: &str) -> String {
     format!("{number} {}", if number == 1 { one } else { many })
+}
+
+/// Words as a sentence: with a capital and one full stop.
+pub fn sentence(words: &str) -> String {
+    let mut signs = words.trim().trim_end_matches('.').chars();
+    let first = signs.next().map(char::to_uppercase).into_iter().flatten();
+    let body: String = first.chain(signs).collect();
+    let ended = body.ends_with(['?', '!', '"']) || body.is_empty();
+    if ended { body } else { body + "." }
 }
 
 /// The sign that repeats a verdict.

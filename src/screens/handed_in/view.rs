@@ -122,14 +122,9 @@ fn alone(sheet: &HandedIn, line: &MarkedLine) -> String {
     if line.verdict.asks_for_a_look() {
         let says = sheet.problem().lines.iter().find(|other| other.id == line.id);
         let says = says.map(|line| line.says.as_str()).unwrap_or_default();
-        return format!("{}. {says}", capital(&line.words)).trim_end().to_owned();
+        return format!("{} {says}", words::sentence(&line.words)).trim_end().to_owned();
     }
-    format!("{}.", capital(&line.words))
-}
-
-fn capital(words: &str) -> String {
-    let mut signs = words.trim_end_matches('.').chars();
-    signs.next().map(|first| first.to_uppercase().chain(signs).collect()).unwrap_or_default()
+    words::sentence(&line.words)
 }
 
 fn one_turn(turn: &Turn) -> Vec<Entry> {

@@ -121,7 +121,7 @@ fn asides(problem: &Problem) -> Vec<Entry> {
         aside(format!("{lines} may stay empty: line {count} alone can be handed in."));
     }
     if let Some(varies) = words::varies(problem).filter(|_| count == 1) {
-        aside(varies.to_owned());
+        aside(varies);
     }
     asides
 }
