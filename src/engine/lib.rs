@@ -5,3 +5,4 @@
 pub mod quantities;
 pub mod formulas;
 pub mod lessons;
+pub mod problems;

@@ -1,7 +1,7 @@
 //! From a family's file to one [`Variant`] for each level and system: names get
 //! their slots, formulas are parsed and checked, texts get their slots.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -12,7 +12,7 @@ use super::rule::Rule;
 use super::table::{TableNote, Tables};
 use super::template::{SlotScope, Template};
 use super::variant::{Condition, Pool, Variant};
-use crate::formulas::{self, Formula, Name, Scope, Type, Value};
+use crate::formulas::{self, Formula, Name, Scope, Table, Type, Value};
 use crate::quantities::{Quantity, System};
 
 mod arrange;
@@ -111,6 +111,7 @@ impl Compiler<'_, '_, '_> {
             on_the_job,
             givens,
             requires,
+            row_tables: self.row_tables(&steps),
             steps,
             cards,
             mistakes,
@@ -337,6 +338,15 @@ impl Compiler<'_, '_, '_> {
         }
         self.names.push(name);
         self.names.len() - 1
+    }
+
+    fn row_tables(&self, steps: &[super::variant::StepPlan]) -> BTreeMap<usize, Arc<Table>> {
+        let table = |step: &super::variant::StepPlan| match step.body.formula()?.holds() {
+            Type::Row(name) => self.shelf.tables.get(name).cloned(),
+            _ => None,
+        };
+        let found = steps.iter().enumerate();
+        found.filter_map(|(at, step)| table(step).map(|table| (at, table))).collect()
     }
 
     fn training_tables(&self) -> bool {

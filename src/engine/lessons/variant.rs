@@ -1,7 +1,7 @@
 //! A problem family at one level in one system of units: everything that a draw
 //! needs, with its formulas parsed and checked.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::template::Template;
@@ -62,6 +62,8 @@ pub struct Variant {
     pub steps: Vec<StepPlan>,
     /// The jobs of an order, in right order.
     pub cards: Vec<CardPlan>,
+    /// The tables whose rows steps find, by the place of the step.
+    pub row_tables: BTreeMap<usize, Arc<Table>>,
     /// The known mistakes, in the order in which they are looked for.
     pub mistakes: Vec<MistakePlan>,
     /// Whether training or remembered figures stand in it.

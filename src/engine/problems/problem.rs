@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::formulas::Value;
-use crate::lessons::{Family, Variant};
+use crate::lessons::{Family, Template, Variant};
 use crate::problems::Code;
 use crate::quantities::Unit;
 
@@ -31,6 +31,10 @@ pub struct Problem {
     pub training: bool,
     /// The values by slot: house rules, givens, steps.
     pub values: Vec<Option<Value>>,
+    /// Whether both sides of a rounding get the whole tolerance (a house rule).
+    pub even_rounding: bool,
+    /// Whether an answer must carry its unit (a house rule).
+    pub unit_wanted: bool,
 }
 
 /// A house rule as printed with the problem.
@@ -62,6 +66,8 @@ pub struct GivenLine {
 pub struct Line {
     /// The step's name.
     pub id: String,
+    /// The step's place in the variant's list.
+    pub step: usize,
     /// What is asked.
     pub label: String,
     /// How it is answered.
@@ -81,7 +87,7 @@ pub struct Line {
 /// How a line is answered.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Asks {
-    /// Nothing: a line that says what to do and bears no mark.
+    /// Nothing: a step that the working shows and the sheet does not ask.
     Nothing,
     /// A figure with its unit.
     Figure,
@@ -145,4 +151,40 @@ pub struct LiveMistake {
     pub value: Option<Value>,
     /// The value as it would be written.
     pub text: String,
+}
+
+impl Problem {
+    /// The lines that are asked, each with its number on the sheet, from one.
+    pub fn asked(&self) -> impl Iterator<Item = (usize, &Line)> {
+        (1..).zip(self.lines.iter().filter(|line| line.asks != Asks::Nothing))
+    }
+
+    /// The marks that can be earned.
+    pub fn marks(&self) -> u32 {
+        self.asked().map(|(_, line)| line.marks).sum()
+    }
+
+    /// The caution before the numbers.
+    pub fn caution(&self) -> Option<String> {
+        self.render(self.variant.caution.as_ref()?)
+    }
+
+    /// What varies by place or maker.
+    pub fn varies(&self) -> Option<String> {
+        self.render(self.variant.varies.as_ref()?)
+    }
+
+    /// What the figure is good for on the job.
+    pub fn on_the_job(&self) -> Option<String> {
+        self.render(self.variant.on_the_job.as_ref()?)
+    }
+
+    /// The value of a step, by its place in the variant's list.
+    pub fn value(&self, step: usize) -> Option<&Value> {
+        self.values.get(self.variant.steps.get(step)?.slot?)?.as_ref()
+    }
+
+    fn render(&self, text: &Template) -> Option<String> {
+        Some(text.render(&self.variant.names, &self.values))
+    }
 }

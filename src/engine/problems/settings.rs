@@ -25,7 +25,7 @@ pub struct Settings {
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum SettingFault {
     /// There is no such rule.
-    #[error("there is no house rule \"{name}\"{}", near(.near))]
+    #[error("there is no house rule \"{name}\"{}", nearby(.near))]
     Rule {
         /// The name given.
         name: String,
@@ -44,7 +44,7 @@ pub enum SettingFault {
     },
 }
 
-fn near(names: &[String]) -> String {
+fn nearby(names: &[String]) -> String {
     if names.is_empty() { String::new() } else { format!("; near it: {}", names.join(", ")) }
 }
 

@@ -91,6 +91,7 @@ pub(super) const ROWS: &[Row] = &[
         .said("square millimeter", "square millimeters")
         .also(&["sq mm", "sqmm", "square millimetre", "square millimetres"]),
     Row::new("acre", Dimension::AREA, 40_468_564_224.0, 1e7)
+        .printed("acres")
         .said("acre", "acres")
         .of(Kind::Noun)
         .also(&["ac"]),
@@ -122,6 +123,7 @@ pub(super) const ROWS: &[Row] = &[
         .of(Kind::Sized)
         .also(&["pts", "US pt", "US pint", "US pints"]),
     Row::new("cup", Dimension::VOLUME, 2_365_882_365.0, 1e13)
+        .printed("cups")
         .said("cup", "cups")
         .of(Kind::Noun)
         .also(&["US cup", "US cups"]),

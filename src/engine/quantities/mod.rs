@@ -9,6 +9,8 @@ pub mod print;
 mod quantity;
 mod read;
 mod row;
+#[cfg(test)]
+mod tests;
 mod unit;
 
 pub use echo::echo;

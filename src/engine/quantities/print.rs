@@ -6,6 +6,9 @@ use super::unit::Unit;
 /// Relative noise that arithmetic may leave; nearer figures are the same.
 const NOISE: f64 = 1e-9;
 
+/// Whole numbers below this are exact and are written out.
+const LARGE: f64 = 1e15;
+
 /// What stands for a value that is no figure.
 const NO_FIGURE: &str = "no figure";
 
@@ -32,10 +35,7 @@ pub fn figures(value: f64, significant: usize) -> String {
 
 /// A value on its grid, with the decimals of the grid: 8.647 on 0.01 is `8.65`.
 pub fn on_grid(value: f64, grid: f64) -> String {
-    if !value.is_finite() {
-        return NO_FIGURE.to_owned();
-    }
-    if !is_grid(grid) {
+    if !is_grid(grid) || value.abs() >= LARGE || !value.is_finite() {
         return shortest(value);
     }
     let decimals = shortest(grid)
@@ -51,7 +51,7 @@ pub fn shortest(value: f64) -> String {
     if !value.is_finite() {
         return NO_FIGURE.to_owned();
     }
-    if value.fract() == 0.0 && value.abs() < 1e15 {
+    if value.fract() == 0.0 && value.abs() < LARGE {
         return plain_zero(format!("{value:.0}"));
     }
     let fewest = (1..=12)
@@ -121,7 +121,7 @@ fn plain_zero(text: String) -> String {
 /// Decimal digits of a value: `0.d1 d2 d3 … × 10^point`.
 struct Digits {
     negative: bool,
-    digits: String,
+    shown: String,
     /// Places before the decimal point; may be negative.
     point: i32,
 }
@@ -145,35 +145,35 @@ impl Digits {
         }
         Some(Self {
             negative: value < 0.0,
-            digits: String::from_utf8(digits).ok()?,
+            shown: String::from_utf8(digits).ok()?,
             point: if value == 0.0 { 1 } else { point },
         })
     }
 
     fn value(&self) -> f64 {
         let sign = if self.negative { "-" } else { "" };
-        format!("{sign}0.{}e{}", self.digits, self.point)
+        format!("{sign}0.{}e{}", self.shown, self.point)
             .parse()
             .unwrap_or(f64::NAN)
     }
 
     fn written(&self) -> String {
         let sign = if self.negative { "-" } else { "" };
-        let count = self.digits.len();
+        let count = self.shown.len();
         let plain = match self.point {
             -5..=0 => {
                 let zeros = "0".repeat(self.point.unsigned_abs() as usize);
-                format!("0.{zeros}{}", self.digits)
+                format!("0.{zeros}{}", self.shown)
             }
             1..=9 if self.point as usize >= count => {
-                format!("{}{}", self.digits, "0".repeat(self.point as usize - count))
+                format!("{}{}", self.shown, "0".repeat(self.point as usize - count))
             }
             1..=9 => {
-                let (front, back) = self.digits.split_at(self.point as usize);
+                let (front, back) = self.shown.split_at(self.point as usize);
                 format!("{front}.{back}")
             }
             _ => {
-                let (front, back) = self.digits.split_at(1);
+                let (front, back) = self.shown.split_at(1);
                 let dot = if back.is_empty() { "" } else { "." };
                 format!("{front}{dot}{back}e{}", self.point - 1)
             }

@@ -152,6 +152,18 @@ fn read_with(
     } else {
         reading.number
     };
+    let si = reading
+        .unit
+        .as_ref()
+        .map_or(number, |unit| unit.to_si(number));
+    if !si.is_finite() {
+        let place = glyphs.get(start).map_or(1, |(_, place)| *place);
+        return Err(CannotRead::at(
+            "the number is too large",
+            place,
+            "write a smaller one",
+        ));
+    }
     Ok(Reading { number, ..reading })
 }
 
@@ -279,13 +291,14 @@ fn feet_and_inches(
     feet: Figure,
     decimal: DecimalSign,
 ) -> Result<Option<Reading>, CannotRead> {
-    let at = skip_blanks(glyphs, feet.end);
-    let Some(mut at) = mark_end(glyphs, at, &["''", "feet", "foot", "ft", "'"])
-        .filter(|_| !starts(glyphs, at, "''"))
-    else {
+    let feet_mark = skip_blanks(glyphs, feet.end);
+    if mark_end(glyphs, feet_mark, &["''"]).is_some() {
+        return Ok(None);
+    }
+    let Some(after) = mark_end(glyphs, feet_mark, &["feet", "foot", "ft", "'"]) else {
         return Ok(None);
     };
-    at = skip_blanks(glyphs, at);
+    let mut at = skip_blanks(glyphs, after);
     if matches!(glyphs.get(at), Some((',' | '-', _))) {
         at = skip_blanks(glyphs, at + 1);
     }
@@ -293,17 +306,20 @@ fn feet_and_inches(
         return Ok(None);
     };
     let place = glyphs.get(at).map_or(1, |(_, place)| *place);
-    let end = mark_end(
-        glyphs,
-        skip_blanks(glyphs, inches.end),
-        &["''", "\"", "inches", "inch", "in"],
-    );
+    let inch_mark = skip_blanks(glyphs, inches.end);
+    let end = mark_end(glyphs, inch_mark, &["''", "\"", "inches", "inch", "in"]);
     if end != Some(glyphs.len()) {
-        return Err(CannotRead::at(
-            "a second number without inches",
-            place,
-            "write it like 6' 4\" or 6 ft 4 in",
-        ));
+        // `ft3` is a unit; only a number that stands apart is one.
+        return if at == after && !glyphs_have(glyphs, feet_mark, '\'') {
+            Ok(None)
+        } else {
+            let remedy = "write it like 6' 4\" or 6 ft 4 in";
+            Err(CannotRead::at(
+                "a second number without inches",
+                place,
+                remedy,
+            ))
+        };
     }
     if !feet.whole || inches.value >= 12.0 || inches.form == Form::Scientific {
         return Err(CannotRead::at(
@@ -320,18 +336,22 @@ fn feet_and_inches(
     }))
 }
 
-fn starts(glyphs: &[Glyph], start: usize, text: &str) -> bool {
-    glyphs
-        .iter()
-        .skip(start)
-        .map(|(c, _)| *c)
-        .take(text.len())
-        .eq(text.chars())
+fn glyphs_have(glyphs: &[Glyph], at: usize, wanted: char) -> bool {
+    glyphs.get(at).is_some_and(|(c, _)| *c == wanted)
 }
 
-/// The unit that begins at `start`, or none where nothing stands there.
+/// The unit that begins at `start`, or none where nothing stands there. A hyphen
+/// may tie it to its number: `6-inch`.
 fn unit(glyphs: &[Glyph], start: usize, asked: Option<&Unit>) -> Result<Option<Unit>, CannotRead> {
-    let start = skip_blanks(glyphs, start);
+    let hyphen = glyphs_have(glyphs, start, '-')
+        && glyphs
+            .get(start + 1)
+            .is_some_and(|(c, _)| c.is_alphabetic());
+    let start = if hyphen {
+        start + 1
+    } else {
+        skip_blanks(glyphs, start)
+    };
     let Some((first, place)) = glyphs.get(start).copied() else {
         return Ok(None);
     };

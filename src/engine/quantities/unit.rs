@@ -79,6 +79,7 @@ impl Unit {
         }
         let joined = text
             .replace(" per ", "/")
+            .replace(" times ", "*")
             .replace(" / ", "/")
             .replace("/ ", "/")
             .replace(" /", "/")
@@ -93,7 +94,7 @@ impl Unit {
         if let Some(row) = row::find(text, case) {
             return Ok(Self::simple(row));
         }
-        let parts = parts(text, case)?;
+        let parts = parts(&pressures(text), case)?;
         Self::compound(parts).ok_or_else(|| unknown(text))
     }
 
@@ -133,6 +134,9 @@ impl Unit {
                 times *= above;
                 over *= below;
             }
+        }
+        if !(times.is_normal() && over.is_normal() && (times / over).is_normal()) {
+            return None;
         }
         let scaled = parts.iter().any(|part| part.count > 1);
         Some(Self {
@@ -248,7 +252,7 @@ impl fmt::Display for Unit {
 
 impl Part {
     fn name(&self) -> &'static str {
-        if self.row.kind == Kind::Noun && self.divides {
+        if self.is_below() {
             self.row.one
         } else {
             self.row.name
@@ -256,11 +260,16 @@ impl Part {
     }
 
     fn symbol(&self) -> &'static str {
-        if self.row.kind == Kind::Noun && self.divides {
+        if self.is_below() {
             self.row.one
         } else {
             self.row.symbol
         }
+    }
+
+    /// Whether it is a noun below the line, of which one is meant: psi a stage.
+    fn is_below(&self) -> bool {
+        self.row.kind == Kind::Noun && self.divides && self.count == 1
     }
 
     fn count_then(&self, text: &str, gap: &str) -> String {
@@ -320,7 +329,7 @@ fn join(parts: &[Part], per: &str, show: impl Fn(&Part) -> String) -> String {
             joined.push_str(match (part.divides, per) {
                 (true, per) => per,
                 (false, "/") => "*",
-                (false, _) => " ",
+                (false, _) => " times ",
             });
         }
         joined.push_str(&show(part));
@@ -328,12 +337,43 @@ fn join(parts: &[Part], per: &str, show: impl Fn(&Part) -> String) -> String {
     joined
 }
 
+/// Pounds on an area, inside a compound: always a pressure, never a mass.
+const POUNDS_ON_AREA: &[(&str, &str)] = &[
+    ("pounds/square inch", "psi"),
+    ("pound/square inch", "psi"),
+    ("lbs/sq in", "psi"),
+    ("lb/sq in", "psi"),
+    ("lbs/in2", "psi"),
+    ("lb/in2", "psi"),
+    ("lbf/in2", "psi"),
+    ("pounds/square foot", "psf"),
+    ("pound/square foot", "psf"),
+    ("lbs/sq ft", "psf"),
+    ("lb/sq ft", "psf"),
+    ("lbs/ft2", "psf"),
+    ("lb/ft2", "psf"),
+    ("lbf/ft2", "psf"),
+];
+
+fn pressures(text: &str) -> String {
+    let mut text = text.to_owned();
+    for (pounds, pressure) in POUNDS_ON_AREA {
+        while let Some(start) = text.to_ascii_lowercase().find(pounds) {
+            text.replace_range(start..start + pounds.len(), pressure);
+        }
+    }
+    text
+}
+
 fn parts(text: &str, case: Case) -> Result<Vec<Part>, UnknownUnit> {
     let mut parts = Vec::new();
     let mut divides = false;
     for piece in text.split_inclusive(['/', '*']) {
         let name = piece.trim_end_matches(['/', '*']);
-        parts.push(part(name, divides, case).ok_or_else(|| unknown(name))?);
+        parts.push(
+            part(name, divides, case)
+                .ok_or_else(|| unknown(if name.is_empty() { text } else { name }))?,
+        );
         divides = piece.ends_with('/');
     }
     let compound = parts.len() > 1;
@@ -394,35 +434,61 @@ fn part(text: &str, divides: bool, case: Case) -> Option<Part> {
     })
 }
 
-/// Nearest units shown, and edits by which they may differ.
+/// Nearest units shown, and edits by which they may differ; a short name may
+/// differ by one, else every word of four letters would be near some unit.
 const MOST_NEAR: usize = 3;
 const FARTHEST: usize = 2;
+const SHORT: usize = 4;
+
+/// Names that may mean several units, in lower case, and which.
+const TWO_MEANINGS: &[(&str, &[&str])] = &[
+    ("m", &["m", "megohm"]),
+    ("f", &["degF", "uF"]),
+    ("c", &["degC"]),
+    ("g", &["gal", "g"]),
+    ("deg", &["degF", "degC"]),
+    ("degrees", &["degF", "degC"]),
+    ("degree", &["degF", "degC"]),
+    ("mohm", &["megohm", "ohm"]),
+    ("ft of water", &["ft", "psi"]),
+    ("feet of water", &["ft", "psi"]),
+    ("m of water", &["m", "kPa"]),
+];
 
 /// The refusal of a name, with the nearest units.
-pub(super) fn unknown(name: &str) -> UnknownUnit {
+fn unknown(name: &str) -> UnknownUnit {
+    let folded = name.to_lowercase();
+    let known = TWO_MEANINGS.iter().find(|(own, _)| *own == folded);
+    let near = known.map_or_else(|| nearest(name), |(_, near)| near.to_vec());
+    UnknownUnit {
+        name: echo(name),
+        near: near.into_iter().map(str::to_owned).collect(),
+    }
+}
+
+/// The units that are spelled most nearly so.
+fn nearest(name: &str) -> Vec<&'static str> {
     let short: String = name.chars().take(LONGEST).collect();
     let folded = short.to_lowercase();
     let length = folded.chars().count();
+    let farthest = if length <= SHORT { 1 } else { FARTHEST };
     let mut near: Vec<(usize, &'static str)> = Vec::new();
     for row in row::all() {
         let distance = row
             .written()
+            .filter(|own| own.chars().count().abs_diff(length) <= farthest)
             .map(|own| strsim::damerau_levenshtein(&own.to_lowercase(), &folded))
             .min()
             .unwrap_or(usize::MAX);
-        if distance <= FARTHEST && distance < length.max(1) {
+        if distance <= farthest && distance < length.max(1) {
             near.push((distance, row.name));
         }
     }
     near.sort_by_key(|(distance, _)| *distance);
     let best = near.first().map_or(0, |(distance, _)| *distance);
-    UnknownUnit {
-        name: echo(name),
-        near: near
-            .into_iter()
-            .take_while(|(distance, _)| *distance == best)
-            .take(MOST_NEAR)
-            .map(|(_, name)| name.to_owned())
-            .collect(),
-    }
+    near.into_iter()
+        .take_while(|(distance, _)| *distance == best)
+        .take(MOST_NEAR)
+        .map(|(_, name)| name)
+        .collect()
 }

@@ -1,0 +1,18 @@
+//! Lesson and code to a drawn problem with its worked solution. Nothing here
+//! reads an answer.
+
+mod arrange;
+mod code;
+mod deal;
+mod draw;
+pub(crate) mod judge;
+mod problem;
+mod random;
+mod settings;
+pub(crate) mod solve;
+pub(crate) mod written;
+
+pub use code::{Code, CodeFault, DRAWS};
+pub use draw::{DrawError, Request, TRIES, again, draw};
+pub use problem::{Asks, GivenLine, Line, LiveMistake, Offer, Problem, RuleLine, ShownCard};
+pub use settings::{SettingFault, Settings};
