@@ -316,7 +316,7 @@ const fn from_code(code: KeyCode) -> Option<Press> {
 }
 
 fn pasted(text: &str) -> String {
-    let spaced = text.trim().replace(['\r', '\n', '\t'], " ");
+    let spaced = text.split_whitespace().collect::<Vec<_>>().join(" ");
     spaced.chars().filter(|&sign| matches!(from_sign(sign), Press::Type(s) if !s.is_control())).collect()
 }
 

@@ -63,24 +63,19 @@ impl Brush<'_> {
             }
             return;
         }
-        let sentences = [
-            format!("This window is {} wide and {} high.", size.columns, size.rows),
-            "A job sheet needs 60 by 20; it likes 80 by 24.".to_owned(),
-            String::new(),
-            "Make the window larger, or the letters smaller: the sheet comes back by itself."
-                .to_owned(),
-            String::new(),
-            "What you wrote is kept.".to_owned(),
-            "Or: pumpwright --plain".to_owned(),
-        ];
-        let rows = sentences.iter().flat_map(|text| wrap(text, size.columns.saturating_sub(3)));
-        for (row, text) in rows.enumerate().take(size.rows.saturating_sub(3)) {
-            self.write(2, row + 1, &text, Style::default());
+        let next = wrap(next, size.columns.saturating_sub(9));
+        let foot = size.rows - next.len();
+        let rows = |apart: bool| small_words(size, apart);
+        let mut sentences = rows(true);
+        if sentences.len() + 2 > foot {
+            sentences = rows(false);
         }
-        let bold = self.look.style(Tone::Bold);
-        self.write(2, size.rows - 1, "Next", bold);
-        if size.columns >= 8 + next.len() {
-            self.write(8, size.rows - 1, next, Style::default());
+        for (row, text) in sentences.iter().enumerate().take(foot.saturating_sub(1)) {
+            self.write(2, row + 1, text, Style::default());
+        }
+        self.write(2, foot, "Next", self.look.style(Tone::Bold));
+        for (row, text) in next.iter().enumerate() {
+            self.write(8, foot + row, text, Style::default());
         }
     }
 
@@ -140,6 +135,23 @@ impl Brush<'_> {
             self.write(2 + piece.column, row, &piece.text, style);
         }
     }
+}
+
+fn small_words(size: Size, apart: bool) -> Vec<String> {
+    let sizes = format!("This window is {} wide and {} high.", size.columns, size.rows);
+    let parts: [&[&str]; 3] = [
+        &[&sizes, "A job sheet needs 60 by 20; it likes 80 by 24."],
+        &["Make the window larger, or the letters smaller: the sheet comes back by itself."],
+        &["What you wrote is kept.", "Or: pumpwright --plain"],
+    ];
+    let mut rows = Vec::new();
+    for part in parts {
+        if apart && !rows.is_empty() {
+            rows.push(String::new());
+        }
+        rows.extend(part.iter().flat_map(|text| wrap(text, size.columns.saturating_sub(3))));
+    }
+    rows
 }
 
 fn position(column: usize, row: usize, area: Rect) -> Option<Position> {

@@ -227,7 +227,7 @@ mod tests {
     #[test]
     fn at_most_three_accents_and_none_without_colour() {
         let look = Look { ascii: false, colour: true };
-        let accents: std::collections::BTreeSet<_> =
+        let accents: std::collections::HashSet<_> =
             Sign::ALL.iter().filter_map(|&sign| look.style(Tone::Accent(sign)).fg).collect();
         assert_eq!(accents.len(), 3);
         let plain = Look::default();

@@ -187,7 +187,8 @@ impl<'a> Trainer<'a> {
     fn list_waiting(&mut self) {
         let waiting = self.waiting.iter().map(|sheet| Waiting {
             family: sheet.problem.family.id.clone(),
-            stopped: stopped(sheet),
+            line: sheet.line().and_then(|line| number(&sheet.problem, line)).unwrap_or(1),
+            lines: asked(&sheet.problem),
         });
         let waiting: Vec<Waiting> = waiting.collect();
         if let Some(Screen::Jobs(jobs)) = self.stack.first_mut() {
@@ -367,11 +368,6 @@ fn about(sheet: &Sheet, line: usize) -> Option<About> {
     let steps = help(&sheet.problem, line);
     let given = sheet.helped.get(line).copied().unwrap_or(0);
     Some(About { line, number, steps, given })
-}
-
-fn stopped(sheet: &Sheet) -> String {
-    let line = sheet.line().and_then(|line| number(&sheet.problem, line)).unwrap_or(1);
-    format!("stopped half-way, at line {line} of {}", asked(&sheet.problem))
 }
 
 fn list(library: &Library) -> Vec<Job> {

@@ -1,7 +1,7 @@
 //! Sentences that the terminal and the plain lines share, so that they cannot
 //! drift apart; and the one place that takes them out of a problem.
 
-use pumpwright_engine::lessons::{Template, paragraphs};
+use pumpwright_engine::lessons::paragraphs;
 use pumpwright_engine::marking::{MarkedLine, Marks, Turn, Verdict};
 use pumpwright_engine::problems::{Line, Problem, RuleLine};
 use pumpwright_engine::quantities::System;
@@ -34,32 +34,26 @@ pub fn units(problem: &Problem) -> &'static str {
 
 /// The caution, where the work can hurt.
 pub fn caution(problem: &Problem) -> Option<String> {
-    filled(problem, problem.variant.caution.as_ref())
+    filled(problem.caution())
 }
 
 /// What varies from place to place.
 pub fn varies(problem: &Problem) -> Option<String> {
-    filled(problem, problem.variant.varies.as_ref())
+    filled(problem.varies())
 }
 
 /// What the answer is good for.
 pub fn on_the_job(problem: &Problem) -> Option<String> {
-    filled(problem, problem.variant.on_the_job.as_ref())
+    filled(problem.on_the_job())
 }
 
-fn filled(problem: &Problem, text: Option<&Template>) -> Option<String> {
-    let text = text?.render(&problem.variant.names, &problem.values);
-    Some(paragraphs(&text).join(" ")).filter(|text| !text.is_empty())
+fn filled(text: Option<String>) -> Option<String> {
+    Some(paragraphs(&text?).join(" ")).filter(|text| !text.is_empty())
 }
 
 /// A house rule as the sheet prints it.
 pub fn rule(rule: &RuleLine) -> String {
     format!("House rule {}.", rule.text.trim_end_matches('.'))
-}
-
-/// All the marks of a problem.
-pub fn out_of(problem: &Problem) -> u32 {
-    problem.lines.iter().map(|line| line.marks).sum()
 }
 
 /// The unit beside a blank.

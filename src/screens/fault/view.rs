@@ -6,8 +6,11 @@ use super::Faults;
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::words;
+use crate::wrap::cells as cells_of;
 
 const LABEL: usize = 14;
+/// A line of a file that is no longer than this does not wrap in any window.
+const WHOLE: usize = 46;
 
 /// The page of the fault that is shown.
 pub fn page(faults: &Faults) -> Page {
@@ -55,6 +58,12 @@ fn place(fault: &Fault) -> Vec<Entry> {
             Cell::rest(format!(" {text}")),
         ];
         entries.push(Entry::of(Role::Text, cells));
+        if *number == fault.line && cells_of(text) <= WHOLE {
+            let lead = " ".repeat(fault.column.saturating_sub(1));
+            let marks = "^".repeat(fault.width.min(WHOLE));
+            let cells = vec![Cell::columns("", 8), Cell::rest(format!(" {lead}{marks}"))];
+            entries.push(Entry::of(Role::Gap, cells));
+        }
     }
     entries
 }

@@ -8,8 +8,10 @@ use crate::layout::Scroll;
 pub struct Waiting {
     /// Its family.
     pub family: String,
-    /// Where it stopped, in words.
-    pub stopped: String,
+    /// The line at which it stopped.
+    pub line: usize,
+    /// How many lines it has.
+    pub lines: usize,
 }
 
 /// A job that can be taken.
@@ -38,6 +40,8 @@ pub struct Jobs {
     pub pen: usize,
     /// The number in the blank at the foot.
     pub number: Blank,
+    /// Whether the pen wrote that number, and not the learner.
+    pub by_pen: bool,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -59,6 +63,7 @@ impl Jobs {
     pub fn go(&mut self, line: usize) {
         self.pen = line.min(self.count().saturating_sub(1));
         self.number = Blank::holding(&(self.pen + 1).to_string());
+        self.by_pen = true;
         self.scroll.follow();
     }
 

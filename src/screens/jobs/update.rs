@@ -39,25 +39,17 @@ fn take(jobs: &Jobs) -> Outcome {
     }
 }
 
-/// Writing a number moves the pen. The first digit after the pen was moved by
-/// another key begins a new number.
+/// Writing a number moves the pen. A digit after the pen was moved by another key
+/// begins a new number.
 fn write(jobs: &mut Jobs, press: &Press) -> Outcome {
-    let by_pen = jobs.number.text() == (jobs.pen + 1).to_string();
-    let mut number = jobs.number.clone();
-    if let (true, Press::Type(sign)) = (by_pen && jobs.scroll.follow, press) {
-        // The blank still holds what the pen wrote, unless going on makes a line.
-        let mut longer = number.clone();
-        longer.take(press);
-        let goes_on = longer.trimmed().parse::<usize>().is_ok_and(|line| line <= jobs.count());
-        if sign.is_ascii_digit() && !goes_on {
-            number = Blank::default();
-        }
+    if jobs.by_pen && matches!(press, Press::Type(_) | Press::Paste(_)) {
+        jobs.number = Blank::default();
     }
-    let wrote = number.take(press);
+    let wrote = jobs.number.take(press);
     if wrote == Wrote::NotMine {
         return no_use(press);
     }
-    jobs.number = number;
+    jobs.by_pen = false;
     if let Some(line) = jobs.named() {
         jobs.pen = line;
     }

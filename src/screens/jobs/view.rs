@@ -54,7 +54,9 @@ fn lines(jobs: &Jobs, columns: &Columns) -> Vec<Entry> {
     let mut lines = Vec::new();
     for (index, waiting) in jobs.waiting.iter().enumerate() {
         let number = (index + 1).to_string();
-        let texts = [number.as_str(), &waiting.family, &waiting.stopped, ""];
+        let stopped =
+            format!("stopped half-way, at line {} of {}", waiting.line, waiting.lines);
+        let texts = [number.as_str(), &waiting.family, &stopped, ""];
         lines.push(columns.row(texts, index == jobs.pen));
     }
     if !jobs.waiting.is_empty() {
@@ -105,7 +107,7 @@ fn next(jobs: &Jobs) -> String {
         return format!("Enter: write a line number first, 1 to {}", jobs.count());
     };
     match (jobs.waiting.get(line), jobs.jobs.get(line.wrapping_sub(jobs.waiting.len()))) {
-        (Some(waiting), _) => format!("Enter: go on with {}, {}", waiting.family, waiting.stopped),
+        (Some(waiting), _) => format!("Enter: go on with {}, line {}", waiting.family, waiting.line),
         (None, Some(job)) => format!("Enter: a sheet of {}", job.family),
         (None, None) => "? then Q: stop here".to_owned(),
     }

@@ -13,6 +13,8 @@ pub struct Columns {
     label: usize,
     blank: usize,
     unit: usize,
+    /// Whether the form of the answer has room beside the blank.
+    form: bool,
 }
 
 const NUMBER: usize = 3;
@@ -23,9 +25,10 @@ impl Columns {
         let units = problem.lines.iter().map(|line| cells(&words::unit(line)) + 1);
         let unit = units.max().unwrap_or(0).clamp(8, 14);
         if width >= 70 {
-            return Self { label: 29, blank: 14, unit };
+            return Self { label: 29, blank: 14, unit, form: true };
         }
-        Self { label: width.saturating_sub(NUMBER + 14 + unit + 11).max(12), blank: 14, unit }
+        let label = width.saturating_sub(2 + NUMBER + 14 + unit).max(12);
+        Self { label, blank: 14, unit, form: false }
     }
 
     /// The heads of the columns.
@@ -40,15 +43,12 @@ impl Columns {
     /// The rows of one line.
     pub fn line(&self, sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
         match &line.asks {
-            Asks::Nothing => vec![Entry::of(
-                Role::Note,
-                vec![Cell::columns("", 2 + NUMBER), Cell::rest(line.label.as_str())],
-            )],
-            Asks::Figure | Asks::Row => vec![self.single(sheet, index, line)],
+            Asks::Nothing => Vec::new(),
+            Asks::Figure | Asks::Row => self.single(sheet, index, line),
             Asks::Pick { offers, .. } => {
                 let mut rows: Vec<Entry> = offers.iter().map(offer).collect();
                 rows.push(Entry::gap());
-                rows.push(self.single(sheet, index, line));
+                rows.extend(self.single(sheet, index, line));
                 rows
             }
             Asks::Order { .. } => order(sheet, index, line),
@@ -56,30 +56,36 @@ impl Columns {
         }
     }
 
-    fn single(&self, sheet: &Sheet, index: usize, line: &Line) -> Entry {
+    fn single(&self, sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
         let number = number(&sheet.problem, index).unwrap_or(1).to_string();
         let mut cells = vec![
             Cell::columns(number, NUMBER),
             Cell::columns(line.label.as_str(), self.label).hang(1),
         ];
-        let (place, slot) = match sheet.slots.iter().enumerate().find(|(_, s)| s.line == index) {
-            Some(found) => found,
-            None => {
-                cells.push(Cell::rest(written_before(sheet, line)));
-                return Entry::of(Role::Line, cells);
-            }
+        let found = sheet.slots.iter().enumerate().find(|(_, slot)| slot.line == index);
+        let Some((place, slot)) = found else {
+            cells.push(Cell::rest(written_before(sheet, line)));
+            return vec![Entry::of(Role::Line, cells)];
         };
         let pen = place == sheet.pen;
         let kept = slot.kept.as_ref().filter(|kept| !pen && kept.contains(" = "));
+        let mut below = None;
         match (kept, &line.asks) {
             (Some(kept), Asks::Figure) => cells.push(Cell::rest(kept.as_str())),
             _ => {
                 cells.push(blank(slot, self.blank, pen));
                 cells.push(Cell::columns(words::unit(line), self.unit));
-                cells.push(Cell::rest(words::form(line)));
+                if self.form {
+                    cells.push(Cell::rest(words::form(line)));
+                } else if pen && !line.form.is_empty() {
+                    let indent = Cell::columns("", NUMBER + self.label);
+                    let form = vec![indent, Cell::rest(words::form(line))];
+                    below = Some(Entry::of(Role::Line, form));
+                }
             }
         }
-        penned(Entry::of(Role::Line, cells), pen)
+        let row = penned(Entry::of(Role::Line, cells), pen);
+        std::iter::once(row).chain(below).collect()
     }
 }
 
@@ -122,12 +128,15 @@ fn order(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
         ];
         rows.push(penned(Entry::of(Role::Line, cells), pen));
     }
-    rows.push(Entry::rule());
-    rows.push(Entry::text(Role::Note, tally(sheet, index)));
     rows
 }
 
-fn tally(sheet: &Sheet, line: usize) -> String {
+/// What is still open in the order with the pen, and what is written twice.
+pub fn tally(sheet: &Sheet) -> Option<String> {
+    let line = sheet.line()?;
+    if !matches!(sheet.problem.lines.get(line)?.asks, Asks::Order { .. }) {
+        return None;
+    }
     let (open, twice) = sheet.order_tally(line);
     let mut words = match open.as_slice() {
         [] => "Every number is written.".to_owned(),
@@ -137,7 +146,7 @@ fn tally(sheet: &Sheet, line: usize) -> String {
         words.push_str(&format!(" Written twice: {}.", words::listed(&twice)));
     }
     words.push_str(" Write - at what does not belong.");
-    words
+    Some(words)
 }
 
 fn matching(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {

@@ -5,8 +5,8 @@ mod state;
 mod update;
 mod view;
 
-pub use state::{Sheet, Slot, asked, number};
+pub use state::{Sheet, asked, number};
 pub use update::update;
 pub use view::page;
 
-pub(crate) use view::{head, job};
+pub(crate) use view::{caution, head, job};

@@ -115,16 +115,15 @@ impl Sheet {
 /// What stands for a blank of an arrangement that nobody wrote.
 const OPEN: &str = "_";
 
-/// The number of a line on the sheet; none where nothing is asked.
+/// The number of a line on the sheet; none where it is not asked.
 pub fn number(problem: &Problem, line: usize) -> Option<usize> {
-    let asked = |line: &&Line| line.asks != Asks::Nothing;
-    problem.lines.get(line).filter(asked)?;
-    Some(problem.lines.iter().take(line + 1).filter(asked).count())
+    let line = problem.lines.get(line)?;
+    problem.asked().find(|(_, asked)| asked.id == line.id).map(|(number, _)| number)
 }
 
 /// How many lines are asked.
 pub fn asked(problem: &Problem) -> usize {
-    problem.lines.iter().filter(|line| line.asks != Asks::Nothing).count()
+    problem.asked().count()
 }
 
 fn slots(problem: &Problem, wanted: impl Fn(usize) -> bool) -> Vec<Slot> {

@@ -3,7 +3,7 @@
 use pumpwright_engine::problems::{Asks, Problem};
 
 use super::Sheet;
-use super::lines::Columns;
+use super::lines::{Columns, tally};
 use super::state::{asked, number};
 use super::update::next_words;
 use crate::keys::{Key, hint};
@@ -28,6 +28,9 @@ pub fn page(sheet: &Sheet, width: usize) -> Page {
         place: sheet.mending.as_ref().map_or(String::new(), |_| "the marks stay".into()),
         fixed,
         flow,
+        foot: tally(sheet)
+            .map(|tally| vec![Entry::rule(), Entry::text(Role::Note, tally)])
+            .unwrap_or_default(),
         next: next_words(sheet),
         strip: vec![
             hint(Key::Enter, "line done"),
@@ -66,7 +69,7 @@ pub(crate) fn head(problem: &Problem, width: usize, second: bool) -> Vec<Entry> 
             Cell::columns("Units", 8),
             Cell::columns(words::units(problem), 8),
             Cell::columns("Marks", 7),
-            Cell::rest(words::out_of(problem).to_string()),
+            Cell::rest(problem.marks().to_string()),
         ];
         head.push(Entry::of(Role::Head, cells).dropping(Drop::SecondHead));
     }

@@ -3,42 +3,39 @@
 use super::Slip;
 use super::state::{About, STEP_NAMES, STEPS};
 use crate::keys::{Hint, Key, hint};
-use crate::page::{Cell, Drop, Entry, Page, Role};
+use crate::page::{Cell, Entry, Page, Role};
 use crate::theme::Sign;
 
 /// The page of the slip over the page under it.
 pub fn page(slip: &Slip, under: Page) -> Page {
-    let mut page = Page {
-        flow: kept_in_sight(&under, slip.about.as_ref()),
+    let mut foot = Vec::new();
+    if let Some(about) = &slip.about {
+        foot.push(Entry::rule());
+        foot.extend(line_asked_about(&under));
+        foot.extend(help(about));
+    }
+    foot.push(Entry::rule());
+    foot.extend(tools(slip));
+    let job = under.flow.into_iter().filter(|entry| entry.role == Role::Text);
+    Page {
         title: under.title,
         place: under.place,
         fixed: under.fixed,
+        flow: job.map(|entry| entry.focused(false)).collect(),
+        foot,
+        next: next(slip),
+        strip: strip(slip),
         ..Page::default()
-    };
-    if let Some(about) = &slip.about {
-        page.foot.extend(help(about));
     }
-    page.foot.push(Entry::rule());
-    page.foot.extend(tools(slip));
-    page.next = next(slip);
-    page.strip = strip(slip);
-    page
 }
 
-fn kept_in_sight(under: &Page, about: Option<&About>) -> Vec<Entry> {
-    let job = under.flow.iter().filter(|entry| entry.role == Role::Text);
-    let mut kept: Vec<Entry> =
-        job.cloned().map(|entry| entry.dropping(Drop::Never).focused(false)).collect();
-    let pen = under.flow.iter().find(|entry| entry.sign == Some(Sign::Pen));
-    if let Some((pen, about)) = pen.zip(about) {
-        kept.push(Entry::rule());
-        let mut line = pen.clone();
-        for cell in &mut line.cells {
-            cell.cursor = None;
-        }
-        kept.push(line.focused(about.given == 0));
+/// The line with the pen; its cursor goes, for nothing is written under a slip.
+fn line_asked_about(under: &Page) -> Option<Entry> {
+    let mut line = under.flow.iter().find(|entry| entry.sign == Some(Sign::Pen))?.clone();
+    for cell in &mut line.cells {
+        cell.cursor = None;
     }
-    kept
+    Some(line.focused(false))
 }
 
 fn help(about: &About) -> Vec<Entry> {
