@@ -14,6 +14,7 @@ mod layout;
 mod outcome;
 mod page;
 mod paint;
+mod plain;
 mod reading;
 mod rules;
 mod screen;
@@ -38,6 +39,7 @@ use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
+pub use plain::{PlainDone, PlainOptions, practice_plain};
 pub use theme::Look;
 pub use trainer::Trainer;
 

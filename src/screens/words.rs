@@ -95,6 +95,24 @@ pub fn sentence(words: &str) -> String {
     if ended { body } else { body + "." }
 }
 
+/// A paragraph sentence by sentence. A full stop ends one where a blank and a
+/// capital follow.
+pub fn sentences(paragraph: &str) -> Vec<&str> {
+    let mut found = Vec::new();
+    let mut start = 0;
+    for (at, end) in paragraph.match_indices(['.', '?', '!']) {
+        let rest = &paragraph[at + end.len()..];
+        let next = rest.strip_prefix(' ').and_then(|rest| rest.chars().next());
+        if next.is_some_and(char::is_uppercase) {
+            found.push(paragraph[start..at + end.len()].trim());
+            start = at + end.len();
+        }
+    }
+    found.push(paragraph[start..].trim());
+    found.retain(|sentence| !sentence.is_empty());
+    found
+}
+
 /// The sign that repeats a verdict.
 pub const fn sign(verdict: &Verdict) -> Sign {
     match verdict {
@@ -138,6 +156,15 @@ pub fn look(turn: &Turn) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_paragraph_falls_into_its_sentences() {
+        let text = "The set is 2.5 ft up. It runs. Why? A 1.5 hp motor.";
+        assert_eq!(
+            sentences(text),
+            ["The set is 2.5 ft up.", "It runs.", "Why?", "A 1.5 hp motor."]
+        );
+    }
 
     #[test]
     fn numbers_are_listed_as_people_say_them() {

@@ -84,6 +84,12 @@ impl HandedIn {
         self.mended.last().map(|mended| &mended.line)
     }
 
+    /// The steps of help that were given on a line before it was handed in.
+    pub fn helped(&self, marked: &MarkedLine) -> usize {
+        let place = self.problem().lines.iter().position(|line| line.id == marked.id);
+        place.and_then(|place| self.sheet.helped.get(place)).copied().unwrap_or(0)
+    }
+
     /// The line that is looked at, as it stands now.
     pub fn line(&self) -> Option<&MarkedLine> {
         self.now_marked.lines.get(self.at)

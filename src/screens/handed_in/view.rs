@@ -60,7 +60,7 @@ fn verdicts(sheet: &HandedIn, width: usize) -> Vec<Entry> {
             line.number.to_string(),
             text,
             words::written(line).to_owned(),
-            words::verdict(line, helped(sheet, line)),
+            words::verdict(line, sheet.helped(line)),
             line.marks.to_string(),
         ]);
         rows.push(Entry::of(Role::Verdict, cells).signed(Some(words::sign(&line.verdict))));
@@ -82,11 +82,6 @@ fn verdicts(sheet: &HandedIn, width: usize) -> Vec<Entry> {
 fn label_of(sheet: &HandedIn, marked: &MarkedLine) -> String {
     let line = sheet.problem().lines.iter().find(|line| line.id == marked.id);
     line.map(|line| line.label.clone()).unwrap_or_default()
-}
-
-fn helped(sheet: &HandedIn, marked: &MarkedLine) -> usize {
-    let place = sheet.problem().lines.iter().position(|line| line.id == marked.id);
-    place.and_then(|place| sheet.sheet.helped.get(place)).copied().unwrap_or(0)
 }
 
 fn labelled(role: Role, label: &str, text: impl Into<String>) -> Entry {
