@@ -1,8 +1,11 @@
 //! From a lesson file to a marked problem: no terminal, no clock, no file opened.
 //!
-//! The rooms in their order; each may use those above it, never those below.
+//! The rooms in the order of their layers, each of which may use those before it
+//! and never those after: [`quantities`], [`formulas`], [`lessons`],
+//! [`problems`], [`marking`].
 
-pub mod quantities;
 pub mod formulas;
 pub mod lessons;
+pub mod marking;
 pub mod problems;
+pub mod quantities;

@@ -7,11 +7,12 @@ use std::sync::Arc;
 use pumpwright_calc::registry::{Basis, Function, Kind, Value as CalcValue};
 use thiserror::Error;
 
+use crate::quantities::print::rounded;
 use crate::quantities::{Dimension, Quantity};
 
 use super::ast::{Comparison, Logic, Sign, Which};
 use super::formula::{ColumnOf, Extreme, Formula, Of, Part, Place, Search, What};
-use super::snap::{difference, on_grid, same};
+use super::snap::{difference, same};
 use super::value::{Row, Rows, Type, Value};
 
 /// Why a formula that is sound gives no value for these givens.
@@ -140,7 +141,7 @@ impl Around<'_> {
                 if grid <= 0.0 {
                     return Err(NoValue::NotFinite);
                 }
-                on_grid(value, grid, *way)
+                rounded(value, grid, *way)
             }
             _ => return Err(NoValue::OfAnotherKind),
         };
@@ -334,3 +335,6 @@ fn known_word(
             sentence: format!("\"{word}\" is none of: {}", words.join(", ")),
         })
 }
+
+#[cfg(test)]
+mod tests;

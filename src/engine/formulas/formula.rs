@@ -11,8 +11,8 @@ use crate::quantities::{Quantity, System, Unit};
 
 use super::ast::{Comparison, Expression, Logic, Sign, Which};
 use super::canonical::canonical;
-use super::snap::Way;
 use super::value::{Table, Type};
+use crate::quantities::print::Direction;
 
 /// A formula that may be evaluated and printed. Cheap to clone.
 #[derive(Debug, Clone)]
@@ -65,8 +65,8 @@ impl Formula {
     }
 
     /// The tables that it searches by name.
-    pub fn tables(&self) -> &BTreeSet<Arc<str>> {
-        &self.0.tables
+    pub fn tables(&self) -> BTreeSet<Arc<str>> {
+        self.0.tables.clone()
     }
 
     /// Whether its value is a decision: rounded, searched, compared or branched
@@ -115,7 +115,7 @@ pub(super) enum What {
     Root(Box<Part>),
     Size(Box<Part>),
     Extreme(Extreme, Vec<Part>),
-    Round(Way, Box<Part>, Box<Part>),
+    Round(Direction, Box<Part>, Box<Part>),
     Compare(Comparison, Box<Part>, Box<Part>),
     Logic(Logic, Box<Part>, Box<Part>),
     Branch(Box<Branch>),

@@ -60,3 +60,6 @@ fn plain_name(letter: &str) -> Name {
         unit: None,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -174,6 +174,12 @@ impl Lexer<'_> {
         }
         let from = self.at + blanks;
         self.at = from + length;
+        let power = text.strip_prefix(['e', 'E']).unwrap_or_default();
+        if blanks == 0 && power.starts_with(|c: char| c.is_ascii_digit()) {
+            let message = format!("writes \"{number}{text}\" with a power of ten");
+            return Err(Fault::new(&(from..self.at), message)
+                .remedy("write the number out, as in \"100000\""));
+        }
         if blanks == 0 {
             return Err(Fault::new(
                 &(from..self.at),
@@ -200,11 +206,7 @@ impl Lexer<'_> {
         }
         let text = self.text(from);
         if self.letters == Letters::Lower && !text.chars().all(lower) {
-            let fault = Fault::new(
-                &(from..self.at),
-                format!("writes \"{text}\" in other letters"),
-            );
-            return Err(fault.remedy("names have the lower-case letters a to z, digits and _"));
+            return Err(other_letters(&(from..self.at), &text));
         }
         let keyword = KEYWORDS.into_iter().find(|keyword| *keyword == text);
         self.push(keyword.map_or(What::Path(text), What::Keyword), from);
@@ -266,6 +268,15 @@ impl Lexer<'_> {
         }
         Fault::new(&span, format!("has \"{first}\", which means nothing here"))
     }
+}
+
+fn other_letters(span: &Range<usize>, text: &str) -> Fault {
+    let fault = Fault::new(span, format!("writes \"{text}\" in other letters"));
+    let small = text.to_lowercase();
+    if small.chars().all(lower) {
+        return fault.remedy(format!("write \"{small}\""));
+    }
+    fault.remedy("names have the lower-case letters a to z, digits and _")
 }
 
 fn lower(c: char) -> bool {

@@ -11,8 +11,16 @@ mod kinds;
 mod law;
 mod lex;
 mod parse;
+mod print;
 mod snap;
 mod value;
+
+#[cfg(test)]
+mod fixture;
+#[cfg(test)]
+mod properties;
+#[cfg(test)]
+mod tests;
 
 pub use ast::Expression;
 pub use check::{MOST_WORK, check, check_figures};
@@ -21,5 +29,9 @@ pub use fault::Fault;
 pub use formula::Formula;
 pub use law::evaluate_law;
 pub use parse::{DEEPEST, LONGEST, MOST_NODES, parse};
+pub use print::{
+    Figures, Leaf, break_at_signs, in_letters, in_words, in_words_taken, law_letters, law_words,
+    with_numbers,
+};
 pub use snap::{SNAP, same};
 pub use value::{Column, Name, Row, Rows, Scope, Table, Type, Value};

@@ -109,10 +109,12 @@ impl<'a> Parser<'a> {
 
     fn expected(&self, wanted: &str) -> Fault {
         let token = self.peek();
-        Fault::new(
-            &token.span,
-            format!("has {} where {wanted} is wanted", token.what.shown()),
-        )
+        let message = match token.what {
+            What::End if self.at == 0 => "is empty".to_owned(),
+            What::End => format!("ends where {wanted} is wanted"),
+            _ => format!("has {} where {wanted} is wanted", token.what.shown()),
+        };
+        Fault::new(&token.span, message)
     }
 
     fn node(&mut self, tree: Tree, span: Range<usize>) -> Result<Node, Fault> {
@@ -177,6 +179,7 @@ impl<'a> Parser<'a> {
             What::Path(_) | What::Number(_) | What::Word(_) => {
                 fault.remedy("put a sign between the two, as in \"a * b\"")
             }
+            What::Symbol(",") => fault.remedy("write numbers without commas"),
             What::Symbol(")") => fault.remedy("take the bracket away, or open one before it"),
             _ => fault,
         }

@@ -62,7 +62,11 @@ pub(super) fn compile(shelf: Shelf<'_>, reader: &mut Reader<'_>, file: &Block) -
         training: false,
     };
     let variant = compiler.family(file);
-    if reader.faults.len() > before { None } else { variant }
+    if reader.faults.len() > before {
+        None
+    } else {
+        variant
+    }
 }
 
 impl Compiler<'_, '_, '_> {
@@ -78,14 +82,22 @@ impl Compiler<'_, '_, '_> {
         self.limit(&fields, "givens", givens.len(), GIVENS);
         self.limit(&fields, "steps", steps.len(), STEPS);
         self.limit(&fields, "mistakes", mistakes.len(), MISTAKES);
-        let givens: Vec<_> = givens.iter().filter_map(|block| self.given(block)).collect();
+        let givens: Vec<_> = givens
+            .iter()
+            .filter_map(|block| self.given(block))
+            .collect();
         let story = self.story(&fields, &stories);
         let given_names = self.names.len();
         let cards = self.cards(&cards);
         let steps: Vec<_> = steps.iter().filter_map(|block| self.step(block)).collect();
-        let requires: Vec<_> = requires.iter().filter_map(|block| self.require(block)).collect();
-        let mistakes: Vec<_> =
-            mistakes.iter().filter_map(|block| self.mistake(block, &steps, &cards)).collect();
+        let requires: Vec<_> = requires
+            .iter()
+            .filter_map(|block| self.require(block))
+            .collect();
+        let mistakes: Vec<_> = mistakes
+            .iter()
+            .filter_map(|block| self.mistake(block, &steps, &cards))
+            .collect();
         let caution = self.own_text(&mut fields, "caution");
         let varies = self.own_text(&mut fields, "varies");
         let on_the_job = self.own_text(&mut fields, "on_the_job");
@@ -93,11 +105,20 @@ impl Compiler<'_, '_, '_> {
             .text(self.reader, "only_if")
             .and_then(|text| self.truth(&text, "the family", rule_count));
         if steps.iter().all(|step| step.slot.is_none() || !step.ask) {
-            self.reader.refuse(&fields.place(), "the family asks nothing", "add a [[step]] that is asked");
+            self.reader.refuse(
+                &fields.place(),
+                "the family asks nothing",
+                "add a [[step]] that is asked",
+            );
         }
         self.training |= self.training_tables();
         self.report_unused(file, rule_count, given_names, &steps);
-        let rules_used = self.used.iter().copied().filter(|slot| *slot < rule_count).collect();
+        let rules_used = self
+            .used
+            .iter()
+            .copied()
+            .filter(|slot| *slot < rule_count)
+            .collect();
         let mut variant = Variant {
             level: self.shelf.level,
             system: self.shelf.system,
@@ -125,7 +146,10 @@ impl Compiler<'_, '_, '_> {
     /// The tables of an array that belong to this level.
     fn items<'b>(&mut self, fields: &mut Fields<'b>, key: &'static str) -> Vec<&'b Block> {
         let blocks = fields.blocks(self.reader, key);
-        blocks.into_iter().filter(|block| self.at_this_level(block)).collect()
+        blocks
+            .into_iter()
+            .filter(|block| self.at_this_level(block))
+            .collect()
     }
 
     fn at_this_level(&self, block: &Block) -> bool {
@@ -140,7 +164,8 @@ impl Compiler<'_, '_, '_> {
     fn limit(&mut self, fields: &Fields<'_>, what: &str, count: usize, most: usize) {
         if count > most {
             let message = format!("the family has {count} {what}; it may have {most}");
-            self.reader.refuse(&fields.place(), message, "make two families of it");
+            self.reader
+                .refuse(&fields.place(), message, "make two families of it");
         }
     }
 
@@ -151,7 +176,11 @@ impl Compiler<'_, '_, '_> {
                 self.shelf.level,
                 stories.len()
             );
-            self.reader.refuse(&fields.place(), message, "write one [[story]] for each level");
+            self.reader.refuse(
+                &fields.place(),
+                message,
+                "write one [[story]] for each level",
+            );
             return None;
         };
         let mut fields = Fields::new(block, "the story");
@@ -169,7 +198,10 @@ impl Compiler<'_, '_, '_> {
         fields.finish(self.reader);
         let all = self.names.len();
         let that = self.truth(&that?, "a requirement", all)?;
-        Some(super::variant::Requirement { that, why: why?.text })
+        Some(super::variant::Requirement {
+            that,
+            why: why?.text,
+        })
     }
 
     /// A text of the family that may have slots.
@@ -179,7 +211,10 @@ impl Compiler<'_, '_, '_> {
     }
 
     fn template(&mut self, text: &Text) -> Option<Template> {
-        let scope = SlotScope { names: &self.names, tables: self.shelf.tables };
+        let scope = SlotScope {
+            names: &self.names,
+            tables: self.shelf.tables,
+        };
         match Template::parse(&text.text, scope) {
             Ok(template) => {
                 self.texts_use.extend(template.slots());
@@ -234,7 +269,9 @@ impl Compiler<'_, '_, '_> {
             Err(fault) => {
                 if !self.follows_from_broken(&text.text) {
                     let place = text.place(&fault.span);
-                    let noted = self.reader.fault(&place, format!("{what}: {}", fault.message));
+                    let noted = self
+                        .reader
+                        .fault(&place, format!("{what}: {}", fault.message));
                     noted.has = fault.has;
                     noted.remedy = fault.remedy;
                 }
@@ -254,8 +291,15 @@ impl Compiler<'_, '_, '_> {
         if *formula.holds() == Type::Truth {
             return Some(formula);
         }
-        let message = format!("{what}: this gives {}, not yes or no", kind(formula.holds()));
-        self.reader.refuse(&text.span, message, "compare it with something, as in 'x > 3 ft'");
+        let message = format!(
+            "{what}: this gives {}, not yes or no",
+            kind(formula.holds())
+        );
+        self.reader.refuse(
+            &text.span,
+            message,
+            "compare it with something, as in 'x > 3 ft'",
+        );
         None
     }
 
@@ -269,14 +313,22 @@ impl Compiler<'_, '_, '_> {
                 match formula.evaluate(&[], super::basis(self.shelf.system)) {
                     Ok(Value::Number(quantity)) => Some(quantity),
                     _ => {
-                        self.reader.refuse(&node.span, format!("{what}: this is no figure"), "write a figure with its unit");
+                        self.reader.refuse(
+                            &node.span,
+                            format!("{what}: this is no figure"),
+                            "write a figure with its unit",
+                        );
                         None
                     }
                 }
             }
             other => {
                 let message = format!("{what}: this is {}, not a figure", other.kind());
-                self.reader.refuse(&node.span, message, "write a figure with its unit, in quotes");
+                self.reader.refuse(
+                    &node.span,
+                    message,
+                    "write a figure with its unit, in quotes",
+                );
                 None
             }
         }
@@ -297,8 +349,15 @@ impl Compiler<'_, '_, '_> {
             return Some((Pool::Table(Arc::clone(table)), Arc::clone(&table.name)));
         }
         let near = nearest(&text.text, self.shelf.tables.keys().map(|name| &**name));
-        let has = self.shelf.tables.keys().map(|name| name.to_string()).collect();
-        let fault = self.reader.fault(&text.span, format!("there is no table \"{}\"", text.text));
+        let has = self
+            .shelf
+            .tables
+            .keys()
+            .map(|name| name.to_string())
+            .collect();
+        let fault = self
+            .reader
+            .fault(&text.span, format!("there is no table \"{}\"", text.text));
         fault.remedy = Some(match near.first() {
             Some(best) => format!("write \"{best}\""),
             None => "write the name of a table in the folder tables".into(),
@@ -319,7 +378,10 @@ impl Compiler<'_, '_, '_> {
         let formula = self.truth(text, what, slot + 1);
         self.names.pop();
         self.used.remove(&slot);
-        Some(Condition { formula: formula?, slot })
+        Some(Condition {
+            formula: formula?,
+            slot,
+        })
     }
 
     /// Adds a name; a second one of the same name is a fault.
@@ -330,10 +392,14 @@ impl Compiler<'_, '_, '_> {
             self.reader.refuse(place, message, "give it another name");
         }
         let shape = name.name.starts_with(|c: char| c.is_ascii_lowercase())
-            && name.name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_');
+            && name
+                .name
+                .chars()
+                .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_');
         if !shape || name.name == "row" || name.name == "rule" {
             let message = format!("\"{}\" cannot be a name", name.name);
-            let remedy = "write small letters, digits and _, beginning with a letter; not row or rule";
+            let remedy =
+                "write small letters, digits and _, beginning with a letter; not row or rule";
             self.reader.refuse(place, message, remedy);
         }
         self.names.push(name);
@@ -346,7 +412,9 @@ impl Compiler<'_, '_, '_> {
             _ => None,
         };
         let found = steps.iter().enumerate();
-        found.filter_map(|(at, step)| table(step).map(|table| (at, table))).collect()
+        found
+            .filter_map(|(at, step)| table(step).map(|table| (at, table)))
+            .collect()
     }
 
     fn training_tables(&self) -> bool {
@@ -355,8 +423,14 @@ impl Compiler<'_, '_, '_> {
             _ => None,
         });
         let used: BTreeSet<Arc<str>> = rows.chain(self.tables_used.iter().cloned()).collect();
-        let notes = self.shelf.notes.iter().filter(|note| used.contains(note.name.as_str()));
-        notes.into_iter().any(|note| note.training || note.from_memory)
+        let notes = self
+            .shelf
+            .notes
+            .iter()
+            .filter(|note| used.contains(note.name.as_str()));
+        notes
+            .into_iter()
+            .any(|note| note.training || note.from_memory)
     }
 
     /// Givens that nothing uses are slips of the pen.
@@ -368,7 +442,10 @@ impl Compiler<'_, '_, '_> {
         steps: &[super::variant::StepPlan],
     ) {
         let arranged = steps.iter().any(|step| {
-            matches!(step.body, super::variant::Body::Order { .. } | super::variant::Body::Match(_))
+            matches!(
+                step.body,
+                super::variant::Body::Order { .. } | super::variant::Body::Match(_)
+            )
         });
         if self.reader.faults.iter().any(|_| true) || arranged {
             return;
@@ -377,10 +454,16 @@ impl Compiler<'_, '_, '_> {
             if self.used.contains(&slot) || self.texts_use.contains(&slot) {
                 continue;
             }
-            let Some(name) = self.names.get(slot).map(|name| name.name.clone()) else { continue };
+            let Some(name) = self.names.get(slot).map(|name| name.name.clone()) else {
+                continue;
+            };
             let message = format!("nothing uses the given \"{name}\"");
             let place = file.get("given").map_or(0..0, |node| node.span.clone());
-            self.reader.refuse(&place, message, "use it in the story or a formula, or take it out");
+            self.reader.refuse(
+                &place,
+                message,
+                "use it in the story or a formula, or take it out",
+            );
         }
     }
 }

@@ -44,7 +44,13 @@ impl Fault {
         let line = before.matches('\n').count() + 1;
         let column = before.get(line_start..).unwrap_or_default().chars().count() + 1;
         let marked = text.get(start..end).unwrap_or_default();
-        let width = marked.lines().next().unwrap_or_default().chars().count().max(1);
+        let width = marked
+            .lines()
+            .next()
+            .unwrap_or_default()
+            .chars()
+            .count()
+            .max(1);
         let excerpt = text
             .lines()
             .enumerate()
@@ -90,7 +96,11 @@ impl Fault {
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         writeln!(f, "error: {}", self.message)?;
-        writeln!(f, "  {}, line {}, column {}", self.file, self.line, self.column)?;
+        writeln!(
+            f,
+            "  {}, line {}, column {}",
+            self.file, self.line, self.column
+        )?;
         let number = self.line.to_string();
         writeln!(f, "  {number} | {}", self.marked_line())?;
         let gutter = " ".repeat(number.len());
@@ -129,7 +139,11 @@ pub fn nearest<'a>(wrong: &str, names: impl IntoIterator<Item = &'a str>) -> Vec
         .collect();
     scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
     scored.dedup_by(|a, b| a.1 == b.1);
-    scored.into_iter().take(3).map(|(_, name)| name.to_owned()).collect()
+    scored
+        .into_iter()
+        .take(3)
+        .map(|(_, name)| name.to_owned())
+        .collect()
 }
 
 #[cfg(test)]
@@ -153,7 +167,10 @@ mod tests {
 
     #[test]
     fn a_place_inside_a_character_or_past_the_end_is_no_panic() {
-        let source = SourceFile { path: "x".into(), text: "ä".into() };
+        let source = SourceFile {
+            path: "x".into(),
+            text: "ä".into(),
+        };
         assert_eq!(Fault::at(&source, &(1..9), "m").column, 1);
         assert_eq!(Fault::at(&source, &(7..7), "m").line, 1);
     }

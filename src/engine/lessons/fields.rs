@@ -14,7 +14,10 @@ pub(super) struct Reader<'s> {
 
 impl<'s> Reader<'s> {
     pub const fn new(source: &'s SourceFile) -> Self {
-        Self { source, faults: Vec::new() }
+        Self {
+            source,
+            faults: Vec::new(),
+        }
     }
 
     /// Notes a fault at a place.
@@ -61,7 +64,11 @@ pub(super) struct Fields<'b> {
 
 impl<'b> Fields<'b> {
     pub fn new(block: &'b Block, what: impl Into<String>) -> Self {
-        Self { block, what: what.into(), known: Vec::new() }
+        Self {
+            block,
+            what: what.into(),
+            known: Vec::new(),
+        }
     }
 
     /// Where the table stands: its first key, so that an excerpt shows something.
@@ -168,14 +175,21 @@ impl<'b> Fields<'b> {
     }
 
     pub fn wrong_kind(&self, reader: &mut Reader<'_>, key: &str, node: &Node, wanted: &str) {
-        let message =
-            format!("\"{key}\" of {} is {}; it must be {wanted}", self.what, node.item.kind());
+        let message = format!(
+            "\"{key}\" of {} is {}; it must be {wanted}",
+            self.what,
+            node.item.kind()
+        );
         reader.refuse(&node.span, message, &format!("write {wanted}"));
     }
 
     pub fn missing(&self, reader: &mut Reader<'_>, key: &str) {
         let message = format!("{} has no \"{key}\"", self.what);
-        reader.refuse(&self.place(), message, &format!("add a line with {key} = …"));
+        reader.refuse(
+            &self.place(),
+            message,
+            &format!("add a line with {key} = …"),
+        );
     }
 
     /// Reports the keys that nobody took.
@@ -201,9 +215,11 @@ impl<'b> Fields<'b> {
 /// A node as a text.
 pub(super) fn text(node: &Node) -> Option<Text> {
     match &node.item {
-        Item::Text { text, start } => {
-            Some(Text { text: text.clone(), start: *start, span: node.span.clone() })
-        }
+        Item::Text { text, start } => Some(Text {
+            text: text.clone(),
+            start: *start,
+            span: node.span.clone(),
+        }),
         _ => None,
     }
 }

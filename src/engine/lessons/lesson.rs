@@ -80,7 +80,7 @@ impl Lesson {
                 head: part.head.clone(),
                 text: paragraphs(&render(&part.text)),
                 caution: part.caution.as_ref().map(render),
-                law: part.law.map(|law| law.name.to_owned()),
+                law: part.law.map(|law| formulas::law_words(law, system)),
                 table: part.table.clone(),
             })
             .collect()
@@ -113,7 +113,10 @@ impl Face {
 /// Splits a text at its blank lines.
 pub fn paragraphs(text: &str) -> Vec<String> {
     let joined = |part: &str| part.split_whitespace().collect::<Vec<_>>().join(" ");
-    text.split("\n\n").map(joined).filter(|part| !part.is_empty()).collect()
+    text.split("\n\n")
+        .map(joined)
+        .filter(|part| !part.is_empty())
+        .collect()
 }
 
 /// Takes the marks off glossary terms: `[drawdown (tank)]` reads "drawdown".
@@ -135,7 +138,11 @@ fn unmark(text: &str) -> String {
 }
 
 /// Reads a lesson's file.
-pub(super) fn read(reader: &mut Reader<'_>, file: &Block, shelves: [(&Tables, &[Rule]); 2]) -> Option<Lesson> {
+pub(super) fn read(
+    reader: &mut Reader<'_>,
+    file: &Block,
+    shelves: [(&Tables, &[Rule]); 2],
+) -> Option<Lesson> {
     let before = reader.faults.len();
     let mut fields = Fields::new(file, "the lesson");
     super::format_of(reader, &mut fields);
@@ -156,7 +163,14 @@ pub(super) fn read(reader: &mut Reader<'_>, file: &Block, shelves: [(&Tables, &[
         let (tables, rules) = shelves[usize::from(system == System::Si)];
         let block = face_of_block(file, system);
         let names = rules.iter().map(Rule::as_name).collect();
-        FaceReader { reader, system, tables, names, values: Vec::new() }.read(&block)
+        FaceReader {
+            reader,
+            system,
+            tables,
+            names,
+            values: Vec::new(),
+        }
+        .read(&block)
     });
     if reader.faults.len() > before {
         return None;
@@ -189,21 +203,45 @@ impl FaceReader<'_, '_, '_> {
                 self.value(&entry.key, &entry.node);
             }
         }
-        let varies = fields.text(self.reader, "varies").and_then(|text| self.template(&text));
+        let varies = fields
+            .text(self.reader, "varies")
+            .and_then(|text| self.template(&text));
         let blocks = fields.blocks(self.reader, "part");
-        let parts = blocks.into_iter().filter_map(|block| self.part(block)).collect();
-        Face { names: self.names, values: self.values, varies, parts }
+        let parts = blocks
+            .into_iter()
+            .filter_map(|block| self.part(block))
+            .collect();
+        Face {
+            names: self.names,
+            values: self.values,
+            varies,
+            parts,
+        }
     }
 
     fn part(&mut self, block: &Block) -> Option<PartPlan> {
         let mut fields = Fields::new(block, "the part");
         let head = fields.needed(self.reader, "head");
-        let text = fields.needed(self.reader, "text").and_then(|text| self.template(&text));
-        let caution = fields.text(self.reader, "caution").and_then(|text| self.template(&text));
-        let law = fields.text(self.reader, "law").and_then(|name| self.law(&name));
-        let table = fields.text(self.reader, "table").and_then(|name| self.table(&name));
+        let text = fields
+            .needed(self.reader, "text")
+            .and_then(|text| self.template(&text));
+        let caution = fields
+            .text(self.reader, "caution")
+            .and_then(|text| self.template(&text));
+        let law = fields
+            .text(self.reader, "law")
+            .and_then(|name| self.law(&name));
+        let table = fields
+            .text(self.reader, "table")
+            .and_then(|name| self.table(&name));
         fields.finish(self.reader);
-        Some(PartPlan { head: head?.text, text: text?, caution, law, table })
+        Some(PartPlan {
+            head: head?.text,
+            text: text?,
+            caution,
+            law,
+            table,
+        })
     }
 
     fn law(&mut self, name: &Text) -> Option<&'static pumpwright_calc::registry::Function> {
@@ -211,9 +249,12 @@ impl FaceReader<'_, '_, '_> {
         if found.is_none() {
             let all = pumpwright_calc::registry::functions().map(|function| function.name);
             let near = nearest(&name.text, all);
-            let fault = self.reader.fault(&name.span, format!("there is no law \"{}\"", name.text));
+            let fault = self
+                .reader
+                .fault(&name.span, format!("there is no law \"{}\"", name.text));
             fault.has = near;
-            fault.remedy = Some("write the name of a calculation, as pumpwright calc lists them".into());
+            fault.remedy =
+                Some("write the name of a calculation, as pumpwright calc lists them".into());
         }
         found
     }
@@ -223,13 +264,18 @@ impl FaceReader<'_, '_, '_> {
             return Some(name.text.clone());
         }
         let has = self.tables.keys().map(|name| name.to_string()).collect();
-        let fault = self.reader.fault(&name.span, format!("there is no table \"{}\"", name.text));
+        let fault = self
+            .reader
+            .fault(&name.span, format!("there is no table \"{}\"", name.text));
         fault.has = has;
         None
     }
 
     fn template(&mut self, text: &Text) -> Option<Template> {
-        let scope = SlotScope { names: &self.names, tables: self.tables };
+        let scope = SlotScope {
+            names: &self.names,
+            tables: self.tables,
+        };
         Template::parse(&text.text, scope)
             .map_err(|fault| {
                 let place = text.place(&fault.span);
@@ -246,7 +292,9 @@ impl FaceReader<'_, '_, '_> {
             Item::Block(block) => {
                 let mut fields = Fields::new(block, format!("value \"{key}\""));
                 let text = fields.needed(self.reader, "is");
-                let unit = fields.text(self.reader, "unit").and_then(|text| read_unit(self.reader, &text));
+                let unit = fields
+                    .text(self.reader, "unit")
+                    .and_then(|text| read_unit(self.reader, &text));
                 fields.finish(self.reader);
                 (text, unit)
             }
@@ -254,7 +302,11 @@ impl FaceReader<'_, '_, '_> {
         };
         let Some(text) = text else {
             let message = format!("the value \"{key}\" is {}", node.item.kind());
-            self.reader.refuse(&node.span, message, "write a figure with its unit in quotes, or a formula");
+            self.reader.refuse(
+                &node.span,
+                message,
+                "write a figure with its unit in quotes, or a formula",
+            );
             return;
         };
         let scope = Scope {
@@ -275,26 +327,44 @@ impl FaceReader<'_, '_, '_> {
             }
             Err(fault) => {
                 let place = text.place(&fault.span);
-                let noted = self.reader.fault(&place, format!("value \"{key}\": {}", fault.message));
+                let noted = self
+                    .reader
+                    .fault(&place, format!("value \"{key}\": {}", fault.message));
                 noted.has = fault.has;
                 noted.remedy = fault.remedy;
                 return;
             }
         };
         let label = key.replace('_', " ");
-        self.names.push(Name { name: key.to_owned(), holds, label, unit });
+        self.names.push(Name {
+            name: key.to_owned(),
+            holds,
+            label,
+            unit,
+        });
         self.values.push(value);
     }
 
     /// The unit in which a value is printed: that of a figure in it, else per cent.
     fn unit_of(&self, formula: &Formula, text: &str) -> Option<Unit> {
-        let Type::Quantity(dimension) = formula.holds() else { return None };
-        let named = formula.slots().iter().filter_map(|slot| self.names.get(*slot)?.unit.clone());
-        let written = text.split_whitespace().filter_map(|word| Unit::parse(word).ok());
+        let Type::Quantity(dimension) = formula.holds() else {
+            return None;
+        };
+        let named = formula
+            .slots()
+            .iter()
+            .filter_map(|slot| self.names.get(*slot)?.unit.clone());
+        let written = text
+            .split_whitespace()
+            .filter_map(|word| Unit::parse(word).ok());
         named
             .chain(written)
             .find(|unit| unit.dimension() == *dimension && !unit.is_point())
-            .or_else(|| Unit::parse("%").ok().filter(|unit| unit.dimension() == *dimension))
+            .or_else(|| {
+                Unit::parse("%")
+                    .ok()
+                    .filter(|unit| unit.dimension() == *dimension)
+            })
     }
 }
 
@@ -304,12 +374,18 @@ mod tests {
 
     #[test]
     fn terms_lose_their_marks() {
-        assert_eq!(unmark("the [drawdown (tank)] of a [bladder]."), "the drawdown of a bladder.");
+        assert_eq!(
+            unmark("the [drawdown (tank)] of a [bladder]."),
+            "the drawdown of a bladder."
+        );
         assert_eq!(unmark("a [ alone"), "a [ alone");
     }
 
     #[test]
     fn blank_lines_part_paragraphs() {
-        assert_eq!(paragraphs("one\ntwo\n\n three \n\n\n"), ["one two", "three"]);
+        assert_eq!(
+            paragraphs("one\ntwo\n\n three \n\n\n"),
+            ["one two", "three"]
+        );
     }
 }

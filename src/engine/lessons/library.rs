@@ -54,7 +54,10 @@ impl Library {
         let mut sorted: Vec<&SourceFile> = files.iter().collect();
         sorted.sort_by(|a, b| a.path.cmp(&b.path));
         for wanted in [Room::Tables, Room::Rules, Room::Lesson, Room::Family] {
-            for source in sorted.iter().filter(|source| room(&source.path) == Some(&wanted)) {
+            for source in sorted
+                .iter()
+                .filter(|source| room(&source.path) == Some(&wanted))
+            {
                 let mut reader = Reader::new(source);
                 match document(source) {
                     Ok(file) => library.shelve(&wanted, &mut reader, &file),
@@ -83,7 +86,9 @@ impl Library {
         super::format_of(reader, &mut fields);
         for block in fields.blocks(reader, "table") {
             for system in [System::Us, System::Si] {
-                let Some((table, note)) = table::read(reader, block, system) else { continue };
+                let Some((table, note)) = table::read(reader, block, system) else {
+                    continue;
+                };
                 let shelf = &mut self.tables[side(system)];
                 if shelf.contains_key(&table.name) {
                     let message = format!("there are two tables \"{}\"", table.name);
@@ -105,7 +110,9 @@ impl Library {
         for block in fields.blocks(reader, "rule") {
             let faces = [System::Us, System::Si]
                 .map(|system| rule::read(reader, block, system, &self.tables[side(system)]));
-            let [Some(us), Some(si)] = faces else { continue };
+            let [Some(us), Some(si)] = faces else {
+                continue;
+            };
             if self.rules[0].iter().any(|known| known.name == us.name) {
                 let message = format!("there are two house rules \"{}\"", us.name);
                 reader.refuse(&block.span, message, "give one of them another name");
@@ -119,10 +126,15 @@ impl Library {
 
     fn read_lesson(&mut self, reader: &mut Reader<'_>, file: &Block) {
         let shelves = [0, 1].map(|side| (&self.tables[side], self.rules[side].as_slice()));
-        let Some(lesson) = lesson::read(reader, file, shelves) else { return };
+        let Some(lesson) = lesson::read(reader, file, shelves) else {
+            return;
+        };
         let folder = folder(&reader.source.path);
         if lesson.id != folder {
-            let message = format!("the lesson \"{}\" stands in the folder \"{folder}\"", lesson.id);
+            let message = format!(
+                "the lesson \"{}\" stands in the folder \"{folder}\"",
+                lesson.id
+            );
             reader.refuse(&(0..0), message, "let folder and lesson have one name");
             return;
         }
@@ -130,7 +142,9 @@ impl Library {
     }
 
     fn read_family(&mut self, reader: &mut Reader<'_>, file: &Block) {
-        let Some(family) = read_head(reader, file) else { return };
+        let Some(family) = read_head(reader, file) else {
+            return;
+        };
         let mut variants = BTreeMap::new();
         for system in [System::Us, System::Si] {
             let face = face_of_block(file, system);
@@ -155,14 +169,20 @@ impl Library {
             reader.refuse(&(0..0), message, "give one of them another name");
             return;
         }
-        let shelved = Shelved { family: Arc::new(family), variants };
+        let shelved = Shelved {
+            family: Arc::new(family),
+            variants,
+        };
         self.families.insert(shelved.family.id.clone(), shelved);
     }
 
     /// Tells each lesson its families.
     fn link(&mut self) {
         for lesson in &mut self.lessons {
-            let own = self.families.values().filter(|shelved| shelved.family.lesson == lesson.id);
+            let own = self
+                .families
+                .values()
+                .filter(|shelved| shelved.family.lesson == lesson.id);
             lesson.families = own.map(|shelved| shelved.family.id.clone()).collect();
         }
     }
@@ -224,7 +244,10 @@ fn room(path: &str) -> Option<&'static Room> {
         return None;
     }
     let parent = path.parent().and_then(|parent| parent.file_name());
-    match (parent.and_then(|name| name.to_str()), path.file_name().and_then(|name| name.to_str())) {
+    match (
+        parent.and_then(|name| name.to_str()),
+        path.file_name().and_then(|name| name.to_str()),
+    ) {
         (Some("tables"), _) => Some(&Room::Tables),
         (_, Some("rules.toml")) => Some(&Room::Rules),
         (_, Some("lesson.toml")) => Some(&Room::Lesson),
@@ -281,7 +304,11 @@ fn read_head(reader: &mut Reader<'_>, file: &Block) -> Option<Family> {
         None => *levels.first()?,
     };
     if !levels.contains(&home) {
-        reader.refuse(&title.span, format!("the home level {home} is none of the levels"), "write one of the levels");
+        reader.refuse(
+            &title.span,
+            format!("the home level {home} is none of the levels"),
+            "write one of the levels",
+        );
     }
     Some(Family {
         id: id.text,
@@ -303,7 +330,9 @@ fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
     let mut levels = Vec::new();
     for node in fields.list(reader, "levels").unwrap_or_default() {
         match node.item {
-            Item::Number { value, .. } if [1.0, 2.0, 3.0].contains(&value) => levels.push(value as u8),
+            Item::Number { value, .. } if [1.0, 2.0, 3.0].contains(&value) => {
+                levels.push(value as u8)
+            }
             _ => reader.refuse(&node.span, "a level is 1, 2 or 3", "write 1, 2 or 3"),
         }
     }
@@ -314,14 +343,24 @@ fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
 
 /// A level that the family does not have would leave its item out in silence.
 fn foreign_levels(reader: &mut Reader<'_>, file: &Block, key: &str, levels: &[u8]) {
-    let Some(Item::List(items)) = file.get(key).map(|node| &node.item) else { return };
+    let Some(Item::List(items)) = file.get(key).map(|node| &node.item) else {
+        return;
+    };
     for item in items {
-        let Item::Block(block) = &item.item else { continue };
-        let Some(Item::List(own)) = block.get("levels").map(|node| &node.item) else { continue };
+        let Item::Block(block) = &item.item else {
+            continue;
+        };
+        let Some(Item::List(own)) = block.get("levels").map(|node| &node.item) else {
+            continue;
+        };
         for node in own {
             let known = matches!(node.item, Item::Number { value, .. } if levels.iter().any(|level| f64::from(*level) == value));
             if !known {
-                reader.refuse(&node.span, "the family has no such level", "write a level that \"levels\" at the top names");
+                reader.refuse(
+                    &node.span,
+                    "the family has no such level",
+                    "write a level that \"levels\" at the top names",
+                );
             }
         }
     }

@@ -48,7 +48,12 @@ fn format_of(reader: &mut fields::Reader<'_>, fields: &mut fields::Fields<'_>) {
         return;
     };
     if format != FORMAT {
-        let message = format!("this file is written in format {format}; this program reads format {FORMAT}");
-        reader.refuse(&fields.place(), message, "use a newer program, or write format = 1");
+        let message =
+            format!("this file is written in format {format}; this program reads format {FORMAT}");
+        reader.refuse(
+            &fields.place(),
+            message,
+            "use a newer program, or write format = 1",
+        );
     }
 }

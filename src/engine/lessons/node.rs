@@ -68,7 +68,10 @@ pub(super) struct Entry {
 impl Block {
     /// The value of a key.
     pub fn get(&self, key: &str) -> Option<&Node> {
-        self.entries.iter().find(|entry| entry.key == key).map(|entry| &entry.node)
+        self.entries
+            .iter()
+            .find(|entry| entry.key == key)
+            .map(|entry| &entry.node)
     }
 }
 
@@ -78,8 +81,12 @@ pub(super) fn document(source: &SourceFile) -> Result<Block, Vec<Fault>> {
     if !errors.is_empty() {
         let faults = errors.iter().map(|error| {
             let span = error.span().unwrap_or(0..0);
-            Fault::at(source, &span, format!("this is not TOML: {}", error.message()))
-                .remedy("mend this line; a text stands in quotes, a formula in 'single quotes'")
+            Fault::at(
+                source,
+                &span,
+                format!("this is not TOML: {}", error.message()),
+            )
+            .remedy("mend this line; a text stands in quotes, a formula in 'single quotes'")
         });
         return Err(faults.collect());
     }
@@ -108,7 +115,10 @@ fn node(source: &SourceFile, value: &Spanned<DeValue<'_>>) -> Node {
         },
         DeValue::Integer(integer) => {
             let value = i64::from_str_radix(integer.as_str(), integer.radix());
-            number(value.map_or(f64::NAN, |value| value as f64), integer.as_str())
+            number(
+                value.map_or(f64::NAN, |value| value as f64),
+                integer.as_str(),
+            )
         }
         DeValue::Float(float) => number(float.as_str().parse().unwrap_or(f64::NAN), float.as_str()),
         DeValue::Boolean(truth) => Item::Truth(*truth),
@@ -120,7 +130,10 @@ fn node(source: &SourceFile, value: &Spanned<DeValue<'_>>) -> Node {
 }
 
 fn number(value: f64, digits: &str) -> Item {
-    Item::Number { value, digits: digits.to_owned() }
+    Item::Number {
+        value,
+        digits: digits.to_owned(),
+    }
 }
 
 /// How many bytes the opening quotes take, with the line end that TOML drops after three.
@@ -145,11 +158,17 @@ pub(super) fn face(node: &Node, system: System) -> Node {
     let item = match &node.item {
         Item::Text { text, start } => match text.split_once(BAR) {
             Some((us, si)) => match system {
-                System::Us => Item::Text { text: us.trim_end().to_owned(), start: *start },
+                System::Us => Item::Text {
+                    text: us.trim_end().to_owned(),
+                    start: *start,
+                },
                 System::Si => {
                     let blanks = si.len() - si.trim_start().len();
                     let start = start + us.len() + BAR.len() + blanks;
-                    Item::Text { text: si.trim_start().to_owned(), start }
+                    Item::Text {
+                        text: si.trim_start().to_owned(),
+                        start,
+                    }
                 }
             },
             None => node.item.clone(),
@@ -161,7 +180,10 @@ pub(super) fn face(node: &Node, system: System) -> Node {
         },
         other => other.clone(),
     };
-    Node { item, span: node.span.clone() }
+    Node {
+        item,
+        span: node.span.clone(),
+    }
 }
 
 /// A whole table as one system of units sees it.
@@ -171,11 +193,16 @@ pub(super) fn face_of_block(block: &Block, system: System) -> Block {
         key_span: entry.key_span.clone(),
         node: face(&entry.node, system),
     });
-    Block { entries: entries.collect(), span: block.span.clone() }
+    Block {
+        entries: entries.collect(),
+        span: block.span.clone(),
+    }
 }
 
 fn two_faces(block: &Block) -> Option<(&Node, &Node)> {
-    let [first, second] = block.entries.as_slice() else { return None };
+    let [first, second] = block.entries.as_slice() else {
+        return None;
+    };
     match (first.key.as_str(), second.key.as_str()) {
         ("us", "si") => Some((&first.node, &second.node)),
         ("si", "us") => Some((&second.node, &first.node)),
@@ -188,7 +215,10 @@ mod tests {
     use super::*;
 
     fn read(text: &str) -> (SourceFile, Block) {
-        let source = SourceFile { path: "x.toml".into(), text: text.into() };
+        let source = SourceFile {
+            path: "x.toml".into(),
+            text: text.into(),
+        };
         let block = document(&source).expect("TOML");
         (source, block)
     }
@@ -197,7 +227,9 @@ mod tests {
     fn each_face_of_a_text_knows_its_place() {
         let (source, block) = read("is = '2.31 * p | p / 9.81'\n");
         let node = face(block.get("is").unwrap(), System::Si);
-        let Item::Text { text, start } = node.item else { panic!("a text") };
+        let Item::Text { text, start } = node.item else {
+            panic!("a text")
+        };
         assert_eq!(text, "p / 9.81");
         assert_eq!(&source.text[start..start + text.len()], text);
     }
@@ -206,13 +238,18 @@ mod tests {
     fn a_table_of_us_and_si_has_two_faces() {
         let (_, block) = read("draw = { us = { of = [1] }, si = { of = [2] } }\n");
         let node = face(block.get("draw").unwrap(), System::Us);
-        let Item::Block(inner) = node.item else { panic!("a table") };
+        let Item::Block(inner) = node.item else {
+            panic!("a table")
+        };
         assert_eq!(inner.entries[0].key, "of");
     }
 
     #[test]
     fn every_fault_of_the_notation_is_reported() {
-        let source = SourceFile { path: "x.toml".into(), text: "a = \nb = [1\nc = 3\n".into() };
+        let source = SourceFile {
+            path: "x.toml".into(),
+            text: "a = \nb = [1\nc = 3\n".into(),
+        };
         assert!(document(&source).unwrap_err().len() > 1);
     }
 }

@@ -9,7 +9,9 @@ use std::sync::Arc;
 use sha2::{Digest, Sha256};
 
 use super::compile::Shelf;
-use super::variant::{Body, CardPlan, Condition, Draw, MatchPlan, MistakePlan, Pool, StepPlan, Variant, Way};
+use super::variant::{
+    Body, CardPlan, Condition, Draw, MatchPlan, MistakePlan, Pool, StepPlan, Variant, Way,
+};
 use crate::formulas::{Formula, Value};
 
 /// Raised when the sampling rules or the language change what a code draws.
@@ -20,7 +22,10 @@ const BITS: u32 = 25;
 
 /// The revision of a variant.
 pub(super) fn of(variant: &Variant, shelf: Shelf<'_>) -> u32 {
-    let mut page = Page { text: format!("edition {EDITION}\n"), tables: BTreeSet::new() };
+    let mut page = Page {
+        text: format!("edition {EDITION}\n"),
+        tables: BTreeSet::new(),
+    };
     page.variant(variant, shelf);
     let tables: Vec<Arc<str>> = page.tables.iter().cloned().collect();
     for name in tables {
@@ -29,7 +34,10 @@ pub(super) fn of(variant: &Variant, shelf: Shelf<'_>) -> u32 {
         }
     }
     let hash = Sha256::digest(page.text.as_bytes());
-    let first = hash.iter().take(4).fold(0_u32, |sum, byte| (sum << 8) | u32::from(*byte));
+    let first = hash
+        .iter()
+        .take(4)
+        .fold(0_u32, |sum, byte| (sum << 8) | u32::from(*byte));
     first >> (u32::BITS - BITS)
 }
 
@@ -47,7 +55,10 @@ impl Page {
     fn variant(&mut self, variant: &Variant, shelf: Shelf<'_>) {
         for slot in &variant.rules_used {
             if let Some(rule) = shelf.rules.get(*slot) {
-                self.line("rule", (&rule.name, rule.choices.first().map(|choice| &choice.value)));
+                self.line(
+                    "rule",
+                    (&rule.name, rule.choices.first().map(|choice| &choice.value)),
+                );
                 if let Some(Value::Rows(rows)) = rule.value(0) {
                     self.tables.insert(Arc::clone(&rows.table.name));
                 }
@@ -55,7 +66,10 @@ impl Page {
         }
         for given in &variant.givens {
             let name = variant.names.get(given.slot).map(|name| &name.name);
-            let unit = variant.names.get(given.slot).and_then(|name| name.unit.as_ref());
+            let unit = variant
+                .names
+                .get(given.slot)
+                .and_then(|name| name.unit.as_ref());
             self.line("given", (name, unit.map(|unit| unit.written().to_owned())));
             self.draw(&given.draw);
         }
@@ -92,7 +106,12 @@ impl Page {
                 self.pool(rows);
                 self.condition(where_.as_ref());
             }
-            Draw::Some { rows, where_, least, most } => {
+            Draw::Some {
+                rows,
+                where_,
+                least,
+                most,
+            } => {
                 self.line("some", (least, most));
                 self.pool(rows);
                 self.condition(where_.as_ref());
@@ -123,10 +142,24 @@ impl Page {
     fn step(&mut self, step: &StepPlan) {
         let Some(_) = step.slot else { return };
         let unit = step.unit.as_ref().map(|unit| unit.written().to_owned());
-        self.line("step", (&step.id, unit, step.write, step.within, step.ask, step.marks));
+        self.line(
+            "step",
+            (
+                &step.id,
+                unit,
+                step.write,
+                step.within,
+                step.ask,
+                step.marks,
+            ),
+        );
         match &step.body {
             Body::Is(formula) => self.formula("is", formula),
-            Body::Offer { formula, column, count } => {
+            Body::Offer {
+                formula,
+                column,
+                count,
+            } => {
                 self.formula("is", formula);
                 self.line("offer", (column, count));
             }
@@ -140,7 +173,17 @@ impl Page {
     }
 
     fn matching(&mut self, plan: &MatchPlan) {
-        self.line("match", (&plan.table.name, plan.left, plan.right, plan.least, plan.most, plan.spare));
+        self.line(
+            "match",
+            (
+                &plan.table.name,
+                plan.left,
+                plan.right,
+                plan.least,
+                plan.most,
+                plan.spare,
+            ),
+        );
         self.tables.insert(Arc::clone(&plan.table.name));
         self.condition(plan.where_.as_ref());
     }

@@ -49,12 +49,20 @@ impl Rule {
 
     /// The value of a choice; of the default where there is no such choice.
     pub fn value(&self, choice: usize) -> Option<Value> {
-        self.choices.get(choice).or_else(|| self.choices.first()).map(|choice| choice.value.clone())
+        self.choices
+            .get(choice)
+            .or_else(|| self.choices.first())
+            .map(|choice| choice.value.clone())
     }
 }
 
 /// Reads one `[[rule]]` as one system of units sees it.
-pub(super) fn read(reader: &mut Reader<'_>, block: &Block, system: System, tables: &Tables) -> Option<Rule> {
+pub(super) fn read(
+    reader: &mut Reader<'_>,
+    block: &Block,
+    system: System,
+    tables: &Tables,
+) -> Option<Rule> {
     let block = face_of_block(block, system);
     let mut fields = Fields::new(&block, "the house rule");
     let name = fields.needed(reader, "rule")?.text;
@@ -64,9 +72,15 @@ pub(super) fn read(reader: &mut Reader<'_>, block: &Block, system: System, table
     let named_tables = fields.strings(reader, "tables");
     let others = fields.list(reader, "others").unwrap_or_default();
     let default = fields.node("default");
-    let label = fields.string(reader, "label").unwrap_or_else(|| name.replace(['.', '_'], " "));
-    let why = fields.needed(reader, "why").map_or_else(String::new, |text| text.text);
-    let source = fields.needed(reader, "source").map_or_else(String::new, |text| text.text);
+    let label = fields
+        .string(reader, "label")
+        .unwrap_or_else(|| name.replace(['.', '_'], " "));
+    let why = fields
+        .needed(reader, "why")
+        .map_or_else(String::new, |text| text.text);
+    let source = fields
+        .needed(reader, "source")
+        .map_or_else(String::new, |text| text.text);
     let Some(default) = default else {
         fields.missing(reader, "default");
         return None;
@@ -75,7 +89,12 @@ pub(super) fn read(reader: &mut Reader<'_>, block: &Block, system: System, table
         Some(text) => Some(read_unit(reader, &text)?),
         None => None,
     };
-    let values = Values { unit: unit.as_ref(), words: &words, named: &named_tables, tables };
+    let values = Values {
+        unit: unit.as_ref(),
+        words: &words,
+        named: &named_tables,
+        tables,
+    };
     let mut choices = Vec::new();
     for node in std::iter::once(default).chain(others) {
         choices.push(values.read(reader, node)?);
@@ -87,7 +106,15 @@ pub(super) fn read(reader: &mut Reader<'_>, block: &Block, system: System, table
         (None, Some(Value::Rows(rows))) => Type::Rows(rows.table.name.clone()),
         _ => Type::Word,
     };
-    Some(Rule { name, label, holds, unit, choices, why, source })
+    Some(Rule {
+        name,
+        label,
+        holds,
+        unit,
+        choices,
+        why,
+        source,
+    })
 }
 
 struct Values<'a> {
@@ -101,28 +128,52 @@ impl Values<'_> {
     fn read(&self, reader: &mut Reader<'_>, node: &Node) -> Option<Choice> {
         if let Some(unit) = self.unit {
             let Some((number, _)) = figure(node) else {
-                reader.refuse(&node.span, "the value of this house rule is a number", "write a number");
+                reader.refuse(
+                    &node.span,
+                    "the value of this house rule is a number",
+                    "write a number",
+                );
                 return None;
             };
             let value = quantity(number, unit);
-            return Some(Choice { text: show(&value, Some(unit)), value });
+            return Some(Choice {
+                text: show(&value, Some(unit)),
+                value,
+            });
         }
         let Some(word) = text(node) else {
-            reader.refuse(&node.span, "the value of this house rule is a word", "write it in quotes");
+            reader.refuse(
+                &node.span,
+                "the value of this house rule is a word",
+                "write it in quotes",
+            );
             return None;
         };
         if self.named.contains(&word.text) {
             if let Some(table) = self.tables.get(word.text.as_str()) {
-                return Some(Choice { text: word.text, value: Value::Rows(Rows::all(table)) });
+                return Some(Choice {
+                    text: word.text,
+                    value: Value::Rows(Rows::all(table)),
+                });
             }
             let message = format!("there is no table \"{}\"", word.text);
-            reader.refuse(&word.span, message, "write the name of a table in the folder tables");
+            reader.refuse(
+                &word.span,
+                message,
+                "write the name of a table in the folder tables",
+            );
             return None;
         }
         if self.words.contains(&word.text) {
-            return Some(Choice { value: Value::Word(word.text.as_str().into()), text: word.text });
+            return Some(Choice {
+                value: Value::Word(word.text.as_str().into()),
+                text: word.text,
+            });
         }
-        let fault = reader.fault(&word.span, format!("\"{}\" is none of its values", word.text));
+        let fault = reader.fault(
+            &word.span,
+            format!("\"{}\" is none of its values", word.text),
+        );
         fault.has = self.words.iter().chain(self.named).cloned().collect();
         fault.remedy = Some("write one of them".into());
         None
@@ -133,14 +184,20 @@ impl Values<'_> {
         for word in self.words {
             if choices.iter().all(|choice| choice.text != *word) {
                 let value = Value::Word(word.as_str().into());
-                choices.push(Choice { text: word.clone(), value });
+                choices.push(Choice {
+                    text: word.clone(),
+                    value,
+                });
             }
         }
         for name in self.named {
             if choices.iter().all(|choice| choice.text != *name)
                 && let Some(table) = self.tables.get(name.as_str())
             {
-                choices.push(Choice { text: name.clone(), value: Value::Rows(Rows::all(table)) });
+                choices.push(Choice {
+                    text: name.clone(),
+                    value: Value::Rows(Rows::all(table)),
+                });
             }
         }
     }

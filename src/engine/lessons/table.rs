@@ -30,7 +30,11 @@ pub struct TableNote {
 }
 
 /// Reads one `[[table]]` as one system of units sees it.
-pub(super) fn read(reader: &mut Reader<'_>, block: &Block, system: System) -> Option<(Table, TableNote)> {
+pub(super) fn read(
+    reader: &mut Reader<'_>,
+    block: &Block,
+    system: System,
+) -> Option<(Table, TableNote)> {
     let block = face_of_block(block, system);
     let mut fields = Fields::new(&block, "the table");
     let name = fields.needed(reader, "table")?;
@@ -38,9 +42,13 @@ pub(super) fn read(reader: &mut Reader<'_>, block: &Block, system: System) -> Op
     let key = fields.needed(reader, "names");
     let columns = read_columns(reader, &mut fields)?;
     let rows = read_rows(reader, &mut fields, &columns, system);
-    let source = fields.needed(reader, "source").map_or_else(String::new, |text| text.text);
+    let source = fields
+        .needed(reader, "source")
+        .map_or_else(String::new, |text| text.text);
     let note = TableNote {
-        title: fields.string(reader, "title").unwrap_or_else(|| name.text.replace('_', " ")),
+        title: fields
+            .string(reader, "title")
+            .unwrap_or_else(|| name.text.replace('_', " ")),
         name: name.text.clone(),
         source,
         from_memory: fields.truth(reader, "from_memory").unwrap_or(false),
@@ -50,11 +58,22 @@ pub(super) fn read(reader: &mut Reader<'_>, block: &Block, system: System) -> Op
     fields.finish(reader);
     let key = key?;
     let Some(at) = columns.iter().position(|column| column.name == key.text) else {
-        let message = format!("table \"{}\" goes by \"{}\", which is no column", name.text, key.text);
+        let message = format!(
+            "table \"{}\" goes by \"{}\", which is no column",
+            name.text, key.text
+        );
         reader.fault(&key.span, message).has = columns.into_iter().map(|c| c.name).collect();
         return None;
     };
-    Some((Table { name: name.text.as_str().into(), key: at, columns, rows }, note))
+    Some((
+        Table {
+            name: name.text.as_str().into(),
+            key: at,
+            columns,
+            rows,
+        },
+        note,
+    ))
 }
 
 fn read_columns(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Vec<Column>> {
@@ -82,12 +101,24 @@ fn read_column(reader: &mut Reader<'_>, node: &Node) -> Option<Column> {
         );
         return None;
     };
-    let label = label.first().map_or_else(|| name.text.replace('_', " "), |label| label.text.clone());
+    let label = label
+        .first()
+        .map_or_else(|| name.text.replace('_', " "), |label| label.text.clone());
     if unit.text == "word" {
-        return Some(Column { name: name.text.clone(), label, holds: Type::Word, unit: None });
+        return Some(Column {
+            name: name.text.clone(),
+            label,
+            holds: Type::Word,
+            unit: None,
+        });
     }
     let unit = read_unit(reader, unit)?;
-    Some(Column { name: name.text.clone(), label, holds: type_of_unit(&unit), unit: Some(unit) })
+    Some(Column {
+        name: name.text.clone(),
+        label,
+        holds: type_of_unit(&unit),
+        unit: Some(unit),
+    })
 }
 
 /// Reads a unit where the lesson names one.
@@ -95,7 +126,10 @@ pub(super) fn read_unit(reader: &mut Reader<'_>, text: &super::fields::Text) -> 
     match Unit::parse(&text.text) {
         Ok(unit) => Some(unit),
         Err(unknown) => {
-            let fault = reader.fault(&text.span, format!("\"{}\" is no unit known here", text.text));
+            let fault = reader.fault(
+                &text.span,
+                format!("\"{}\" is no unit known here", text.text),
+            );
             fault.remedy = Some("write a unit as the trade does: psi, gal/min, ohm/100ft".into());
             fault.has = unknown.near;
             None
@@ -105,7 +139,11 @@ pub(super) fn read_unit(reader: &mut Reader<'_>, text: &super::fields::Text) -> 
 
 /// The type of a figure written in a unit.
 pub(super) fn type_of_unit(unit: &Unit) -> Type {
-    if unit.is_point() { Type::Temperature } else { Type::Quantity(unit.dimension()) }
+    if unit.is_point() {
+        Type::Temperature
+    } else {
+        Type::Quantity(unit.dimension())
+    }
 }
 
 fn read_rows(
@@ -114,21 +152,36 @@ fn read_rows(
     columns: &[Column],
     system: System,
 ) -> Vec<Vec<Value>> {
-    let own = if system == System::Us { "rows_us" } else { "rows_si" };
+    let own = if system == System::Us {
+        "rows_us"
+    } else {
+        "rows_si"
+    };
     let shared = fields.list(reader, "rows");
-    let faces = (fields.list(reader, "rows_us"), fields.list(reader, "rows_si"));
+    let faces = (
+        fields.list(reader, "rows_us"),
+        fields.list(reader, "rows_si"),
+    );
     let list = match (shared, faces, system) {
-        (Some(rows), _, _) | (None, (Some(rows), _), System::Us) | (None, (_, Some(rows)), System::Si) => rows,
+        (Some(rows), _, _)
+        | (None, (Some(rows), _), System::Us)
+        | (None, (_, Some(rows)), System::Si) => rows,
         _ => {
             fields.missing(reader, own);
             return Vec::new();
         }
     };
     if list.len() > ROWS {
-        reader.refuse(&fields.place(), format!("a table may have {ROWS} rows"), "make two tables of it");
+        reader.refuse(
+            &fields.place(),
+            format!("a table may have {ROWS} rows"),
+            "make two tables of it",
+        );
         return Vec::new();
     }
-    list.iter().filter_map(|row| read_row(reader, row, columns)).collect()
+    list.iter()
+        .filter_map(|row| read_row(reader, row, columns))
+        .collect()
 }
 
 fn read_row(reader: &mut Reader<'_>, node: &Node, columns: &[Column]) -> Option<Vec<Value>> {
@@ -137,11 +190,19 @@ fn read_row(reader: &mut Reader<'_>, node: &Node, columns: &[Column]) -> Option<
         return None;
     };
     if cells.len() != columns.len() {
-        let message = format!("this row has {} cells for {} columns", cells.len(), columns.len());
+        let message = format!(
+            "this row has {} cells for {} columns",
+            cells.len(),
+            columns.len()
+        );
         reader.refuse(&node.span, message, "write one cell for each column");
         return None;
     }
-    cells.iter().zip(columns).map(|(cell, column)| read_cell(reader, cell, column)).collect()
+    cells
+        .iter()
+        .zip(columns)
+        .map(|(cell, column)| read_cell(reader, cell, column))
+        .collect()
 }
 
 fn read_cell(reader: &mut Reader<'_>, cell: &Node, column: &Column) -> Option<Value> {
@@ -149,7 +210,11 @@ fn read_cell(reader: &mut Reader<'_>, cell: &Node, column: &Column) -> Option<Va
         Some(unit) => match figure(cell) {
             Some((value, _)) => Some(quantity(value, unit)),
             None => {
-                let message = format!("the column \"{}\" holds figures in {}", column.name, unit.symbol());
+                let message = format!(
+                    "the column \"{}\" holds figures in {}",
+                    column.name,
+                    unit.symbol()
+                );
                 reader.refuse(&cell.span, message, "write a number");
                 None
             }
@@ -182,6 +247,8 @@ pub(super) fn figure(node: &Node) -> Option<(f64, usize)> {
         return None;
     }
     let value: f64 = digits.parse().ok()?;
-    let decimals = digits.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    let decimals = digits
+        .split_once('.')
+        .map_or(0, |(_, decimals)| decimals.len());
     Some((value, decimals))
 }

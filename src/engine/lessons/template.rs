@@ -69,7 +69,9 @@ pub(super) struct SlotScope<'a> {
 impl Template {
     /// A text without slots.
     pub fn plain(text: &str) -> Self {
-        Self { pieces: vec![Piece::Plain(text.to_owned())] }
+        Self {
+            pieces: vec![Piece::Plain(text.to_owned())],
+        }
     }
 
     pub(super) fn parse(text: &str, scope: SlotScope<'_>) -> Result<Self, SlotFault> {
@@ -77,7 +79,10 @@ impl Template {
         let mut at = 0;
         while let Some(open) = text.get(at..).and_then(|rest| rest.find(['{', '}'])) {
             let open = at + open;
-            let close = text.get(open..).and_then(|rest| rest.find('}')).map(|end| open + end);
+            let close = text
+                .get(open..)
+                .and_then(|rest| rest.find('}'))
+                .map(|end| open + end);
             let (true, Some(close)) = (text.get(open..).is_some_and(|r| r.starts_with('{')), close)
             else {
                 return Err(SlotFault {
@@ -172,7 +177,11 @@ fn parse_slot(inside: &str, start: usize, scope: SlotScope<'_>) -> Result<Slot, 
         let offset = start + (path.as_ptr() as usize).saturating_sub(inside.as_ptr() as usize);
         names.push(find(path, offset, scope)?);
     }
-    Ok(Slot { names, form, article })
+    Ok(Slot {
+        names,
+        form,
+        article,
+    })
 }
 
 fn find(path: &str, offset: usize, scope: SlotScope<'_>) -> Result<Place, SlotFault> {
@@ -192,11 +201,17 @@ fn find(path: &str, offset: usize, scope: SlotScope<'_>) -> Result<Place, SlotFa
                 remedy: format!("write {{{name}}}"),
             });
         };
-        let columns = scope.tables.get(table).map(|table| table.columns.as_slice());
+        let columns = scope
+            .tables
+            .get(table)
+            .map(|table| table.columns.as_slice());
         let columns = columns.unwrap_or_default();
         let found = columns.iter().position(|known| known.name == column);
         return match found {
-            Some(column) => Ok(Place { slot, column: Some(column) }),
+            Some(column) => Ok(Place {
+                slot,
+                column: Some(column),
+            }),
             None => Err(SlotFault {
                 span,
                 message: format!("the table {table} has no column \"{column}\""),
@@ -206,7 +221,10 @@ fn find(path: &str, offset: usize, scope: SlotScope<'_>) -> Result<Place, SlotFa
         };
     }
     let near = nearest(path, scope.names.iter().map(|name| name.name.as_str()));
-    let givens = scope.names.iter().filter(|name| !name.name.starts_with("rule."));
+    let givens = scope
+        .names
+        .iter()
+        .filter(|name| !name.name.starts_with("rule."));
     Err(SlotFault {
         span,
         message: format!("the slot names \"{path}\", which this text does not have"),
@@ -227,8 +245,12 @@ fn render_slot(slot: &Slot, names: &[Name], values: &[Option<Value>]) -> String 
         });
         return and(&parts.collect::<Vec<_>>());
     }
-    let Some(place) = slot.names.first() else { return String::new() };
-    let Some((value, unit)) = fetch(*place, names, values) else { return String::new() };
+    let Some(place) = slot.names.first() else {
+        return String::new();
+    };
+    let Some((value, unit)) = fetch(*place, names, values) else {
+        return String::new();
+    };
     match slot.form {
         Form::Figure => bare(&value, unit.as_ref()),
         Form::Side => match (&value, &unit) {
@@ -268,7 +290,11 @@ pub fn show(value: &Value, unit: Option<&Unit>) -> String {
         Value::Word(word) => word.to_string(),
         Value::Row(row) => show_row(row),
         Value::Rows(rows) => {
-            let unit = rows.table.columns.get(rows.table.key).and_then(|key| key.unit.clone());
+            let unit = rows
+                .table
+                .columns
+                .get(rows.table.key)
+                .and_then(|key| key.unit.clone());
             let texts: Vec<String> = rows
                 .iter()
                 .filter_map(|row| row.key().map(|key| bare(key, unit.as_ref())))
@@ -283,7 +309,11 @@ pub fn show(value: &Value, unit: Option<&Unit>) -> String {
 
 /// A row by the name or figure that it goes by.
 fn show_row(row: &Row) -> String {
-    let unit = row.table.columns.get(row.table.key).and_then(|key| key.unit.as_ref());
+    let unit = row
+        .table
+        .columns
+        .get(row.table.key)
+        .and_then(|key| key.unit.as_ref());
     row.key().map_or_else(String::new, |key| show(key, unit))
 }
 
@@ -292,7 +322,11 @@ fn bare(value: &Value, unit: Option<&Unit>) -> String {
     match (value, unit) {
         (Value::Number(quantity), Some(unit)) => print::shortest(unit.from_si(quantity.si)),
         (Value::Row(row), _) => {
-            let unit = row.table.columns.get(row.table.key).and_then(|key| key.unit.as_ref());
+            let unit = row
+                .table
+                .columns
+                .get(row.table.key)
+                .and_then(|key| key.unit.as_ref());
             row.key().map_or_else(String::new, |key| bare(key, unit))
         }
         _ => show(value, None),
@@ -310,7 +344,7 @@ fn and(parts: &[String]) -> String {
 
 fn capital(word: &str) -> String {
     let mut letters = word.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().collect::<String>() + letters.as_str()
+    })
 }

@@ -315,7 +315,9 @@ pub enum Way {
 impl Variant {
     /// The place of a step in the list, by its name.
     pub fn step(&self, id: &str) -> Option<usize> {
-        self.steps.iter().position(|step| step.id == id && step.slot.is_some())
+        self.steps
+            .iter()
+            .position(|step| step.id == id && step.slot.is_some())
     }
 
     /// The slots that a step's value rests on, through other steps and derived givens.

@@ -12,7 +12,9 @@ pub struct Marks {
 impl Marks {
     /// This many whole marks.
     pub const fn whole(marks: u32) -> Self {
-        Self { halves: marks.saturating_mul(2) }
+        Self {
+            halves: marks.saturating_mul(2),
+        }
     }
 
     /// This many half marks.
@@ -34,7 +36,9 @@ impl Marks {
 impl Add for Marks {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self { halves: self.halves.saturating_add(other.halves) }
+        Self {
+            halves: self.halves.saturating_add(other.halves),
+        }
     }
 }
 
@@ -79,7 +83,9 @@ pub struct Marked {
 impl Marked {
     /// The first line that is worth another look.
     pub fn first_to_mend(&self) -> Option<&MarkedLine> {
-        self.lines.iter().find(|line| line.verdict.asks_for_a_look())
+        self.lines
+            .iter()
+            .find(|line| line.verdict.asks_for_a_look())
     }
 }
 
@@ -166,7 +172,10 @@ pub enum Verdict {
 impl Verdict {
     /// Whether the line is worth another look.
     pub const fn asks_for_a_look(&self) -> bool {
-        !matches!(self, Self::Right | Self::Follows { .. } | Self::Carried { .. })
+        !matches!(
+            self,
+            Self::Right | Self::Follows { .. } | Self::Carried { .. }
+        )
     }
 
     /// A stable word for scripts.

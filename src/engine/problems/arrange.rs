@@ -22,7 +22,11 @@ pub(crate) fn letter(place: usize) -> String {
 pub(super) fn offers(list: Vec<(String, Value)>) -> Vec<Offer> {
     list.into_iter()
         .enumerate()
-        .map(|(place, (text, value))| Offer { mark: letter(place), text, value })
+        .map(|(place, (text, value))| Offer {
+            mark: letter(place),
+            text,
+            value,
+        })
         .collect()
 }
 
@@ -45,7 +49,10 @@ pub(super) fn pick(
         }
     }
     stream.shuffle(&mut list);
-    let key = list.iter().position(|(text, _)| *text == right_text).unwrap_or(0);
+    let key = list
+        .iter()
+        .position(|(text, _)| *text == right_text)
+        .unwrap_or(0);
     (offers(list), key)
 }
 
@@ -64,15 +71,22 @@ pub(super) fn order(
         {
             continue;
         }
-        if card.always { always.push(at) } else { optional.push(at) }
+        if card.always {
+            always.push(at)
+        } else {
+            optional.push(at)
+        }
     }
     let count = stream.between(least.max(always.len()), most.max(always.len()));
     stream.shuffle(&mut optional);
     optional.truncate(count.saturating_sub(always.len()));
     let mut shown: Vec<usize> = always.into_iter().chain(optional).collect();
     shown.sort_unstable();
-    let right: Vec<usize> =
-        shown.iter().copied().filter(|at| variant.cards.get(*at).is_some_and(|card| !card.decoy)).collect();
+    let right: Vec<usize> = shown
+        .iter()
+        .copied()
+        .filter(|at| variant.cards.get(*at).is_some_and(|card| !card.decoy))
+        .collect();
     let mut drawn = shown.clone();
     for _ in 0..SHUFFLES {
         stream.shuffle(&mut drawn);
@@ -81,7 +95,10 @@ pub(super) fn order(
         }
     }
     let before = closure(&variant.cards);
-    Ok(drawn.iter().filter_map(|at| card(variant, *at, &drawn, &right, &before)).collect())
+    Ok(drawn
+        .iter()
+        .filter_map(|at| card(variant, *at, &drawn, &right, &before))
+        .collect())
 }
 
 fn card(
@@ -107,11 +124,19 @@ fn card(
 fn closure(cards: &[CardPlan]) -> Vec<BTreeSet<usize>> {
     let mut found: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); cards.len()];
     for (at, _) in cards.iter().enumerate() {
-        let mut open: Vec<usize> = cards.get(at).map(|card| card.after.clone()).unwrap_or_default();
+        let mut open: Vec<usize> = cards
+            .get(at)
+            .map(|card| card.after.clone())
+            .unwrap_or_default();
         let mut all = BTreeSet::new();
         while let Some(before) = open.pop() {
             if before != at && all.insert(before) {
-                open.extend(cards.get(before).into_iter().flat_map(|card| card.after.iter().copied()));
+                open.extend(
+                    cards
+                        .get(before)
+                        .into_iter()
+                        .flat_map(|card| card.after.iter().copied()),
+                );
             }
         }
         if let Some(place) = found.get_mut(at) {
@@ -132,11 +157,14 @@ pub(super) fn matching(
     let mut rows = super::deal::meeting(variant, all.iter(), plan.where_.as_ref(), values)?;
     let count = stream.between(plan.least, plan.most);
     if rows.len() < count {
-        return Err(NoValue::NoRow { table: plan.table.name.clone() });
+        return Err(NoValue::NoRow {
+            table: plan.table.name.clone(),
+        });
     }
     stream.shuffle(&mut rows);
     let text = |row: &crate::formulas::Row, column: usize| {
-        row.cell(column).map_or_else(String::new, |cell| show(cell, None))
+        row.cell(column)
+            .map_or_else(String::new, |cell| show(cell, None))
     };
     let mut meanings: Vec<usize> = (0..(count + plan.spare).min(rows.len())).collect();
     stream.shuffle(&mut meanings);
@@ -145,7 +173,10 @@ pub(super) fn matching(
         .take(count)
         .enumerate()
         .map(|(at, row)| {
-            let key = meanings.iter().position(|meaning| *meaning == at).unwrap_or(0);
+            let key = meanings
+                .iter()
+                .position(|meaning| *meaning == at)
+                .unwrap_or(0);
             (text(row, plan.left), key)
         })
         .collect();
@@ -154,5 +185,27 @@ pub(super) fn matching(
         .filter_map(|at| rows.get(*at))
         .map(|row| (text(row, plan.right), Value::Row(row.clone())))
         .collect();
-    Ok(Asks::Match { parts, meanings: offers(listed) })
+    Ok(Asks::Match {
+        parts,
+        meanings: offers(listed),
+    })
+}
+
+/// The right answer to an arrangement, as it would be typed.
+pub(super) fn right_answer(asks: &Asks) -> Option<String> {
+    match asks {
+        Asks::Order { cards } => {
+            let numbers = cards.iter().map(|card| {
+                card.place
+                    .map_or_else(|| "-".to_owned(), |place| (place + 1).to_string())
+            });
+            Some(numbers.collect::<Vec<_>>().join(" "))
+        }
+        Asks::Match { parts, .. } => {
+            let letters = parts.iter().map(|(_, key)| letter(*key));
+            Some(letters.collect::<Vec<_>>().join(" "))
+        }
+        Asks::Pick { key, .. } => Some(letter(*key)),
+        Asks::Nothing | Asks::Figure | Asks::Row => None,
+    }
 }

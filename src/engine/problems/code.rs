@@ -57,7 +57,9 @@ pub enum CodeFault {
     #[error("the problem code has \"{0}\", which is not {1} letters or digits of a code")]
     Letters(String, usize),
     /// The check letter does not fit.
-    #[error("the problem code has a slip in \"{0}\": its last letter does not fit the others; read it once more")]
+    #[error(
+        "the problem code has a slip in \"{0}\": its last letter does not fit the others; read it once more"
+    )]
     Check(String),
 }
 
@@ -87,7 +89,10 @@ impl FromStr for Code {
         }
         let mut parts = text.split('+');
         let head = parts.next().unwrap_or_default();
-        let rules = parts.map(rule).collect::<Option<Vec<_>>>().ok_or(CodeFault::Shape)?;
+        let rules = parts
+            .map(rule)
+            .collect::<Option<Vec<_>>>()
+            .ok_or(CodeFault::Shape)?;
         let [family, face, seed, revision] = head.split('.').collect::<Vec<_>>()[..] else {
             return Err(CodeFault::Shape);
         };
@@ -103,7 +108,14 @@ impl FromStr for Code {
         }
         let revision = number(&read_letters(revision, REVISION_LETTERS)?);
         let seed = number(seed_digits);
-        Ok(Self { family: family.to_owned(), level, system, seed, revision, rules })
+        Ok(Self {
+            family: family.to_owned(),
+            level,
+            system,
+            seed,
+            revision,
+            rules,
+        })
     }
 }
 
@@ -122,22 +134,32 @@ fn read_face(face: &str) -> Result<(u8, System), CodeFault> {
         "3" => 3,
         _ => return Err(CodeFault::Level(level)),
     };
-    let system = units.parse().map_err(|_| CodeFault::Units(units.to_owned()))?;
+    let system = units
+        .parse()
+        .map_err(|_| CodeFault::Units(units.to_owned()))?;
     Ok((found, system))
 }
 
 /// The digits of a number in base 32, the highest first.
 fn digits(number: u32, count: usize) -> Vec<u8> {
-    (0..count).rev().map(|place| ((number >> (5 * place)) & 31) as u8).collect()
+    (0..count)
+        .rev()
+        .map(|place| ((number >> (5 * place)) & 31) as u8)
+        .collect()
 }
 
 fn number(digits: &[u8]) -> u32 {
-    digits.iter().fold(0, |sum, digit| (sum << 5) | u32::from(*digit))
+    digits
+        .iter()
+        .fold(0, |sum, digit| (sum << 5) | u32::from(*digit))
 }
 
 /// The check letter: each digit times its place, so that two exchanged letters show.
 fn check(digits: &[u8]) -> u8 {
-    let sum: u32 = (1_u32..).zip(digits).map(|(place, digit)| place * u32::from(*digit)).sum();
+    let sum: u32 = (1_u32..)
+        .zip(digits)
+        .map(|(place, digit)| place * u32::from(*digit))
+        .sum();
     (sum % CHECK) as u8
 }
 
@@ -160,10 +182,15 @@ fn read_letters(text: &str, count: usize) -> Result<Vec<u8>, CodeFault> {
                 'O' => '0',
                 other => other,
             };
-            LETTERS.iter().position(|known| char::from(*known) == letter).map(|at| at as u8)
+            LETTERS
+                .iter()
+                .position(|known| char::from(*known) == letter)
+                .map(|at| at as u8)
         })
         .collect();
-    digits.filter(|digits| digits.len() == count).ok_or_else(fault)
+    digits
+        .filter(|digits| digits.len() == count)
+        .ok_or_else(fault)
 }
 
 #[cfg(test)]
@@ -194,7 +221,10 @@ mod tests {
     fn small_letters_and_look_alikes_are_read() {
         let text = code().to_string();
         let (head, tail) = text.split_once('+').unwrap();
-        let small = format!("{}+{tail}", head.to_lowercase().replace('1', "l").replace('0', "o"));
+        let small = format!(
+            "{}+{tail}",
+            head.to_lowercase().replace('1', "l").replace('0', "o")
+        );
         let small = small.replacen("cabie", "cable", 1);
         assert_eq!(small.parse::<Code>(), Ok(code()));
     }

@@ -3,7 +3,10 @@
 use super::random::Stream;
 use crate::formulas::{NoValue, Row, Rows, Value};
 use crate::lessons::{Condition, Draw, GivenPlan, Pool, Variant, basis};
-use crate::quantities::{Quantity, print::{Direction, rounded}};
+use crate::quantities::{
+    Quantity,
+    print::{Direction, rounded},
+};
 
 /// Fills the slots of the givens; house rules stand in theirs already.
 pub(super) fn givens(
@@ -30,9 +33,17 @@ fn one(
         Draw::Of(list) => list.get(stream.below(list.len())).cloned().ok_or_else(none),
         Draw::Row { rows, where_ } => {
             let rows = candidates(variant, rows, where_.as_ref(), values)?;
-            rows.get(stream.below(rows.len())).cloned().map(Value::Row).ok_or_else(none)
+            rows.get(stream.below(rows.len()))
+                .cloned()
+                .map(Value::Row)
+                .ok_or_else(none)
         }
-        Draw::Some { rows, where_, least, most } => {
+        Draw::Some {
+            rows,
+            where_,
+            least,
+            most,
+        } => {
             let rows = candidates(variant, rows, where_.as_ref(), values)?;
             let count = stream.between(*least, *most);
             if rows.len() < count {
@@ -40,13 +51,19 @@ fn one(
             }
             let chosen = stream.choose(count, rows.len());
             let table = rows.first().map(|row| row.table.clone()).ok_or_else(none)?;
-            let indices = chosen.iter().filter_map(|at| rows.get(*at)).map(|row| row.index).collect();
+            let indices = chosen
+                .iter()
+                .filter_map(|at| rows.get(*at))
+                .map(|row| row.index)
+                .collect();
             Ok(Value::Rows(Rows { table, indices }))
         }
         Draw::Is { formula, grid } => {
             let value = formula.evaluate(values, basis(variant.system))?;
             Ok(match (value, grid) {
-                (Value::Number(quantity), Some(grid)) => Value::Number(on_grid(variant, given, quantity, *grid)),
+                (Value::Number(quantity), Some(grid)) => {
+                    Value::Number(on_grid(variant, given, quantity, *grid))
+                }
                 (value, _) => value,
             })
         }
@@ -55,7 +72,10 @@ fn one(
 
 /// A derived figure as the story prints it, so that learner and program use one number.
 fn on_grid(variant: &Variant, given: &GivenPlan, quantity: Quantity, grid: f64) -> Quantity {
-    let unit = variant.names.get(given.slot).and_then(|name| name.unit.as_ref());
+    let unit = variant
+        .names
+        .get(given.slot)
+        .and_then(|name| name.unit.as_ref());
     let Some(unit) = unit else { return quantity };
     let step = grid / (unit.to_si(1.0) - unit.to_si(0.0));
     let shown = rounded(unit.from_si(quantity.si), step, Direction::Nearest);
@@ -86,7 +106,9 @@ pub(super) fn meeting(
     condition: Option<&Condition>,
     values: &[Option<Value>],
 ) -> Result<Vec<Row>, NoValue> {
-    let Some(condition) = condition else { return Ok(rows.collect()) };
+    let Some(condition) = condition else {
+        return Ok(rows.collect());
+    };
     let mut scope = values.to_vec();
     scope.resize(scope.len().max(condition.slot + 1), None);
     let mut found = Vec::new();
@@ -104,5 +126,7 @@ pub(super) fn meeting(
 
 /// There is nothing to choose from.
 fn none() -> NoValue {
-    NoValue::NoRow { table: "the draw".into() }
+    NoValue::NoRow {
+        table: "the draw".into(),
+    }
 }

@@ -66,7 +66,9 @@ pub enum DrawError {
     #[error("the problem code cannot be drawn here: {0}")]
     Setting(#[from] SettingFault),
     /// The family or its rules have changed since the code was made.
-    #[error("{family} has changed since this code was made: the code needs revision {wanted}, here is {here}; use the lessons that it was made with, or draw a new one")]
+    #[error(
+        "{family} has changed since this code was made: the code needs revision {wanted}, here is {here}; use the lessons that it was made with, or draw a new one"
+    )]
     Revision {
         /// The family.
         family: String,
@@ -87,7 +89,11 @@ pub enum DrawError {
 }
 
 fn nearby(names: &[String]) -> String {
-    if names.is_empty() { String::new() } else { format!("; near it: {}", names.join(", ")) }
+    if names.is_empty() {
+        String::new()
+    } else {
+        format!("; near it: {}", names.join(", "))
+    }
 }
 
 fn levels(levels: &[u8]) -> String {
@@ -131,8 +137,15 @@ pub fn again(library: &Library, code: &Code) -> Result<Problem, DrawError> {
     let dealer = Dealer::new(library, &request)?;
     if dealer.variant.revision != code.revision {
         let shown = |revision| {
-            let code = Code { revision, ..code.clone() };
-            let text = Code { rules: Vec::new(), ..code }.to_string();
+            let code = Code {
+                revision,
+                ..code.clone()
+            };
+            let text = Code {
+                rules: Vec::new(),
+                ..code
+            }
+            .to_string();
             text.rsplit('.').next().unwrap_or_default().to_owned()
         };
         return Err(DrawError::Revision {
@@ -178,9 +191,13 @@ impl Dealer<'_> {
         };
         let family = library.family(request.family).ok_or_else(unknown)?;
         let level = request.level.unwrap_or(family.home);
-        let variant = library.variant(&family.id, level, request.system).ok_or_else(|| {
-            DrawError::Level { family: family.id.clone(), level, has: family.levels.clone() }
-        })?;
+        let variant = library
+            .variant(&family.id, level, request.system)
+            .ok_or_else(|| DrawError::Level {
+                family: family.id.clone(),
+                level,
+                has: family.levels.clone(),
+            })?;
         let rules = library.rules(request.system);
         let values = request.settings.values(rules);
         if let Some(only_if) = &variant.only_if {
@@ -191,15 +208,22 @@ impl Dealer<'_> {
         }
         let told: Vec<usize> = variant.story.slots().collect();
         let printed = |slot: &&usize| !told.contains(slot);
-        let rule_lines = variant.rules_used.iter().filter(printed).filter_map(|slot| {
-            let rule = rules.get(*slot)?;
-            let value = values.get(*slot)?.as_ref()?;
-            let value = match value {
-                Value::Rows(rows) => format!("table {}", rows.table.name),
-                value => show(value, rule.unit.as_ref()),
-            };
-            Some(RuleLine { name: rule.name.clone(), text: format!("{}: {value}", rule.label) })
-        });
+        let rule_lines = variant
+            .rules_used
+            .iter()
+            .filter(printed)
+            .filter_map(|slot| {
+                let rule = rules.get(*slot)?;
+                let value = values.get(*slot)?.as_ref()?;
+                let value = match value {
+                    Value::Rows(rows) => format!("table {}", rows.table.name),
+                    value => show(value, rule.unit.as_ref()),
+                };
+                Some(RuleLine {
+                    name: rule.name.clone(),
+                    text: format!("{}: {value}", rule.label),
+                })
+            });
         Ok(Self {
             family: Arc::clone(family),
             variant: Arc::clone(variant),
@@ -222,7 +246,9 @@ impl Dealer<'_> {
                 break;
             }
         }
-        let kept = kept.ok_or_else(|| DrawError::Tries { family: self.family.id.clone() })?;
+        let kept = kept.ok_or_else(|| DrawError::Tries {
+            family: self.family.id.clone(),
+        })?;
         Ok(self.problem(seed, kept))
     }
 
@@ -258,11 +284,19 @@ impl Dealer<'_> {
         let mistakes = self.mistakes(&values)?;
         let lines = self.lines(stream, &values, &mistakes)?;
         let mistakes = only_shown(variant, mistakes, &lines);
-        Ok(Kept { values, mistakes, lines })
+        Ok(Kept {
+            values,
+            mistakes,
+            lines,
+        })
     }
 
     fn judge<'v>(&'v self, values: &'v [Option<Value>]) -> Judge<'v> {
-        Judge { variant: &self.variant, values, even: self.even }
+        Judge {
+            variant: &self.variant,
+            values,
+            even: self.even,
+        }
     }
 
     /// The mistakes that can be made here; a draw in which one would be marked right is refused.
@@ -272,7 +306,9 @@ impl Dealer<'_> {
         let last = last_figure(variant, values);
         let mut live = Vec::new();
         for (index, mistake) in variant.mistakes.iter().enumerate() {
-            let Some(step) = variant.steps.get(mistake.step) else { continue };
+            let Some(step) = variant.steps.get(mistake.step) else {
+                continue;
+            };
             if !matches!(mistake.way, Way::Is(_) | Way::Figures(_)) {
                 if self.may_be_made(mistake, values) {
                     live.push(LiveMistake {
@@ -285,8 +321,12 @@ impl Dealer<'_> {
                 }
                 continue;
             }
-            let Some(value) = mistake_value(variant, mistake, values) else { continue };
-            let Some(Some(right)) = step.slot.and_then(|slot| values.get(slot)) else { continue };
+            let Some(value) = mistake_value(variant, mistake, values) else {
+                continue;
+            };
+            let Some(Some(right)) = step.slot.and_then(|slot| values.get(slot)) else {
+                continue;
+            };
             let alike = if picked(step, right) {
                 written::plain(step, right) == written::plain(step, &value)
             } else {
@@ -299,13 +339,21 @@ impl Dealer<'_> {
                 return Err(Rejected::Guard(index));
             }
             let text = written::answer(&judge, mistake.step, &value);
-            live.push(LiveMistake { index, id: mistake.id.clone(), step: step.id.clone(), value: Some(value), text });
+            live.push(LiveMistake {
+                index,
+                id: mistake.id.clone(),
+                step: step.id.clone(),
+                value: Some(value),
+                text,
+            });
         }
         Ok(live)
     }
 
     fn may_be_made(&self, mistake: &crate::lessons::MistakePlan, values: &[Option<Value>]) -> bool {
-        let Some(when) = &mistake.when else { return true };
+        let Some(when) = &mistake.when else {
+            return true;
+        };
         let held = when.evaluate(values, basis(self.variant.system));
         held.ok().and_then(|value| value.truth()) == Some(true)
     }
@@ -319,9 +367,13 @@ impl Dealer<'_> {
         last: Option<usize>,
     ) -> bool {
         let variant = &*self.variant;
-        let Some(last) = last.filter(|last| *last > step) else { return false };
+        let Some(last) = last.filter(|last| *last > step) else {
+            return false;
+        };
         let slot_of = |at: usize| variant.steps.get(at).and_then(|step| step.slot);
-        let (Some(own), Some(end)) = (slot_of(step), slot_of(last)) else { return false };
+        let (Some(own), Some(end)) = (slot_of(step), slot_of(last)) else {
+            return false;
+        };
         if !variant.rests_on(last).contains(&own) {
             return false;
         }
@@ -341,7 +393,11 @@ impl Dealer<'_> {
         mistakes: &[LiveMistake],
     ) -> Result<Vec<Line>, Rejected> {
         let variant = &*self.variant;
-        let choice = if self.as_choice { last_figure(variant, values) } else { None };
+        let choice = if self.as_choice {
+            last_figure(variant, values)
+        } else {
+            None
+        };
         let mut lines = Vec::new();
         for (at, step) in variant.steps.iter().enumerate() {
             if step.slot.is_none() {
@@ -363,7 +419,11 @@ impl Dealer<'_> {
                 id: step.id.clone(),
                 step: at,
                 label: step.label.clone(),
-                unit: if matches!(asks, Asks::Pick { .. }) { None } else { step.unit.clone() },
+                unit: if matches!(asks, Asks::Pick { .. }) {
+                    None
+                } else {
+                    step.unit.clone()
+                },
                 asks,
                 marks: step.marks,
                 form,
@@ -382,11 +442,15 @@ impl Dealer<'_> {
         at: usize,
     ) -> Result<Asks, Rejected> {
         let variant = &*self.variant;
-        let Some(step) = variant.steps.get(at) else { return Err(Rejected::NoValue) };
+        let Some(step) = variant.steps.get(at) else {
+            return Err(Rejected::NoValue);
+        };
         match &step.body {
             Body::Order { least, most } => {
                 let cards = arrange::order(variant, stream, values, (*least, *most));
-                return cards.map(|cards| Asks::Order { cards }).map_err(|_| Rejected::NoValue);
+                return cards
+                    .map(|cards| Asks::Order { cards })
+                    .map_err(|_| Rejected::NoValue);
             }
             Body::Match(plan) => {
                 return arrange::matching(variant, plan, stream, values)
@@ -399,8 +463,14 @@ impl Dealer<'_> {
         };
         match (value, &step.body, &step.words) {
             (Value::Truth(truth), _, Some([yes, no])) => {
-                let list = vec![(yes.clone(), Value::Truth(true)), (no.clone(), Value::Truth(false))];
-                Ok(Asks::Pick { offers: arrange::offers(list), key: usize::from(!truth) })
+                let list = vec![
+                    (yes.clone(), Value::Truth(true)),
+                    (no.clone(), Value::Truth(false)),
+                ];
+                Ok(Asks::Pick {
+                    offers: arrange::offers(list),
+                    key: usize::from(!truth),
+                })
             }
             (Value::Row(row), Body::Offer { count, .. }, _) => {
                 let own = mistakes.iter().filter(|mistake| mistake.step == step.id);
@@ -434,9 +504,7 @@ impl Dealer<'_> {
     ) -> Result<Asks, Rejected> {
         let variant = &*self.variant;
         let judge = self.judge(values);
-        let at_end = |values: &[Option<Value>]| {
-            values.get(variant.steps.get(end)?.slot?)?.clone()
-        };
+        let at_end = |values: &[Option<Value>]| values.get(variant.steps.get(end)?.slot?)?.clone();
         let right = at_end(values).ok_or(Rejected::NoValue)?;
         let wrong: Vec<(String, Value)> = mistakes
             .iter()
@@ -444,7 +512,8 @@ impl Dealer<'_> {
                 let step = variant.step(&mistake.step)?;
                 let changed = with_step(variant, values, step, mistake.value.clone()?);
                 let value = at_end(&changed)?;
-                (!judge.accepts(end, &right, &value)).then(|| (written::answer(&judge, end, &value), value))
+                (!judge.accepts(end, &right, &value))
+                    .then(|| (written::answer(&judge, end, &value), value))
             })
             .collect();
         if wrong.is_empty() {
@@ -458,17 +527,21 @@ impl Dealer<'_> {
     fn problem(&self, seed: u32, kept: Kept) -> Problem {
         let variant = &self.variant;
         let story = paragraphs(&variant.story.render(&variant.names, &kept.values));
-        let givens = variant.givens.iter().filter(|given| given.shown).filter_map(|given| {
-            let name = variant.names.get(given.slot)?;
-            let value = kept.values.get(given.slot)?.clone()?;
-            Some(GivenLine {
-                name: name.name.clone(),
-                label: name.label.clone(),
-                text: show(&value, name.unit.as_ref()),
-                unit: unit_of(&name.holds, name.unit.as_ref()),
-                value,
-            })
-        });
+        let givens = variant
+            .givens
+            .iter()
+            .filter(|given| given.shown)
+            .filter_map(|given| {
+                let name = variant.names.get(given.slot)?;
+                let value = kept.values.get(given.slot)?.clone()?;
+                Some(GivenLine {
+                    name: name.name.clone(),
+                    label: name.label.clone(),
+                    text: show(&value, name.unit.as_ref()),
+                    unit: unit_of(&name.holds, name.unit.as_ref()),
+                    value,
+                })
+            });
         Problem {
             code: Code {
                 family: self.family.id.clone(),
@@ -496,8 +569,13 @@ impl Dealer<'_> {
 /// The right figure and at most this many minus one of its mistakes.
 const CHOICES: usize = 4;
 
-fn unit_of(holds: &Type, unit: Option<&crate::quantities::Unit>) -> Option<crate::quantities::Unit> {
-    matches!(holds, Type::Quantity(_) | Type::Temperature).then(|| unit.cloned()).flatten()
+fn unit_of(
+    holds: &Type,
+    unit: Option<&crate::quantities::Unit>,
+) -> Option<crate::quantities::Unit> {
+    matches!(holds, Type::Quantity(_) | Type::Temperature)
+        .then(|| unit.cloned())
+        .flatten()
 }
 
 /// Whether a step is answered by picking, so that a mistake may well give the right offer.
@@ -508,8 +586,12 @@ fn picked(step: &StepPlan, value: &Value) -> bool {
 /// Of the mistakes of an arrangement, those whose jobs or parts are shown.
 fn only_shown(variant: &Variant, mistakes: Vec<LiveMistake>, lines: &[Line]) -> Vec<LiveMistake> {
     let shown = |mistake: &LiveMistake| {
-        let Some(plan) = variant.mistakes.get(mistake.index) else { return false };
-        let Some(line) = lines.iter().find(|line| line.step == plan.step) else { return true };
+        let Some(plan) = variant.mistakes.get(mistake.index) else {
+            return false;
+        };
+        let Some(line) = lines.iter().find(|line| line.step == plan.step) else {
+            return true;
+        };
         let card = |at: usize| match &line.asks {
             Asks::Order { cards } => variant
                 .cards
@@ -534,9 +616,15 @@ fn pair_shown(variant: &Variant, step: usize, line: &Line, (left, right): (usize
         return false;
     };
     let cell = |row: usize, column: usize| {
-        plan.table.rows.get(row).and_then(|row| row.get(column)).map(|cell| show(cell, None))
+        plan.table
+            .rows
+            .get(row)
+            .and_then(|row| row.get(column))
+            .map(|cell| show(cell, None))
     };
     let (part, meaning) = (cell(left, plan.left), cell(right, plan.right));
     parts.iter().any(|(text, _)| Some(text) == part.as_ref())
-        && meanings.iter().any(|offer| Some(&offer.text) == meaning.as_ref())
+        && meanings
+            .iter()
+            .any(|offer| Some(&offer.text) == meaning.as_ref())
 }

@@ -6,7 +6,10 @@ use std::sync::Arc;
 use super::solve::{as_row, rework};
 use crate::formulas::{Row, Table, Value, same};
 use crate::lessons::{StepPlan, Variant, Within};
-use crate::quantities::{Quantity, print::{Direction, rounded}};
+use crate::quantities::{
+    Quantity,
+    print::{Direction, rounded},
+};
 
 /// A figure names the row whose own figure is this near: common practice, no source.
 const ROW_SHARE: f64 = 0.015;
@@ -38,7 +41,10 @@ impl Judge<'_> {
     /// The tolerance of a step around a value.
     pub fn tolerance(&self, at: usize, value: f64) -> Tolerance {
         let Some(step) = self.variant.steps.get(at) else {
-            return Tolerance { below: 0.0, above: 0.0 };
+            return Tolerance {
+                below: 0.0,
+                above: 0.0,
+            };
         };
         let whole = match step.within {
             Some(Within::Exact) => 0.0,
@@ -49,9 +55,18 @@ impl Judge<'_> {
         let direction = step.write.map(|write| write.direction);
         let part = if self.even { whole } else { whole * WRONG_SIDE };
         match direction {
-            Some(Direction::Up) => Tolerance { below: part, above: whole },
-            Some(Direction::Down) => Tolerance { below: whole, above: part },
-            _ => Tolerance { below: whole, above: whole },
+            Some(Direction::Up) => Tolerance {
+                below: part,
+                above: whole,
+            },
+            Some(Direction::Down) => Tolerance {
+                below: whole,
+                above: part,
+            },
+            _ => Tolerance {
+                below: whole,
+                above: whole,
+            },
         }
     }
 
@@ -73,7 +88,8 @@ impl Judge<'_> {
         if off >= -below - noise && off <= above + noise {
             return true;
         }
-        self.written(at, right.si).is_some_and(|written| same(written, typed.si))
+        self.written(at, right.si)
+            .is_some_and(|written| same(written, typed.si))
     }
 
     /// The value as the step has it written.
@@ -89,12 +105,20 @@ impl Judge<'_> {
     fn derived(&self, at: usize, step: &StepPlan) -> f64 {
         let Some(slot) = step.slot else { return 0.0 };
         let value = |values: &[Option<Value>]| {
-            values.get(slot).and_then(Option::as_ref).and_then(Value::number).map(|q| q.si)
+            values
+                .get(slot)
+                .and_then(Option::as_ref)
+                .and_then(Value::number)
+                .map(|q| q.si)
         };
-        let Some(right) = value(self.values) else { return 0.0 };
+        let Some(right) = value(self.values) else {
+            return 0.0;
+        };
         let mut sum = right.abs() * THREE_FIGURES;
         for given in &self.variant.givens {
-            let Some(half) = given.last_place.map(|place| place / 2.0) else { continue };
+            let Some(half) = given.last_place.map(|place| place / 2.0) else {
+                continue;
+            };
             let mut moved = self.values.to_vec();
             if let Some(Some(Value::Number(quantity))) = moved.get_mut(given.slot) {
                 quantity.si += half;
@@ -102,7 +126,10 @@ impl Judge<'_> {
             rework(self.variant, 0, &mut moved);
             sum += value(&moved).map_or(0.0, |moved| (moved - right).abs());
         }
-        let unit = step.unit.as_ref().map_or(1.0, |unit| unit.to_si(1.0) - unit.to_si(0.0));
+        let unit = step
+            .unit
+            .as_ref()
+            .map_or(1.0, |unit| unit.to_si(1.0) - unit.to_si(0.0));
         let _ = at;
         one_two_five(sum / unit) * unit
     }
@@ -115,7 +142,10 @@ fn one_two_five(value: f64) -> f64 {
     }
     let power = libm::pow(10.0, libm::floor(libm::log10(value)));
     let lead = value / power;
-    let step = [1.0, 2.0, 5.0].into_iter().find(|step| lead <= *step + 1e-9).unwrap_or(10.0);
+    let step = [1.0, 2.0, 5.0]
+        .into_iter()
+        .find(|step| lead <= *step + 1e-9)
+        .unwrap_or(10.0);
     step * power
 }
 
@@ -131,7 +161,10 @@ pub(crate) fn row_by_figure(table: Option<&Arc<Table>>, figure: Quantity) -> Opt
     let nearest = (0..table.rows.len())
         .filter_map(|index| off(index).map(|off| (off, index)))
         .min_by(|a, b| a.0.total_cmp(&b.0))?;
-    Some(Row { table: Arc::clone(table), index: nearest.1 })
+    Some(Row {
+        table: Arc::clone(table),
+        index: nearest.1,
+    })
 }
 
 #[cfg(test)]

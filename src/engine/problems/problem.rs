@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::formulas::Value;
-use crate::lessons::{Family, Template, Variant};
+use crate::lessons::{Family, StepPlan, Template, Variant};
 use crate::problems::Code;
 use crate::quantities::Unit;
 
@@ -181,7 +181,15 @@ impl Problem {
 
     /// The value of a step, by its place in the variant's list.
     pub fn value(&self, step: usize) -> Option<&Value> {
-        self.values.get(self.variant.steps.get(step)?.slot?)?.as_ref()
+        self.values
+            .get(self.variant.steps.get(step)?.slot?)?
+            .as_ref()
+    }
+
+    /// Whether a step finds a row.
+    pub(crate) fn value_is_row(&self, step: &StepPlan) -> bool {
+        let value = step.slot.and_then(|slot| self.values.get(slot)?.as_ref());
+        matches!(value, Some(Value::Row(_)))
     }
 
     fn render(&self, text: &Template) -> Option<String> {

@@ -87,7 +87,7 @@ mod tests {
         assert_eq!(words, FIXED);
     }
 
-    const FIXED: [usize; 8] = [0; 8];
+    const FIXED: [usize; 8] = [854, 628, 373, 938, 59, 340, 346, 539];
 
     #[test]
     fn below_is_even_handed() {
@@ -96,7 +96,10 @@ mod tests {
         for _ in 0..70_000 {
             counts[stream.below(7)] += 1;
         }
-        assert!(counts.iter().all(|count| (9_500..10_500).contains(count)), "{counts:?}");
+        assert!(
+            counts.iter().all(|count| (9_500..10_500).contains(count)),
+            "{counts:?}"
+        );
     }
 
     #[test]

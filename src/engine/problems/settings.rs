@@ -45,7 +45,11 @@ pub enum SettingFault {
 }
 
 fn nearby(names: &[String]) -> String {
-    if names.is_empty() { String::new() } else { format!("; near it: {}", names.join(", ")) }
+    if names.is_empty() {
+        String::new()
+    } else {
+        format!("; near it: {}", names.join(", "))
+    }
 }
 
 impl Settings {
@@ -54,17 +58,27 @@ impl Settings {
         let rules = [System::Us, System::Si].map(|system| library.rules(system));
         let Some(rule) = rules[0].iter().position(|rule| rule.name == name) else {
             let near = nearest(name, rules[0].iter().map(|rule| rule.name.as_str()));
-            return Err(SettingFault::Rule { name: name.to_owned(), near });
+            return Err(SettingFault::Rule {
+                name: name.to_owned(),
+                near,
+            });
         };
         let faces = || rules.iter().filter_map(|face| face.get(rule));
         let found = faces().find_map(|face| {
-            face.choices.iter().position(|choice| plain(&choice.text) == plain(value))
+            face.choices
+                .iter()
+                .position(|choice| plain(&choice.text) == plain(value))
         });
         let Some(choice) = found else {
-            let has = faces().flat_map(|face| face.choices.iter().map(|choice| choice.text.clone()));
+            let has =
+                faces().flat_map(|face| face.choices.iter().map(|choice| choice.text.clone()));
             let mut has: Vec<String> = has.collect();
             has.dedup();
-            return Err(SettingFault::Value { name: name.to_owned(), value: value.to_owned(), has });
+            return Err(SettingFault::Value {
+                name: name.to_owned(),
+                value: value.to_owned(),
+                has,
+            });
         };
         if choice == 0 {
             self.chosen.remove(name);
@@ -76,7 +90,10 @@ impl Settings {
 
     /// The values of all rules, in the order of the library.
     pub fn values(&self, rules: &[Rule]) -> Vec<Option<Value>> {
-        rules.iter().map(|rule| rule.value(self.choice(&rule.name))).collect()
+        rules
+            .iter()
+            .map(|rule| rule.value(self.choice(&rule.name)))
+            .collect()
     }
 
     fn choice(&self, name: &str) -> usize {
@@ -116,5 +133,8 @@ fn compact(text: &str) -> String {
 
 /// A value as it is compared: blanks, hyphens and capitals do not count.
 fn plain(text: &str) -> String {
-    text.chars().filter(|c| !matches!(c, ' ' | '-' | '_')).flat_map(char::to_lowercase).collect()
+    text.chars()
+        .filter(|c| !matches!(c, ' ' | '-' | '_'))
+        .flat_map(char::to_lowercase)
+        .collect()
 }

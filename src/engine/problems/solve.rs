@@ -46,7 +46,10 @@ pub(crate) fn mistake_value(
         Way::Figures(formula) => {
             let unit = variant.steps.get(mistake.step)?.unit.as_ref()?;
             let figure = formula.evaluate(values, basis).ok()?.number()?;
-            Some(Value::Number(Quantity::new(unit.to_si(figure.si), unit.dimension())))
+            Some(Value::Number(Quantity::new(
+                unit.to_si(figure.si),
+                unit.dimension(),
+            )))
         }
         Way::Early(..) | Way::Uses(_) | Way::Omits(_) | Way::Pair(..) => None,
     }
@@ -71,7 +74,9 @@ pub(crate) fn with_step(
 
 /// A figure that stands for a row becomes that row, so that later steps can use it.
 pub(crate) fn as_row(variant: &Variant, step: usize, value: Value) -> Value {
-    let Value::Number(figure) = &value else { return value };
+    let Value::Number(figure) = &value else {
+        return value;
+    };
     let holds = variant
         .steps
         .get(step)
@@ -95,8 +100,13 @@ fn step_rows(variant: &Variant, step: usize) -> Option<&std::sync::Arc<crate::fo
 /// mistakes are known by when only the end is handed in.
 pub(crate) fn last_figure(variant: &Variant, values: &[Option<Value>]) -> Option<usize> {
     let asked = |step: &StepPlan| step.ask && !matches!(step.body, Body::Offer { .. });
-    variant.steps.iter().enumerate().rev().find_map(|(at, step)| {
-        let value = values.get(step.slot?)?.as_ref()?;
-        (asked(step) && matches!(value, Value::Number(_) | Value::Row(_))).then_some(at)
-    })
+    variant
+        .steps
+        .iter()
+        .enumerate()
+        .rev()
+        .find_map(|(at, step)| {
+            let value = values.get(step.slot?)?.as_ref()?;
+            (asked(step) && matches!(value, Value::Number(_) | Value::Row(_))).then_some(at)
+        })
 }

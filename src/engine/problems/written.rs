@@ -18,7 +18,9 @@ const SHORT: usize = 4;
 /// The answer to a step as it is written on the sheet: by the step's own rule,
 /// else to as many figures as its tolerance deserves.
 pub(crate) fn answer(judge: &Judge<'_>, at: usize, value: &Value) -> String {
-    let Some(step) = judge.variant.steps.get(at) else { return String::new() };
+    let Some(step) = judge.variant.steps.get(at) else {
+        return String::new();
+    };
     match value {
         Value::Number(quantity) => match &step.unit {
             Some(unit) => {
@@ -26,10 +28,16 @@ pub(crate) fn answer(judge: &Judge<'_>, at: usize, value: &Value) -> String {
                 let figure = figure(step, unit, quantity.si, tolerance);
                 print::with_unit(&figure, unit, unit.from_si(quantity.si))
             }
-            None => show(value, None),
+            None => show(value, key_unit(judge, at)),
         },
         other => plain(step, other),
     }
+}
+
+/// The unit of the figure that the rows of a step go by.
+fn key_unit<'a>(judge: &Judge<'a>, at: usize) -> Option<&'a Unit> {
+    let table = judge.variant.row_tables.get(&at)?;
+    table.columns.get(table.key)?.unit.as_ref()
 }
 
 /// A value that is no figure, in the words of the step.
@@ -37,8 +45,13 @@ pub(crate) fn plain(step: &StepPlan, value: &Value) -> String {
     match (value, &step.words, &step.body) {
         (Value::Truth(truth), Some([yes, no]), _) => if *truth { yes } else { no }.clone(),
         (Value::Row(row), _, Body::Offer { column, .. }) => {
-            let unit = row.table.columns.get(*column).and_then(|column| column.unit.as_ref());
-            row.cell(*column).map_or_else(String::new, |cell| show(cell, unit))
+            let unit = row
+                .table
+                .columns
+                .get(*column)
+                .and_then(|column| column.unit.as_ref());
+            row.cell(*column)
+                .map_or_else(String::new, |cell| show(cell, unit))
         }
         (value, ..) => show(value, step.unit.as_ref()),
     }
@@ -71,7 +84,11 @@ pub(crate) fn figure(step: &StepPlan, unit: &Unit, si: f64, tolerance: Tolerance
 pub(crate) fn significant(text: &str) -> usize {
     let digits: String = text.chars().filter(char::is_ascii_digit).collect();
     let digits = digits.trim_start_matches('0');
-    let held = if text.contains('.') { digits } else { digits.trim_end_matches('0') };
+    let held = if text.contains('.') {
+        digits
+    } else {
+        digits.trim_end_matches('0')
+    };
     held.len()
 }
 
@@ -84,7 +101,11 @@ pub(crate) fn parse(text: &str) -> f64 {
 pub(super) fn form(step: &StepPlan) -> String {
     if let (Some(write), Some(unit)) = (step.write, &step.unit) {
         let grid = print::shortest(write.grid_shown);
-        let grid = if unit.is_noun() { grid } else { print::with_unit(&grid, unit, write.grid_shown) };
+        let grid = if unit.is_noun() {
+            grid
+        } else {
+            print::with_unit(&grid, unit, write.grid_shown)
+        };
         return match write.direction {
             print::Direction::Up => format!("up to {grid}"),
             print::Direction::Down => format!("down to {grid}"),

@@ -5,15 +5,18 @@ use std::ops::Range;
 
 use pumpwright_calc::registry::{self, Kind};
 
-use crate::quantities::Dimension;
+use crate::quantities::print::Direction;
+use crate::quantities::{Dimension, System};
 
 use super::super::ast::{Node, Sign, Spot, Tree};
 use super::super::fault::Fault;
 use super::super::formula::{Extreme, Part, What};
 use super::super::kinds::{example_unit, kind};
-use super::super::snap::Way;
 use super::super::value::Type;
 use super::{Checker, made};
+
+/// What to do where no calculation turns one kind into the other.
+pub(super) const ONE_KIND: &str = "only what is of one kind can stand together here";
 
 const POINT: &str = "a temperature is a point on a scale: subtract two of them, or add an interval, as in \"5 Cdeg\"";
 
@@ -76,53 +79,88 @@ impl<'a> Checker<'a> {
             Sign::Times => format!("multiplies {one} by {two}"),
             Sign::Over => format!("divides {one} by {two}"),
         };
-        self.alike(Fault::new(span, message), left, right)
+        let fault = Fault::new(span, message);
+        let adds = matches!(sign, Sign::Plus | Sign::Minus);
+        match (&left.holds, &right.holds) {
+            // What may be added to a point is an interval.
+            (Type::Temperature, Type::Quantity(other)) if adds => self.instead(
+                fault,
+                &[left, right],
+                (
+                    &Type::Quantity(Dimension::TEMPERATURE),
+                    &Type::Quantity(*other),
+                ),
+            ),
+            (Type::Temperature, _) | (_, Type::Temperature) if !adds => {
+                refused(fault.remedy(POINT), right)
+            }
+            _ => self.alike(fault, left, right),
+        }
     }
 
     /// What to do about two parts that should be of one kind.
     pub(super) fn alike(&self, fault: Fault, left: &Part, right: &Part) -> Fault {
-        for part in [left, right] {
-            if let Some(remedy) = use_instead(part) {
-                return fault.remedy(remedy);
+        self.instead(fault, &[left, right], (&left.holds, &right.holds))
+    }
+
+    /// What to do about parts where two types meet that do not go together.
+    pub(super) fn instead(&self, fault: Fault, parts: &[&Part], types: (&Type, &Type)) -> Fault {
+        if let Some(remedy) = parts.iter().find_map(|part| use_instead(part)) {
+            return fault.remedy(remedy);
+        }
+        for part in parts {
+            let other = if part.holds == *types.0 {
+                types.1
+            } else {
+                types.0
+            };
+            let What::Number(number) = &part.what else {
+                continue;
+            };
+            if let (None, Some(unit)) = (&number.unit, self.unit_of(other)) {
+                let figure = &number.figure;
+                return fault.remedy(format!("give the number a unit, as in \"{figure} {unit}\""));
             }
         }
-        if [left, right]
-            .iter()
-            .any(|part| part.holds == Type::Temperature)
-        {
-            return fault.remedy(POINT);
-        }
-        let (Type::Quantity(one), Type::Quantity(two)) = (&left.holds, &right.holds) else {
-            return fault;
-        };
-        for (part, other) in [(left, *two), (right, *one)] {
-            if let (What::Number(number), Some(unit)) =
-                (&part.what, example_unit(other, self.scope.system))
-                && number.unit.is_none()
-            {
-                return fault.remedy(format!(
-                    "give the number a unit, as in \"{} {unit}\"",
-                    number.figure
-                ));
-            }
-        }
-        match turning(*one, *two) {
-            Some(name) => fault.remedy(format!(
-                "turn one of them into the other first, with {name}"
-            )),
-            None => fault.remedy("only what is of one kind can stand together here"),
+        match types {
+            (Type::Temperature, _) | (_, Type::Temperature) => fault.remedy(POINT),
+            (Type::Quantity(one), Type::Quantity(two)) => match turning(*one, *two) {
+                Some(name) => fault.remedy(format!(
+                    "turn one of them into the other first, with {name}"
+                )),
+                None => fault.remedy(ONE_KIND),
+            },
+            _ => fault,
         }
     }
 
-    pub(super) fn power(base: Part, exponent: f64, span: &Range<usize>) -> Result<Part, Fault> {
+    fn unit_of(&self, holds: &Type) -> Option<&'static str> {
+        match (holds, self.scope.system) {
+            (Type::Quantity(dimension), system) => example_unit(*dimension, system),
+            (Type::Temperature, System::Us) => Some("degF"),
+            (Type::Temperature, System::Si) => Some("degC"),
+            _ => None,
+        }
+    }
+
+    pub(super) fn power(
+        &self,
+        base: Part,
+        exponent: f64,
+        span: &Range<usize>,
+    ) -> Result<Part, Fault> {
         let Type::Quantity(dimension) = base.holds else {
-            return Err(not_a_number(span, "raises to a power", &base));
+            let message = format!("raises {} to a power", kind(&base.holds));
+            return Err(refused(Fault::new(span, message), &base));
         };
         let raised = if dimension == Dimension::NONE {
             dimension
         } else if exponent.fract() != 0.0 {
-            return Err(Fault::new(span, format!("raises {} to a broken power", kind(&base.holds)))
-                .remedy("a broken power needs a plain number: divide by a unit first, as in \"(x / 1 ft)^0.5\""));
+            let unit = example_unit(dimension, self.scope.system).unwrap_or("ft");
+            let message = format!("raises {} to a broken power", kind(&base.holds));
+            return Err(Fault::new(span, message).remedy(format!(
+                "a broken power needs a plain number, as in \"(a / 1 {unit})^{exponent}\""
+            )));
         } else {
             // A whole number outside i8 would leave the range of exponents anyway.
             let whole = exponent as i8;
@@ -200,15 +238,21 @@ impl<'a> Checker<'a> {
         Ok(made(What::Extreme(extreme, inputs), first.holds, span))
     }
 
-    fn round(&self, way: Way, value: Part, grid: Part, span: &Range<usize>) -> Result<Part, Fault> {
+    fn round(
+        &self,
+        way: Direction,
+        value: Part,
+        grid: Part,
+        span: &Range<usize>,
+    ) -> Result<Part, Fault> {
         if !matches!(value.holds, Type::Quantity(_)) {
             return Err(not_a_number(span, "rounds", &value));
         }
         if value.holds != grid.holds {
             let message = format!(
-                "rounds {} on a grid of {}",
+                "rounds {} on a grid that is {}",
                 kind(&value.holds),
-                bare_kind(&grid.holds)
+                kind(&grid.holds)
             );
             return Err(self.alike(Fault::new(&grid.span, message), &value, &grid));
         }
@@ -228,11 +272,11 @@ impl<'a> Checker<'a> {
 /// Whether the language has a function of this name by itself.
 pub(super) const BUILT_IN: [&str; 7] = ["up", "down", "near", "min", "max", "abs", "sqrt"];
 
-fn way(name: &str) -> Way {
+fn way(name: &str) -> Direction {
     match name {
-        "up" => Way::Up,
-        "down" => Way::Down,
-        _ => Way::Near,
+        "up" => Direction::Up,
+        "down" => Direction::Down,
+        _ => Direction::Nearest,
     }
 }
 
@@ -276,7 +320,14 @@ fn temperatures(sign: Sign, left: &Type, right: &Type) -> Option<Type> {
 }
 
 fn not_a_number(span: &Range<usize>, verb: &str, part: &Part) -> Fault {
-    let fault = Fault::new(span, format!("{verb} {}", kind(&part.holds)));
+    refused(
+        Fault::new(span, format!("{verb} {}", kind(&part.holds))),
+        part,
+    )
+}
+
+/// The fault with what to do about a part that takes no arithmetic.
+fn refused(fault: Fault, part: &Part) -> Fault {
     match (use_instead(part), &part.holds) {
         (Some(remedy), _) => fault.remedy(remedy),
         (None, Type::Temperature) => fault.remedy(POINT),
@@ -299,12 +350,6 @@ fn use_instead(part: &Part) -> Option<String> {
 
 fn too_large(span: &Range<usize>) -> Fault {
     Fault::new(span, "gives a power of a unit that is out of bounds")
-}
-
-fn bare_kind(holds: &Type) -> String {
-    let kind = kind(holds);
-    let bare = kind.strip_prefix("a ").or_else(|| kind.strip_prefix("an "));
-    bare.unwrap_or(&kind).to_owned()
 }
 
 /// The calculation that turns one dimension into the other.

@@ -9,7 +9,7 @@ use super::super::fault::{Fault, nearest};
 use super::super::formula::{Part, What};
 use super::super::kinds::kind;
 use super::super::value::Type;
-use super::arithmetic::BUILT_IN;
+use super::arithmetic::{BUILT_IN, ONE_KIND};
 use super::{Checker, Reading, made};
 
 impl<'a> Checker<'a> {
@@ -36,7 +36,7 @@ impl<'a> Checker<'a> {
         let mut parts = Vec::with_capacity(ordered.len());
         for (port, input) in function.inputs.iter().zip(ordered) {
             let part = self.part(&input.value)?;
-            fits(function, port, &part)?;
+            self.fits(function, port, &part)?;
             parts.push(part);
         }
         if !self.calls.iter().any(|known| known.name == function.name) {
@@ -47,6 +47,37 @@ impl<'a> Checker<'a> {
             type_of(function.gives.kind),
             span,
         ))
+    }
+
+    fn fits(&self, function: &Function, port: &Port, part: &Part) -> Result<(), Fault> {
+        let wanted = type_of(port.kind);
+        if part.holds != wanted {
+            let message = format!(
+                "\"{}\" of \"{}\" is {}; here is {}",
+                port.name,
+                function.name,
+                kind(&wanted),
+                kind(&part.holds)
+            );
+            let fault = Fault::new(&part.span, message);
+            let mut fault = self.instead(fault, &[part], (&wanted, &part.holds));
+            // The function that is being called turns nothing into its own input, and
+            // a sum's advice is none here.
+            fault.remedy = fault
+                .remedy
+                .filter(|remedy| !remedy.ends_with(function.name) && remedy != ONE_KIND);
+            return Err(fault);
+        }
+        match (port.kind, &part.what) {
+            (Kind::Word(words), What::Word(word)) if !words.contains(&&**word) => {
+                let message = format!(
+                    "\"{}\" of \"{}\" is never \"{word}\"",
+                    port.name, function.name
+                );
+                Err(Fault::new(&part.span, message).has(words, word))
+            }
+            _ => Ok(()),
+        }
     }
 
     fn call_built_in(
@@ -168,21 +199,19 @@ fn unnamed<'a>(
             .take(at)
             .any(|other| alike(other.kind, port.kind))
         {
+            let kind = kind(&type_of(port.kind));
             let message = format!(
-                "\"{}\" has two inputs that are {}",
-                path.text,
-                kind(&type_of(port.kind))
+                "\"{}\" takes {kind} more than once, so its inputs must be named",
+                path.text
             );
-            return Err(
-                Fault::new(span, format!("{message}, so they must be named")).remedy(example),
-            );
+            return Err(Fault::new(&path.span, message).remedy(example));
         }
     }
     if let Some(name) = inputs.iter().find_map(|input| input.name.as_ref()) {
         return Err(Fault::new(&name.span, "names one input and not another").remedy(example));
     }
     match ports.get(inputs.len()) {
-        Some(port) => Err(missing(function, path, port, span)),
+        Some(port) => Err(missing(function, path, port, span).remedy(example)),
         None => Ok(inputs.iter().collect()),
     }
 }
@@ -221,33 +250,5 @@ fn type_of(kind: Kind) -> Type {
         Kind::Quantity(dimension) => Type::Quantity(dimension),
         Kind::Temperature => Type::Temperature,
         Kind::Word(_) => Type::Word,
-    }
-}
-
-fn fits(function: &Function, port: &Port, part: &Part) -> Result<(), Fault> {
-    let wanted = type_of(port.kind);
-    if part.holds != wanted {
-        let message = format!(
-            "\"{}\" of \"{}\" is {}; here is {}",
-            port.name,
-            function.name,
-            kind(&wanted),
-            kind(&part.holds)
-        );
-        let fault = Fault::new(&part.span, message);
-        return Err(match part.holds {
-            Type::Row(_) => fault.remedy("name a column of the row, as in \"motor.full\""),
-            _ => fault,
-        });
-    }
-    match (port.kind, &part.what) {
-        (Kind::Word(words), What::Word(word)) if !words.contains(&&**word) => {
-            let message = format!(
-                "\"{}\" of \"{}\" is never \"{word}\"",
-                port.name, function.name
-            );
-            Err(Fault::new(&part.span, message).has(words, word))
-        }
-        _ => Ok(()),
     }
 }

@@ -104,7 +104,7 @@ impl<'a> Checker<'a> {
             }
             Tree::Power(base, exponent) => {
                 let base = self.part(base)?;
-                Self::power(base, *exponent, span)
+                self.power(base, *exponent, span)
             }
             Tree::Compare(comparison, left, right) => {
                 let (left, right) = (self.part(left)?, self.part(right)?);
@@ -167,12 +167,19 @@ impl<'a> Checker<'a> {
                     "write \"{figure} {unit} {sign} {after}\", with blanks"
                 ));
             }
-            match unknown.near.as_slice() {
-                [near] if unknown.name == *text => {
-                    fault.remedy(format!("write \"{figure} {near}\""))
+            let in_all = unknown.name == *text && after.is_empty();
+            let near = unknown.near.iter().map(|near| {
+                if in_all {
+                    format!("\"{figure} {near}\"")
+                } else {
+                    format!("\"{near}\" in it")
                 }
-                [] => fault,
-                several => fault.remedy(format!("write {}", several.join(" or "))),
+            });
+            let near = near.collect::<Vec<_>>().join(" or ");
+            if near.is_empty() {
+                fault
+            } else {
+                fault.remedy(format!("write {near}"))
             }
         })
     }
@@ -237,3 +244,6 @@ fn truth(part: &Part, wants: &str) -> Result<(), Fault> {
     };
     Err(Fault::new(&part.span, message).remedy(remedy))
 }
+
+#[cfg(test)]
+mod tests;

@@ -160,7 +160,11 @@ impl<'a> Checker<'a> {
         if let Some((row, _)) = &self.candidate {
             there.push((*row).to_owned());
         }
-        let message = format!("uses \"{path}\", which is not here");
+        if self.visible(base).is_some() {
+            return Fault::new(span, format!("has a dot too many in \"{path}\""))
+                .remedy(format!("write \"{base}\", or one column of it"));
+        }
+        let message = format!("uses \"{path}\", which this problem does not have");
         let wanted = if rules { path } else { base };
         let mut fault = Fault::new(span, message).has(there, wanted);
         if let (Some((_, column)), Some(remedy)) =
@@ -234,10 +238,11 @@ impl<'a> Checker<'a> {
             .filter(|name| matches!(name.holds, Type::Rows(_)))
             .map(|name| name.name.as_str());
         let tables = self.scope.tables.keys().map(|name| &**name);
-        Err(
-            Fault::new(span, format!("searches \"{path}\", which is not here"))
-                .has(sets.chain(tables), path),
+        Err(Fault::new(
+            span,
+            format!("searches \"{path}\", which is neither a table nor a set of rows"),
         )
+        .has(sets.chain(tables), path))
     }
 
     fn bound(&mut self, test: &Part, table: &Table, span: &Range<usize>) -> Result<(), Fault> {

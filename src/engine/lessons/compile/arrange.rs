@@ -1,10 +1,10 @@
 //! Arrangements: jobs to be put in order, and parts to be matched.
 
 use super::Compiler;
+use crate::formulas::Table;
 use crate::lessons::fields::{Fields, Text};
 use crate::lessons::node::Block;
 use crate::lessons::variant::{Body, CardPlan, MatchPlan};
-use crate::formulas::Table;
 
 impl Compiler<'_, '_, '_> {
     /// The cards in right order, with the places of those that must come before each.
@@ -19,16 +19,27 @@ impl Compiler<'_, '_, '_> {
         let mut above = None;
         let mut cards = Vec::new();
         for (at, block) in blocks.iter().enumerate() {
-            let Some(card) = self.card(block, &ids, above) else { continue };
+            let Some(card) = self.card(block, &ids, above) else {
+                continue;
+            };
             if !card.decoy {
                 above = Some(at);
             }
             cards.push(card);
         }
-        if cards.len() < blocks.len() { Vec::new() } else { cards }
+        if cards.len() < blocks.len() {
+            Vec::new()
+        } else {
+            cards
+        }
     }
 
-    fn card(&mut self, block: &Block, ids: &[Option<String>], above: Option<usize>) -> Option<CardPlan> {
+    fn card(
+        &mut self,
+        block: &Block,
+        ids: &[Option<String>],
+        above: Option<usize>,
+    ) -> Option<CardPlan> {
         let mut fields = Fields::new(block, "the card");
         fields.node("levels");
         let id = fields.needed(self.reader, "card")?;
@@ -42,11 +53,25 @@ impl Compiler<'_, '_, '_> {
             .text(self.reader, "when")
             .and_then(|text| self.truth(&text, &format!("card \"{}\"", id.text), visible));
         fields.finish(self.reader);
-        if ids.iter().flatten().filter(|known| **known == id.text).count() > 1 {
+        if ids
+            .iter()
+            .flatten()
+            .filter(|known| **known == id.text)
+            .count()
+            > 1
+        {
             let message = format!("two cards are called \"{}\"", id.text);
-            self.reader.refuse(&id.span, message, "give one of them another name");
+            self.reader
+                .refuse(&id.span, message, "give one of them another name");
         }
-        Some(CardPlan { id: id.text, text: text?.text, after, always, decoy, when })
+        Some(CardPlan {
+            id: id.text,
+            text: text?.text,
+            after,
+            always,
+            decoy,
+            when,
+        })
     }
 
     fn after(
@@ -58,14 +83,22 @@ impl Compiler<'_, '_, '_> {
     ) -> Vec<usize> {
         if !fields.has("after") {
             fields.node("after");
-            return if decoy { Vec::new() } else { above.into_iter().collect() };
+            return if decoy {
+                Vec::new()
+            } else {
+                above.into_iter().collect()
+            };
         }
         let mut found = Vec::new();
         for name in fields.strings(self.reader, "after") {
-            match ids.iter().position(|id| id.as_deref() == Some(name.as_str())) {
+            match ids
+                .iter()
+                .position(|id| id.as_deref() == Some(name.as_str()))
+            {
                 Some(at) => found.push(at),
                 None => {
-                    let message = format!("{} stands after \"{name}\", which is no card", fields.what);
+                    let message =
+                        format!("{} stands after \"{name}\", which is no card", fields.what);
                     let has = ids.iter().flatten().cloned().collect();
                     let place = fields.place();
                     let fault = self.reader.fault(&place, message);
@@ -83,7 +116,11 @@ impl Compiler<'_, '_, '_> {
         if let Some(cards) = cards
             && cards.text != "below"
         {
-            self.reader.refuse(&cards.span, "the cards stand below, as [[card]]", "write cards = \"below\"");
+            self.reader.refuse(
+                &cards.span,
+                "the cards stand below, as [[card]]",
+                "write cards = \"below\"",
+            );
         }
         let (least, most) = self.least_and_most(&mut fields, "show")?;
         fields.finish(self.reader);
@@ -115,17 +152,30 @@ impl Compiler<'_, '_, '_> {
                 table.name,
                 table.rows.len()
             );
-            self.reader.refuse(&fields_place(block), message, "show fewer, or add rows");
+            self.reader
+                .refuse(&fields_place(block), message, "show fewer, or add rows");
             return None;
         }
-        Some(Body::Match(MatchPlan { table, where_, left, right, least, most, spare }))
+        Some(Body::Match(MatchPlan {
+            table,
+            where_,
+            left,
+            right,
+            least,
+            most,
+            spare,
+        }))
     }
 
     fn column(&mut self, table: &Table, name: &Text) -> Option<usize> {
         let found = table.column(&name.text);
         if found.is_none() {
             let message = format!("the table {} has no column \"{}\"", table.name, name.text);
-            let has = table.columns.iter().map(|column| column.name.clone()).collect();
+            let has = table
+                .columns
+                .iter()
+                .map(|column| column.name.clone())
+                .collect();
             self.reader.fault(&name.span, message).has = has;
         }
         found

@@ -25,7 +25,9 @@ impl Compiler<'_, '_, '_> {
         let id = fields.needed(self.reader, "name")?;
         fields.what = format!("given \"{}\"", id.text);
         let label = fields.string(self.reader, "label");
-        let unit = fields.text(self.reader, "unit").and_then(|text| read_unit(self.reader, &text));
+        let unit = fields
+            .text(self.reader, "unit")
+            .and_then(|text| read_unit(self.reader, &text));
         fields.string(self.reader, "source");
         self.training |= fields.truth(self.reader, "training").unwrap_or(false);
         let drawn = self.drawn(&mut fields, unit.as_ref());
@@ -39,9 +41,22 @@ impl Compiler<'_, '_, '_> {
         };
         let shown = label.is_some();
         let label = label.unwrap_or_else(|| id.text.replace('_', " "));
-        let slot = self.name(&id.span, Name { name: id.text, holds, label, unit });
+        let slot = self.name(
+            &id.span,
+            Name {
+                name: id.text,
+                holds,
+                label,
+                unit,
+            },
+        );
         let drawn = drawn?;
-        Some(GivenPlan { slot, shown, draw: drawn.draw, last_place: drawn.last_place })
+        Some(GivenPlan {
+            slot,
+            shown,
+            draw: drawn.draw,
+            last_place: drawn.last_place,
+        })
     }
 
     fn drawn(&mut self, fields: &mut Fields<'_>, unit: Option<&Unit>) -> Option<Drawn> {
@@ -59,7 +74,8 @@ impl Compiler<'_, '_, '_> {
             }
             _ => {
                 let message = format!("{} needs either \"draw\" or \"is\"", fields.what);
-                self.reader.refuse(&fields.place(), message, "write one of the two");
+                self.reader
+                    .refuse(&fields.place(), message, "write one of the two");
                 None
             }
         }
@@ -76,10 +92,20 @@ impl Compiler<'_, '_, '_> {
         let formula = self.formula(formula, &fields.what, visible)?;
         let holds = formula.holds().clone();
         if !matches!(holds, Type::Quantity(_) | Type::Temperature) {
-            return Some(Drawn { draw: Draw::Is { formula, grid: None }, holds, last_place: None });
+            return Some(Drawn {
+                draw: Draw::Is {
+                    formula,
+                    grid: None,
+                },
+                holds,
+                last_place: None,
+            });
         }
         let (Some(grid), Some(unit)) = (grid, unit) else {
-            let message = format!("{} is derived, so it needs \"unit\" and \"to\"", fields.what);
+            let message = format!(
+                "{} is derived, so it needs \"unit\" and \"to\"",
+                fields.what
+            );
             let remedy = "write the grid to which the story prints it, as in to = \"1 ft | 0.1 m\"";
             self.reader.refuse(&fields.place(), message, remedy);
             return None;
@@ -89,7 +115,14 @@ impl Compiler<'_, '_, '_> {
             Item::Number { value, .. } => unit.to_si(*value) - unit.to_si(0.0),
             _ => self.constant(grid, &fields.what)?.si,
         };
-        Some(Drawn { draw: Draw::Is { formula, grid: Some(grid) }, holds, last_place: Some(grid) })
+        Some(Drawn {
+            draw: Draw::Is {
+                formula,
+                grid: Some(grid),
+            },
+            holds,
+            last_place: Some(grid),
+        })
     }
 
     /// A formula and the unit beside it must be of one kind.
@@ -109,7 +142,11 @@ impl Compiler<'_, '_, '_> {
             unit.symbol(),
             super::kind(holds)
         );
-        self.reader.refuse(place, message, "mend the formula, or write the unit of what it gives");
+        self.reader.refuse(
+            place,
+            message,
+            "mend the formula, or write the unit of what it gives",
+        );
         None
     }
 
@@ -141,7 +178,9 @@ impl Compiler<'_, '_, '_> {
             }
             found
         });
-        let [Some(from), Some(to), Some(by)] = ends else { return None };
+        let [Some(from), Some(to), Some(by)] = ends else {
+            return None;
+        };
         let unit = self.needs_unit(draw, unit)?;
         let decimals = from.1.max(to.1).max(by.1).min(9);
         let scale: f64 = (0..decimals).map(|_| 10.0).product();
@@ -149,20 +188,32 @@ impl Compiler<'_, '_, '_> {
         let count = (to - from) / by;
         if !(by > 0.0 && (0.0..VALUES).contains(&count) && count.fract() == 0.0) {
             let message = format!("{} does not go from its first to its last value", draw.what);
-            self.reader.refuse(&draw.place(), message, "let \"to\" be \"from\" and a whole number of steps \"by\"");
+            self.reader.refuse(
+                &draw.place(),
+                message,
+                "let \"to\" be \"from\" and a whole number of steps \"by\"",
+            );
             return None;
         }
         let values = (0..=count as u64)
             .map(|step| quantity((step as f64).mul_add(by, from) / scale, unit))
             .collect();
         let last_place = unit.to_si(1.0 / scale) - unit.to_si(0.0);
-        Some(Drawn { draw: Draw::Of(values), holds: type_of_unit(unit), last_place: Some(last_place) })
+        Some(Drawn {
+            draw: Draw::Of(values),
+            holds: type_of_unit(unit),
+            last_place: Some(last_place),
+        })
     }
 
     fn one_of(&mut self, draw: &mut Fields<'_>, unit: Option<&Unit>) -> Option<Drawn> {
         let list = draw.list(self.reader, "of")?;
         if list.is_empty() {
-            self.reader.refuse(&draw.place(), format!("{} has no value", draw.what), "write at least one");
+            self.reader.refuse(
+                &draw.place(),
+                format!("{} has no value", draw.what),
+                "write at least one",
+            );
             return None;
         }
         let Some(unit) = unit else {
@@ -170,8 +221,15 @@ impl Compiler<'_, '_, '_> {
             if words.len() != list.len() {
                 self.needs_unit(draw, None)?;
             }
-            let values = words.iter().map(|word| Value::Word(word.text.as_str().into())).collect();
-            return Some(Drawn { draw: Draw::Of(values), holds: Type::Word, last_place: None });
+            let values = words
+                .iter()
+                .map(|word| Value::Word(word.text.as_str().into()))
+                .collect();
+            return Some(Drawn {
+                draw: Draw::Of(values),
+                holds: Type::Word,
+                last_place: None,
+            });
         };
         let mut values = Vec::new();
         let mut decimals = 0;
@@ -186,13 +244,18 @@ impl Compiler<'_, '_, '_> {
         }
         let scale: f64 = (0..decimals.min(9)).map(|_| 10.0).product();
         let last_place = unit.to_si(1.0 / scale) - unit.to_si(0.0);
-        Some(Drawn { draw: Draw::Of(values), holds: type_of_unit(unit), last_place: Some(last_place) })
+        Some(Drawn {
+            draw: Draw::Of(values),
+            holds: type_of_unit(unit),
+            last_place: Some(last_place),
+        })
     }
 
     fn needs_unit<'u>(&mut self, draw: &Fields<'_>, unit: Option<&'u Unit>) -> Option<&'u Unit> {
         if unit.is_none() {
             let message = format!("{} gives figures, so the given needs a \"unit\"", draw.what);
-            self.reader.refuse(&draw.place(), message, "add a line with unit = \"…\"");
+            self.reader
+                .refuse(&draw.place(), message, "add a line with unit = \"…\"");
         }
         unit
     }
@@ -201,7 +264,11 @@ impl Compiler<'_, '_, '_> {
         let from = draw.text(self.reader, "row")?;
         let (rows, table) = self.pool(&from)?;
         let where_ = self.where_of(draw, &table)?;
-        Some(Drawn { draw: Draw::Row { rows, where_ }, holds: Type::Row(table), last_place: None })
+        Some(Drawn {
+            draw: Draw::Row { rows, where_ },
+            holds: Type::Row(table),
+            last_place: None,
+        })
     }
 
     fn some(&mut self, draw: &mut Fields<'_>) -> Option<Drawn> {
@@ -209,8 +276,17 @@ impl Compiler<'_, '_, '_> {
         let (rows, table) = self.pool(&from)?;
         let where_ = self.where_of(draw, &table)?;
         let (least, most) = self.least_and_most(draw, "count")?;
-        let draw = Draw::Some { rows, where_, least, most };
-        Some(Drawn { draw, holds: Type::Rows(table), last_place: None })
+        let draw = Draw::Some {
+            rows,
+            where_,
+            least,
+            most,
+        };
+        Some(Drawn {
+            draw,
+            holds: Type::Rows(table),
+            last_place: None,
+        })
     }
 
     /// Nothing where the condition is at fault; `Some(None)` where there is none.
@@ -236,16 +312,24 @@ impl Compiler<'_, '_, '_> {
     ) -> Option<(usize, usize)> {
         let list = fields.list(self.reader, key);
         let found: Option<Vec<usize>> = list.map(|list| {
-            let whole = |node: &Node| figure(node).filter(|(value, _)| value.fract() == 0.0 && *value >= 1.0);
-            list.iter().filter_map(|node| whole(node).map(|(value, _)| value as usize)).collect()
+            let whole = |node: &Node| {
+                figure(node).filter(|(value, _)| value.fract() == 0.0 && *value >= 1.0)
+            };
+            list.iter()
+                .filter_map(|node| whole(node).map(|(value, _)| value as usize))
+                .collect()
         });
         if let Some([least, most]) = found.as_deref()
             && least <= most
         {
             return Some((*least, *most));
         }
-        let message = format!("{} needs \"{key}\" with the least and the greatest number", fields.what);
-        self.reader.refuse(&fields.place(), message, &format!("write {key} = [4, 6]"));
+        let message = format!(
+            "{} needs \"{key}\" with the least and the greatest number",
+            fields.what
+        );
+        self.reader
+            .refuse(&fields.place(), message, &format!("write {key} = [4, 6]"));
         None
     }
 }

@@ -19,9 +19,15 @@ impl Compiler<'_, '_, '_> {
         let id = fields.needed(self.reader, "name")?;
         fields.what = format!("mistake \"{}\"", id.text);
         let step = fields.needed(self.reader, "step");
-        let did = fields.needed(self.reader, "did").and_then(|text| self.template(&text));
-        let says = fields.needed(self.reader, "says").and_then(|text| self.template(&text));
-        let look = fields.text(self.reader, "look").and_then(|text| self.template(&text));
+        let did = fields
+            .needed(self.reader, "did")
+            .and_then(|text| self.template(&text));
+        let says = fields
+            .needed(self.reader, "says")
+            .and_then(|text| self.template(&text));
+        let look = fields
+            .text(self.reader, "look")
+            .and_then(|text| self.template(&text));
         let fatal = fields.truth(self.reader, "fatal").unwrap_or(false);
         let all = self.names.len();
         let when = fields
@@ -42,15 +48,30 @@ impl Compiler<'_, '_, '_> {
             Some(when) => Some(when?),
             None => None,
         };
-        Some(MistakePlan { id: id.text, step: at?, way: way?, did: did?, says: says?, look, when, fatal })
+        Some(MistakePlan {
+            id: id.text,
+            step: at?,
+            way: way?,
+            did: did?,
+            says: says?,
+            look,
+            when,
+            fatal,
+        })
     }
 
     fn step_of(&mut self, step: &Text, steps: &[StepPlan]) -> Option<usize> {
-        let found = steps.iter().position(|known| known.slot.is_some() && known.id == step.text);
+        let found = steps
+            .iter()
+            .position(|known| known.slot.is_some() && known.id == step.text);
         if found.is_none() && !self.broken.contains(&step.text) {
             let message = format!("there is no step \"{}\"", step.text);
             let fault = self.reader.fault(&step.span, message);
-            fault.has = steps.iter().filter(|s| s.slot.is_some()).map(|s| s.id.clone()).collect();
+            fault.has = steps
+                .iter()
+                .filter(|s| s.slot.is_some())
+                .map(|s| s.id.clone())
+                .collect();
             fault.remedy = Some("write the name of a step".into());
         }
         found
@@ -70,8 +91,12 @@ impl Compiler<'_, '_, '_> {
             + usize::from(omits.is_some())
             + usize::from(pair.is_some());
         if count != 1 {
-            let message = format!("{} needs one of is, figures, early, uses, omits and pair", fields.what);
-            self.reader.refuse(&fields.place(), message, "write one of them");
+            let message = format!(
+                "{} needs one of is, figures, early, uses, omits and pair",
+                fields.what
+            );
+            self.reader
+                .refuse(&fields.place(), message, "write one of them");
             return None;
         }
         let visible = step.slot.map_or(0, |slot| slot + 1);
@@ -82,15 +107,22 @@ impl Compiler<'_, '_, '_> {
         if let Some(text) = figures {
             let formula = self.figures(&text, &fields.what, visible)?;
             if step.unit.is_none() {
-                let message = format!("{} reads its figure in the unit of the step, which has none", fields.what);
-                self.reader.refuse(&text.span, message, "write it with \"is\"");
+                let message = format!(
+                    "{} reads its figure in the unit of the step, which has none",
+                    fields.what
+                );
+                self.reader
+                    .refuse(&text.span, message, "write it with \"is\"");
                 return None;
             }
             return Some(Way::Figures(formula));
         }
         if let Some(node) = early {
             let (first, second) = self.two(fields, node)?;
-            return Some(Way::Early(self.card_of(&first, cards)?, self.card_of(&second, cards)?));
+            return Some(Way::Early(
+                self.card_of(&first, cards)?,
+                self.card_of(&second, cards)?,
+            ));
         }
         if let Some(text) = uses {
             return self.card_of(&text, cards).map(Way::Uses);
@@ -103,11 +135,21 @@ impl Compiler<'_, '_, '_> {
     }
 
     /// A mistake's formula must give what the step gives; at a row also the figure that the row goes by.
-    fn fits(&mut self, fields: &Fields<'_>, text: &Text, formula: Formula, step: &StepPlan) -> Option<Formula> {
+    fn fits(
+        &mut self,
+        fields: &Fields<'_>,
+        text: &Text,
+        formula: Formula,
+        step: &StepPlan,
+    ) -> Option<Formula> {
         let wanted = step.body.formula().map(|formula| formula.holds().clone())?;
         let fits = match (&wanted, formula.holds()) {
             (Type::Row(table), figure) if is_figure(figure) => {
-                let key = self.shelf.tables.get(table).and_then(|table| table.columns.get(table.key));
+                let key = self
+                    .shelf
+                    .tables
+                    .get(table)
+                    .and_then(|table| table.columns.get(table.key));
                 key.is_some_and(|key| dimension(&key.holds) == dimension(figure))
             }
             (wanted, found) => wanted == found,
@@ -121,7 +163,11 @@ impl Compiler<'_, '_, '_> {
             super::kind(formula.holds()),
             step.id
         );
-        self.reader.refuse(&text.span, message, "let it give what the step finds, or use \"figures\"");
+        self.reader.refuse(
+            &text.span,
+            message,
+            "let it give what the step finds, or use \"figures\"",
+        );
         None
     }
 
@@ -134,14 +180,17 @@ impl Compiler<'_, '_, '_> {
             return Some((first.clone(), second.clone()));
         }
         let message = format!("{} needs a list of two names here", fields.what);
-        self.reader.refuse(&node.span, message, "write [\"first\", \"second\"]");
+        self.reader
+            .refuse(&node.span, message, "write [\"first\", \"second\"]");
         None
     }
 
     fn card_of(&mut self, name: &Text, cards: &[CardPlan]) -> Option<usize> {
         let found = cards.iter().position(|card| card.id == name.text);
         if found.is_none() {
-            let fault = self.reader.fault(&name.span, format!("there is no card \"{}\"", name.text));
+            let fault = self
+                .reader
+                .fault(&name.span, format!("there is no card \"{}\"", name.text));
             fault.has = cards.iter().map(|card| card.id.clone()).collect();
             fault.remedy = Some("write the name of a card".into());
         }
@@ -151,22 +200,27 @@ impl Compiler<'_, '_, '_> {
     fn pair(&mut self, step: &StepPlan, part: &Text, meaning: &Text) -> Option<Way> {
         let Body::Match(plan) = &step.body else {
             let message = format!("the step \"{}\" is no match, so it has no pairs", step.id);
-            self.reader.refuse(&part.span, message, "write another kind of mistake");
+            self.reader
+                .refuse(&part.span, message, "write another kind of mistake");
             return None;
         };
         let row = |column: usize, wanted: &Text| {
-            plan.table.rows.iter().position(|row| {
-                matches!(row.get(column), Some(Value::Word(word)) if **word == *wanted.text)
-            })
+            plan.table.rows.iter().position(
+                |row| matches!(row.get(column), Some(Value::Word(word)) if **word == *wanted.text),
+            )
         };
         let (left, right) = (row(plan.left, part), row(plan.right, meaning));
         for (found, wanted, column) in [(left, part, plan.left), (right, meaning, plan.right)] {
             if found.is_none() {
                 let message = format!("the table {} has no \"{}\"", plan.table.name, wanted.text);
-                let has = plan.table.rows.iter().filter_map(|row| match row.get(column) {
-                    Some(Value::Word(word)) => Some(word.to_string()),
-                    _ => None,
-                });
+                let has = plan
+                    .table
+                    .rows
+                    .iter()
+                    .filter_map(|row| match row.get(column) {
+                        Some(Value::Word(word)) => Some(word.to_string()),
+                        _ => None,
+                    });
                 let fault = self.reader.fault(&wanted.span, message);
                 fault.has = has.collect();
                 fault.remedy = Some("write it as the table does".into());

@@ -18,8 +18,12 @@ impl Compiler<'_, '_, '_> {
         }
         let id = fields.needed(self.reader, "finds")?;
         fields.what = format!("step \"{}\"", id.text);
-        let label = fields.needed(self.reader, "label").map_or_else(String::new, |label| label.text);
-        let unit = fields.text(self.reader, "unit").and_then(|text| read_unit(self.reader, &text));
+        let label = fields
+            .needed(self.reader, "label")
+            .map_or_else(String::new, |label| label.text);
+        let unit = fields
+            .text(self.reader, "unit")
+            .and_then(|text| read_unit(self.reader, &text));
         let body = self.body(&mut fields);
         let holds = self.holds(&mut fields, body.as_ref(), unit.as_ref());
         let words = self.words(&mut fields, &holds);
@@ -35,10 +39,14 @@ impl Compiler<'_, '_, '_> {
         if body.is_none() {
             self.broken.insert(id.text.clone());
         }
-        let name = Name { name: id.text.clone(), holds, label: label.clone(), unit: unit.clone() };
+        let name = Name {
+            name: id.text.clone(),
+            holds,
+            label: label.clone(),
+            unit: unit.clone(),
+        };
         let slot = self.name(&id.span, name);
-        let unsafe_if =
-            unsafe_if.and_then(|text| self.truth(&text, &fields.what, slot + 1));
+        let unsafe_if = unsafe_if.and_then(|text| self.truth(&text, &fields.what, slot + 1));
         let says = says.and_then(|text| self.template(&text));
         let why = why.and_then(|text| self.template(&text));
         fields.finish(self.reader);
@@ -64,7 +72,9 @@ impl Compiler<'_, '_, '_> {
     fn does(&mut self, mut fields: Fields<'_>) -> Option<StepPlan> {
         let text = fields.text(self.reader, "does")?;
         let does = self.template(&text)?;
-        let why = fields.text(self.reader, "why").and_then(|text| self.template(&text));
+        let why = fields
+            .text(self.reader, "why")
+            .and_then(|text| self.template(&text));
         fields.finish(self.reader);
         Some(StepPlan {
             id: String::new(),
@@ -95,8 +105,12 @@ impl Compiler<'_, '_, '_> {
             (None, Some(order), None) => self.order(order),
             (None, None, Some(matching)) => self.matching(matching),
             _ => {
-                let message = format!("{} needs one of \"is\", \"order\" and \"match\"", fields.what);
-                self.reader.refuse(&fields.place(), message, "write one of them");
+                let message = format!(
+                    "{} needs one of \"is\", \"order\" and \"match\"",
+                    fields.what
+                );
+                self.reader
+                    .refuse(&fields.place(), message, "write one of them");
                 None
             }
         }
@@ -105,28 +119,43 @@ impl Compiler<'_, '_, '_> {
     fn found(&mut self, fields: &Fields<'_>, text: &Text, offer: Option<&Block>) -> Option<Body> {
         let visible = self.names.len();
         let formula = self.formula(text, &fields.what, visible)?;
-        let Some(offer) = offer else { return Some(Body::Is(formula)) };
+        let Some(offer) = offer else {
+            return Some(Body::Is(formula));
+        };
         let mut keys = Fields::new(offer, format!("the offer of {}", fields.what));
         let column = keys.needed(self.reader, "column");
         let count = keys.whole(self.reader, "count");
         keys.finish(self.reader);
         let (column, Some(count)) = (column?, count) else {
-            self.reader.refuse(&offer.span, "the offer has no \"count\"", "write how many are offered");
+            self.reader.refuse(
+                &offer.span,
+                "the offer has no \"count\"",
+                "write how many are offered",
+            );
             return None;
         };
         let Type::Row(table) = formula.holds() else {
             let message = format!("{}: an offer needs a formula that gives a row", fields.what);
-            self.reader.refuse(&text.span, message, "write 'first … in … where …'");
+            self.reader
+                .refuse(&text.span, message, "write 'first … in … where …'");
             return None;
         };
         let table = self.shelf.tables.get(table)?;
         let Some(at) = table.column(&column.text) else {
             let message = format!("the table {} has no column \"{}\"", table.name, column.text);
-            let has = table.columns.iter().map(|column| column.name.clone()).collect();
+            let has = table
+                .columns
+                .iter()
+                .map(|column| column.name.clone())
+                .collect();
             self.reader.fault(&column.span, message).has = has;
             return None;
         };
-        Some(Body::Offer { formula, column: at, count: count as usize })
+        Some(Body::Offer {
+            formula,
+            column: at,
+            count: count as usize,
+        })
     }
 
     /// The type of the step's value; a formula and the unit beside it must agree.
@@ -138,15 +167,21 @@ impl Compiler<'_, '_, '_> {
         match (&holds, unit) {
             (Type::Quantity(_) | Type::Temperature, None) => {
                 let message = format!("{} gives a figure, so it needs a \"unit\"", fields.what);
-                self.reader.refuse(&fields.place(), message, "add a line with unit = \"…\"");
+                self.reader
+                    .refuse(&fields.place(), message, "add a line with unit = \"…\"");
             }
             (Type::Quantity(_) | Type::Temperature, Some(unit)) => {
                 let place = fields.place();
                 let _ = self.same_kind(fields, &holds, unit, &place);
             }
             (_, Some(_)) => {
-                let message = format!("{} gives {}, which has no unit", fields.what, super::kind(&holds));
-                self.reader.refuse(&fields.place(), message, "take the unit out");
+                let message = format!(
+                    "{} gives {}, which has no unit",
+                    fields.what,
+                    super::kind(&holds)
+                );
+                self.reader
+                    .refuse(&fields.place(), message, "take the unit out");
             }
             (_, None) => {}
         }
@@ -160,13 +195,21 @@ impl Compiler<'_, '_, '_> {
             (Type::Truth, [yes, no]) => Some([yes.clone(), no.clone()]),
             (Type::Truth, _) => {
                 let message = format!("{} gives yes or no, so it needs two \"words\"", fields.what);
-                self.reader.refuse(&fields.place(), message, "write words = [\"for yes\", \"for no\"]");
+                self.reader.refuse(
+                    &fields.place(),
+                    message,
+                    "write words = [\"for yes\", \"for no\"]",
+                );
                 None
             }
             _ => {
                 if given {
-                    let message = format!("{} does not give yes or no, so \"words\" has no use", fields.what);
-                    self.reader.refuse(&fields.place(), message, "take the line out");
+                    let message = format!(
+                        "{} does not give yes or no, so \"words\" has no use",
+                        fields.what
+                    );
+                    self.reader
+                        .refuse(&fields.place(), message, "take the line out");
                 }
                 None
             }
@@ -175,7 +218,10 @@ impl Compiler<'_, '_, '_> {
 
     fn write(&mut self, fields: &mut Fields<'_>, unit: Option<&Unit>) -> Option<Write> {
         let text = fields.text(self.reader, "write")?;
-        let (word, rest) = text.text.split_once(' ').unwrap_or((text.text.as_str(), ""));
+        let (word, rest) = text
+            .text
+            .split_once(' ')
+            .unwrap_or((text.text.as_str(), ""));
         let direction = match word {
             "up" => Some(Direction::Up),
             "down" => Some(Direction::Down),
@@ -191,16 +237,27 @@ impl Compiler<'_, '_, '_> {
             self.reader.refuse(&text.span, message, remedy);
             return None;
         };
-        let amount = Text { text: amount.to_owned(), start: text.start + offset, span: text.span.clone() };
+        let amount = Text {
+            text: amount.to_owned(),
+            start: text.start + offset,
+            span: text.span.clone(),
+        };
         let grid = self.amount(&amount, &fields.what, unit)?;
         let grid_shown = clean(grid / (unit.to_si(1.0) - unit.to_si(0.0)));
-        Some(Write { direction, grid, grid_shown })
+        Some(Write {
+            direction,
+            grid,
+            grid_shown,
+        })
     }
 
     /// An amount of the unit's kind, in SI.
     fn amount(&mut self, text: &Text, what: &str, unit: &Unit) -> Option<f64> {
         let node = Node {
-            item: Item::Text { text: text.text.clone(), start: text.start },
+            item: Item::Text {
+                text: text.text.clone(),
+                start: text.start,
+            },
             span: text.span.clone(),
         };
         let found = self.constant(&node, what)?;
@@ -208,7 +265,11 @@ impl Compiler<'_, '_, '_> {
             return Some(found.si);
         }
         let message = format!("{what}: this must be some {}, above nothing", unit.symbol());
-        self.reader.refuse(&text.span, message, "write a figure with a unit of this kind");
+        self.reader.refuse(
+            &text.span,
+            message,
+            "write a figure with a unit of this kind",
+        );
         None
     }
 
@@ -249,15 +310,23 @@ impl Compiler<'_, '_, '_> {
                 return Some((least, most));
             }
         }
-        let message = format!("{what}: \"sane\" needs the least and the greatest figure that make sense");
-        self.reader.refuse(&fields.place(), message, "write sane = [\"5 ft\", \"105 ft\"]");
+        let message =
+            format!("{what}: \"sane\" needs the least and the greatest figure that make sense");
+        self.reader.refuse(
+            &fields.place(),
+            message,
+            "write sane = [\"5 ft\", \"105 ft\"]",
+        );
         None
     }
 }
 
 /// A grid freed of the last bits that unit factors leave: 0.1, not 0.09999999999999999.
 fn clean(value: f64) -> f64 {
-    crate::quantities::print::shortest(value).replace(',', "").parse().unwrap_or(value)
+    crate::quantities::print::shortest(value)
+        .replace(',', "")
+        .parse()
+        .unwrap_or(value)
 }
 
 /// Whether a step of this type is a plain number or quantity.

@@ -1,0 +1,322 @@
+//! The verdict on one figure, row or picked answer, beside the chains that it
+//! may come from: the full one, the printed one, and the learner's own.
+
+use super::marked::Verdict;
+use super::reading::Said;
+use super::slips::unit_slip;
+use crate::formulas::{Value, same};
+use crate::lessons::{Body, MistakePlan, StepPlan, Variant, basis};
+use crate::problems::judge::Judge;
+use crate::problems::solve::{as_row, mistake_value, with_step};
+use crate::problems::written;
+use crate::problems::{Line, Problem};
+use crate::quantities::{
+    Quantity,
+    print::{Direction, rounded},
+};
+
+/// The chains of values that an answer may come from.
+pub(super) struct Chains<'p> {
+    pub problem: &'p Problem,
+    /// The values through the printed figures.
+    pub printed: Vec<Option<Value>>,
+    /// The values through the learner's own figures, unsafe ones left out.
+    pub own: Vec<Option<Value>>,
+    /// The same with the unsafe ones put in, to tell what would have followed.
+    pub unsafe_own: Vec<Option<Value>>,
+}
+
+/// What was found at a line.
+pub(super) struct Finding<'p> {
+    pub verdict: Found,
+    pub mistakes: Vec<&'p MistakePlan>,
+    pub note: Option<String>,
+}
+
+/// A verdict before lines have their numbers.
+pub(super) enum Found {
+    Plain(Verdict),
+    /// It follows the learner's own earlier figures.
+    Follows,
+    /// It follows an unsafe figure.
+    FollowsUnsafe,
+}
+
+impl<'p> Chains<'p> {
+    fn judge<'a>(&'a self, values: &'a [Option<Value>]) -> Judge<'a> {
+        Judge {
+            variant: &self.problem.variant,
+            values,
+            even: self.problem.even_rounding,
+        }
+    }
+
+    /// The verdict on what was said at a line.
+    pub fn find(&self, line: &Line, said: &Said) -> Finding<'p> {
+        let Some(step) = self.problem.variant.steps.get(line.step) else {
+            return plain(Verdict::LookHere);
+        };
+        let Some(value) = value_of(line, said) else {
+            return plain(Verdict::LookHere);
+        };
+        if let Some(finding) = self.wrong_kind(line, step, said) {
+            return finding;
+        }
+        let mistakes = self.mistakes(line, step, &value);
+        if self.is_unsafe(step, &value) {
+            let note = step.why.as_ref().map(|why| self.render(why));
+            return Finding {
+                verdict: Found::Plain(Verdict::Unsafe),
+                mistakes,
+                note,
+            };
+        }
+        if self.right(line, step, &value) {
+            return self.as_wanted(said);
+        }
+        if self.matches(&self.own, line, step, &value) {
+            let wanted = self.as_wanted(said);
+            return match wanted.verdict {
+                Found::Plain(Verdict::Right) => Finding {
+                    verdict: Found::Follows,
+                    ..wanted
+                },
+                _ => wanted,
+            };
+        }
+        if self.matches(&self.unsafe_own, line, step, &value) {
+            return Finding {
+                verdict: Found::FollowsUnsafe,
+                mistakes: Vec::new(),
+                note: None,
+            };
+        }
+        if !mistakes.is_empty() {
+            return Finding {
+                verdict: Found::Plain(Verdict::Mistake),
+                mistakes,
+                note: None,
+            };
+        }
+        self.slip(step, &value)
+    }
+
+    /// Right, or half where the house rule wants a unit and none was written.
+    fn as_wanted(&self, said: &Said) -> Finding<'p> {
+        let bare = matches!(said, Said::Figure { unit: None, .. });
+        if self.problem.unit_wanted && bare {
+            let note = "The figure is right; here its unit must stand beside it.".to_owned();
+            return Finding {
+                verdict: Found::Plain(Verdict::UnitOfWrongKind),
+                mistakes: Vec::new(),
+                note: Some(note),
+            };
+        }
+        plain(Verdict::Right)
+    }
+
+    /// A unit of another kind: half where the figure is right, else nothing.
+    fn wrong_kind(&self, line: &Line, step: &StepPlan, said: &Said) -> Option<Finding<'p>> {
+        let Said::Figure {
+            quantity,
+            bare,
+            unit: Some(unit),
+        } = said
+        else {
+            return None;
+        };
+        let wanted = match &line.unit {
+            Some(asked) => asked,
+            None => {
+                let table = self.problem.variant.row_tables.get(&line.step)?;
+                table.columns.get(table.key)?.unit.as_ref()?
+            }
+        };
+        if quantity.dimension == wanted.dimension() {
+            return None;
+        }
+        let value = Value::Number(Quantity::new(wanted.to_si(*bare), wanted.dimension()));
+        let value = as_row(&self.problem.variant, line.step, value);
+        let right = !self.is_unsafe(step, &value)
+            && (self.right(line, step, &value) || self.matches(&self.own, line, step, &value));
+        let verdict = if right {
+            Verdict::UnitOfWrongKind
+        } else {
+            Verdict::LookHere
+        };
+        let note = if right {
+            format!(
+                "The figure is right; it wants {}, not {}.",
+                wanted.symbol(),
+                unit.symbol()
+            )
+        } else {
+            format!(
+                "{} is another kind of unit; this line wants {}.",
+                unit.symbol(),
+                wanted.symbol()
+            )
+        };
+        Some(Finding {
+            verdict: Found::Plain(verdict),
+            mistakes: Vec::new(),
+            note: Some(note),
+        })
+    }
+
+    fn right(&self, line: &Line, step: &StepPlan, value: &Value) -> bool {
+        self.matches(&self.problem.values, line, step, value)
+            || self.matches(&self.printed, line, step, value)
+    }
+
+    /// Whether the value would be marked right where these values are the true ones.
+    fn matches(
+        &self,
+        values: &[Option<Value>],
+        line: &Line,
+        step: &StepPlan,
+        value: &Value,
+    ) -> bool {
+        let Some(Some(right)) = step.slot.and_then(|slot| values.get(slot)) else {
+            return false;
+        };
+        if let Body::Offer { .. } = step.body {
+            return written::plain(step, right) == written::plain(step, value);
+        }
+        self.judge(values).accepts(line.step, right, value)
+    }
+
+    /// Whether the figure could hurt someone, all else being as it truly is.
+    fn is_unsafe(&self, step: &StepPlan, value: &Value) -> bool {
+        let (Some(formula), Some(slot)) = (&step.unsafe_if, step.slot) else {
+            return false;
+        };
+        let mut values = self.problem.values.clone();
+        if let Some(place) = values.get_mut(slot) {
+            *place = Some(value.clone());
+        }
+        match formula.evaluate(&values, basis(self.problem.variant.system)) {
+            Ok(found) => found.truth() == Some(true),
+            // A figure that stands for no row has no rating to check: it is not safe.
+            Err(_) => !matches!(value, Value::Row(_)) && self.problem.value_is_row(step),
+        }
+    }
+
+    /// The known mistakes that give this value: made here, or made earlier where
+    /// the earlier line was left empty.
+    fn mistakes(&self, line: &Line, step: &StepPlan, value: &Value) -> Vec<&'p MistakePlan> {
+        let variant: &'p Variant = &self.problem.variant;
+        let mut found: Vec<&'p MistakePlan> = Vec::new();
+        for live in &self.problem.mistakes {
+            let Some(plan) = variant.mistakes.get(live.index) else {
+                continue;
+            };
+            let made = match plan.step.cmp(&line.step) {
+                std::cmp::Ordering::Equal => [&self.problem.values, &self.own]
+                    .into_iter()
+                    .filter_map(|values| mistake_value(variant, plan, values))
+                    .any(|wrong| self.near(line, step, &wrong, value)),
+                std::cmp::Ordering::Less => live.value.as_ref().is_some_and(|wrong| {
+                    let changed =
+                        with_step(variant, &self.problem.values, plan.step, wrong.clone());
+                    self.rests(line.step, plan.step) && self.matches(&changed, line, step, value)
+                }),
+                std::cmp::Ordering::Greater => false,
+            };
+            if made {
+                found.push(plan);
+            }
+        }
+        found
+    }
+
+    fn rests(&self, later: usize, earlier: usize) -> bool {
+        let variant = &self.problem.variant;
+        let slot = variant.steps.get(earlier).and_then(|step| step.slot);
+        slot.is_some_and(|slot| variant.rests_on(later).contains(&slot))
+    }
+
+    /// Whether a value is the one that a mistake gives.
+    fn near(&self, line: &Line, step: &StepPlan, wrong: &Value, value: &Value) -> bool {
+        if let Body::Offer { .. } = step.body {
+            return written::plain(step, wrong) == written::plain(step, value);
+        }
+        self.judge(&self.problem.values)
+            .accepts(line.step, wrong, value)
+    }
+
+    /// A slip of rounding or of units, or none that is known.
+    fn slip(&self, step: &StepPlan, value: &Value) -> Finding<'p> {
+        let Value::Number(typed) = value else {
+            return plain(Verdict::LookHere);
+        };
+        let Some(slot) = step.slot else {
+            return plain(Verdict::LookHere);
+        };
+        for values in [&self.problem.values, &self.own] {
+            let Some(Some(Value::Number(right))) = values.get(slot) else {
+                continue;
+            };
+            if right.dimension != typed.dimension {
+                continue;
+            }
+            if rounded_wrong_way(step, right.si, typed.si) {
+                let note = step.why.as_ref().map(|why| self.render(why));
+                return Finding {
+                    verdict: Found::Plain(Verdict::RoundedWrongWay),
+                    mistakes: Vec::new(),
+                    note,
+                };
+            }
+            if let Some(note) = unit_slip(right.si, typed.si, step.unit.as_ref()) {
+                return Finding {
+                    verdict: Found::Plain(Verdict::UnitFactor),
+                    mistakes: Vec::new(),
+                    note: Some(note),
+                };
+            }
+        }
+        plain(Verdict::LookHere)
+    }
+
+    fn render(&self, text: &crate::lessons::Template) -> String {
+        text.render(&self.problem.variant.names, &self.problem.values)
+    }
+}
+
+fn plain<'p>(verdict: Verdict) -> Finding<'p> {
+    Finding {
+        verdict: Found::Plain(verdict),
+        mistakes: Vec::new(),
+        note: None,
+    }
+}
+
+/// What was said, as a value of the step.
+pub(super) fn value_of(line: &Line, said: &Said) -> Option<Value> {
+    match said {
+        Said::Figure { quantity, .. } => Some(Value::Number(*quantity)),
+        Said::Row(row) => Some(Value::Row(row.clone())),
+        Said::Pick(place) => match &line.asks {
+            crate::problems::Asks::Pick { offers, .. } => {
+                offers.get(*place).map(|offer| offer.value.clone())
+            }
+            _ => None,
+        },
+        Said::Order(_) | Said::Match(_) => None,
+    }
+}
+
+/// Whether the figure is the right one taken to the side that the step does not allow.
+fn rounded_wrong_way(step: &StepPlan, right: f64, typed: f64) -> bool {
+    let (Some(write), Some(unit)) = (step.write, &step.unit) else {
+        return false;
+    };
+    let wrong = match write.direction {
+        Direction::Up => Direction::Down,
+        Direction::Down => Direction::Up,
+        Direction::Nearest => return false,
+    };
+    let shown = rounded(unit.from_si(right), write.grid_shown, wrong);
+    same(unit.to_si(shown), typed)
+}

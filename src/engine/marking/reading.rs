@@ -1,0 +1,330 @@
+//! Reading what was typed at a line, as the line asks for it.
+
+use crate::formulas::{Row, Table, Value};
+use crate::problems::judge::row_by_figure;
+use crate::problems::{Asks, Line, Problem};
+use crate::quantities::{DecimalSign, Quantity, Reading, Unit, echo, print, read_for};
+
+/// How answers are read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Manner {
+    /// The sign that parts the decimals.
+    pub decimal: DecimalSign,
+}
+
+/// The longest answer that is read.
+const LONGEST: usize = 400;
+
+/// What a typed answer says.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Said {
+    /// A figure; `unit` is the one written.
+    Figure {
+        quantity: Quantity,
+        bare: f64,
+        unit: Option<Unit>,
+    },
+    /// A row of the table that the step finds.
+    Row(Row),
+    /// An offer, by its place.
+    Pick(usize),
+    /// For each job shown its number; none for one left out.
+    Order(Vec<Option<usize>>),
+    /// For each part the place of its meaning; none for one left open.
+    Match(Vec<Option<usize>>),
+}
+
+/// Reads an answer, or says what can be read.
+pub(super) fn read(
+    problem: &Problem,
+    line: &Line,
+    typed: &str,
+    manner: Manner,
+) -> Result<Said, String> {
+    if typed.len() > LONGEST {
+        return Err("cannot read this: it is too long for a line of the sheet".to_owned());
+    }
+    match &line.asks {
+        Asks::Nothing => Err("this line is not asked".to_owned()),
+        Asks::Figure => read_figure(line, typed, manner),
+        Asks::Row => read_row(problem, line, typed, manner),
+        Asks::Pick { offers, .. } => {
+            let letter = typed.trim().trim_end_matches([')', '.']).to_lowercase();
+            let found = offers.iter().position(|offer| offer.mark == letter);
+            found.map(Said::Pick).ok_or_else(|| {
+                let last = offers.last().map_or("a", |offer| offer.mark.as_str());
+                format!(
+                    "cannot read {} as an offer: write one letter, a to {last}",
+                    echo(typed)
+                )
+            })
+        }
+        Asks::Order { cards } => read_order(typed, cards.len()),
+        Asks::Match { parts, meanings } => {
+            let marks: Vec<&str> = meanings.iter().map(|offer| offer.mark.as_str()).collect();
+            read_match(typed, parts.len(), &marks)
+        }
+    }
+}
+
+fn read_figure(line: &Line, typed: &str, manner: Manner) -> Result<Said, String> {
+    let Some(unit) = &line.unit else {
+        return Err("this line has no unit to read a figure in".to_owned());
+    };
+    let reading = read_for(typed, manner.decimal, unit).map_err(|cannot| cannot.to_string())?;
+    Ok(figure(&reading, unit))
+}
+
+fn figure(reading: &Reading, asked: &Unit) -> Said {
+    Said::Figure {
+        quantity: reading.quantity(asked),
+        bare: reading.number,
+        unit: reading.unit.clone(),
+    }
+}
+
+fn read_row(problem: &Problem, line: &Line, typed: &str, manner: Manner) -> Result<Said, String> {
+    let Some(table) = problem.variant.row_tables.get(&line.step) else {
+        return Err("this line has no table to read an answer in".to_owned());
+    };
+    if let Some(row) = row_by_name(table, typed) {
+        return Ok(Said::Row(row));
+    }
+    let unit = table
+        .columns
+        .get(table.key)
+        .and_then(|column| column.unit.as_ref());
+    let Some(unit) = unit else {
+        let names: Vec<String> = keys(table).map(|(_, name)| name).take(8).collect();
+        return Err(format!(
+            "cannot read {} as one of {}",
+            echo(typed),
+            names.join(", ")
+        ));
+    };
+    let reading = read_for(typed, manner.decimal, unit).map_err(|cannot| cannot.to_string())?;
+    let said = figure(&reading, unit);
+    if let Said::Figure { quantity, .. } = &said
+        && let Some(row) = row_by_figure(Some(table), *quantity)
+    {
+        return Ok(Said::Row(row));
+    }
+    Ok(said)
+}
+
+/// The rows of a table by the words that they go by.
+fn keys(table: &std::sync::Arc<Table>) -> impl Iterator<Item = (usize, String)> + '_ {
+    table
+        .rows
+        .iter()
+        .enumerate()
+        .filter_map(|(at, row)| match row.get(table.key) {
+            Some(Value::Word(word)) => Some((at, word.to_string())),
+            _ => None,
+        })
+}
+
+/// A row by its name, or by the figures in its name where only one row has them.
+fn row_by_name(table: &std::sync::Arc<Table>, typed: &str) -> Option<Row> {
+    let row = |index| Row {
+        table: std::sync::Arc::clone(table),
+        index,
+    };
+    let wanted = letters(typed);
+    if wanted.is_empty() {
+        return None;
+    }
+    if let Some((at, _)) = keys(table).find(|(_, name)| letters(name) == wanted) {
+        return Some(row(at));
+    }
+    let figures = |text: &str| -> String {
+        text.chars()
+            .filter(|c| c.is_ascii_digit() || matches!(c, '.' | '/'))
+            .collect()
+    };
+    let wanted = figures(typed);
+    let plain = typed.trim().trim_start_matches(['#', ' ']);
+    if wanted.is_empty() || plain != wanted {
+        return None;
+    }
+    let mut found = keys(table).filter(|(_, name)| figures(name) == wanted);
+    match (found.next(), found.next()) {
+        (Some((at, _)), None) => Some(row(at)),
+        _ => None,
+    }
+}
+
+fn letters(text: &str) -> String {
+    text.chars()
+        .filter(|c| !c.is_whitespace() && *c != '#')
+        .flat_map(char::to_lowercase)
+        .collect()
+}
+
+/// The marks of an arrangement, parted by blanks or commas.
+fn marks(typed: &str) -> Vec<&str> {
+    typed
+        .split([' ', ',', '\t', ';'])
+        .filter(|mark| !mark.is_empty())
+        .collect()
+}
+
+fn left_out(mark: &str) -> bool {
+    matches!(mark, "-" | "_" | "–" | "−")
+}
+
+fn read_order(typed: &str, count: usize) -> Result<Said, String> {
+    let marks = marks(typed);
+    if marks.len() != count {
+        return Err(format!(
+            "cannot read this as an order: write {count} numbers from top to bottom, - for a job that does not belong; there are {}",
+            marks.len()
+        ));
+    }
+    let mut numbers: Vec<Option<usize>> = Vec::new();
+    for mark in marks {
+        if left_out(mark) {
+            numbers.push(None);
+            continue;
+        }
+        let number = mark
+            .parse::<usize>()
+            .ok()
+            .filter(|number| (1..=count).contains(number));
+        let Some(number) = number else {
+            return Err(format!(
+                "cannot read {} as a place: write 1 to {count}, or - for a job that does not belong",
+                echo(mark)
+            ));
+        };
+        if numbers.contains(&Some(number)) {
+            return Err(format!(
+                "{number} is written twice: give each job its own number"
+            ));
+        }
+        numbers.push(Some(number));
+    }
+    Ok(Said::Order(numbers))
+}
+
+fn read_match(typed: &str, count: usize, known: &[&str]) -> Result<Said, String> {
+    let marks = marks(typed);
+    let run_on: Vec<String>;
+    let marks: Vec<&str> = if marks.len() == 1 && count > 1 {
+        run_on = typed.trim().chars().map(String::from).collect();
+        run_on.iter().map(String::as_str).collect()
+    } else {
+        marks
+    };
+    if marks.len() != count {
+        return Err(format!(
+            "cannot read this as a match: write {count} letters from top to bottom, - for one left open; there are {}",
+            marks.len()
+        ));
+    }
+    let mut places = Vec::new();
+    for mark in marks {
+        if left_out(mark) {
+            places.push(None);
+            continue;
+        }
+        let found = known
+            .iter()
+            .position(|letter| *letter == mark.to_lowercase());
+        let Some(place) = found else {
+            let last = known.last().copied().unwrap_or("a");
+            return Err(format!(
+                "cannot read {} as a letter: write a to {last}",
+                echo(mark)
+            ));
+        };
+        places.push(Some(place));
+    }
+    Ok(Said::Match(places))
+}
+
+/// What a typed answer was read as, in words: `262 kPa = 38 psi`, or an offer's text.
+pub(super) fn read_as(problem: &Problem, line: &Line, said: &Said) -> String {
+    match said {
+        Said::Figure {
+            quantity,
+            bare,
+            unit,
+        } => {
+            let key = problem.variant.row_tables.get(&line.step);
+            let key = key.and_then(|table| table.columns.get(table.key)?.unit.as_ref());
+            let Some(asked) = line.unit.as_ref().or(key) else {
+                return print::shortest(*bare);
+            };
+            let own = unit.as_ref().unwrap_or(asked);
+            let typed = print::with_unit(&print::shortest(*bare), own, *bare);
+            if own.same_size(asked) || own.dimension() != asked.dimension() {
+                return typed;
+            }
+            let number = asked.from_si(quantity.si);
+            let converted = print::figures(number, CONVERTED);
+            format!("{typed} = {}", print::with_unit(&converted, asked, number))
+        }
+        Said::Row(row) => crate::lessons::show(&Value::Row(row.clone()), None),
+        Said::Pick(place) => match &line.asks {
+            Asks::Pick { offers, .. } => offers
+                .get(*place)
+                .map_or_else(String::new, |offer| offer.text.clone()),
+            _ => String::new(),
+        },
+        Said::Order(numbers) => places(numbers.iter().map(|n| n.map(|n| n.to_string()))),
+        Said::Match(letters) => places(
+            letters
+                .iter()
+                .map(|place| place.map(crate::problems::letter)),
+        ),
+    }
+}
+
+/// A converted figure is shown to this many figures.
+const CONVERTED: usize = 4;
+
+fn places(marks: impl Iterator<Item = Option<String>>) -> String {
+    marks
+        .map(|mark| mark.unwrap_or_else(|| "-".to_owned()))
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_order_is_one_number_for_each_job() {
+        let read = read_order("2 - 1", 3);
+        assert_eq!(read, Ok(Said::Order(vec![Some(2), None, Some(1)])));
+        for (typed, phrase) in [
+            ("1 2", "write 3 numbers"),
+            ("1 1 2", "1 is written twice"),
+            ("1 2 9", "write 1 to 3"),
+            ("1 2 x", "cannot read"),
+        ] {
+            let refused = read_order(typed, 3).unwrap_err();
+            assert!(refused.contains(phrase), "{typed}: {refused}");
+        }
+    }
+
+    #[test]
+    fn a_match_is_one_letter_for_each_part() {
+        let known = ["a", "b", "c"];
+        assert_eq!(
+            read_match("B -", 2, &known),
+            Ok(Said::Match(vec![Some(1), None]))
+        );
+        assert_eq!(
+            read_match("ca", 2, &known),
+            Ok(Said::Match(vec![Some(2), Some(0)]))
+        );
+        assert!(
+            read_match("a d", 2, &known)
+                .unwrap_err()
+                .contains("write a to c")
+        );
+    }
+}

@@ -1,0 +1,72 @@
+//! The score in words: every line with its marks and the reason.
+
+use super::marked::{MarkedLine, Marks, Verdict};
+
+/// The sentences that explain a score, and the sum.
+pub(super) fn explain(lines: &[MarkedLine], score: Marks, out_of: Marks) -> Vec<String> {
+    let mut sentences = Vec::new();
+    let mut rest = lines;
+    while let Some(first) = rest.first() {
+        let alike = |line: &&MarkedLine| same_reason(&line.verdict, &first.verdict);
+        let count = rest.iter().take_while(alike).count().max(1);
+        let (group, after) = rest.split_at(count);
+        sentences.push(sentence(group));
+        rest = after;
+    }
+    sentences.push(format!("{score} of {out_of}."));
+    sentences
+}
+
+fn same_reason(a: &Verdict, b: &Verdict) -> bool {
+    match (a, b) {
+        (Verdict::Follows { line: a }, Verdict::Follows { line: b })
+        | (Verdict::Carried { by: a }, Verdict::Carried { by: b })
+        | (Verdict::NotFollowed { line: a }, Verdict::NotFollowed { line: b }) => a == b,
+        (a, b) => a == b && matches!(a, Verdict::Right | Verdict::NotWritten),
+    }
+}
+
+fn sentence(group: &[MarkedLine]) -> String {
+    let marks: Marks = group.iter().map(|line| line.marks).sum();
+    let numbers: Vec<String> = group.iter().map(|line| line.number.to_string()).collect();
+    let (lines, is) = match numbers.as_slice() {
+        [only] => (format!("Line {only}"), "is"),
+        [first @ .., last] => (format!("Lines {} and {last}", first.join(", ")), "are"),
+        [] => return String::new(),
+    };
+    let earned = earned(marks);
+    match group.first().map(|line| &line.verdict) {
+        Some(Verdict::Right) => format!("{lines} {is} right: {earned}."),
+        Some(Verdict::Follows { line }) => {
+            format!("{lines} {is} rightly worked from your own line {line}: {earned}.")
+        }
+        Some(Verdict::Carried { by }) => {
+            format!("{lines} may stay empty, since line {by} rests on it and is right: {earned}.")
+        }
+        Some(Verdict::UnitOfWrongKind) => {
+            format!("{lines} has the right figure, but not its unit: {earned}, half.")
+        }
+        Some(Verdict::UnitFactor) => format!("{lines} is off by a unit: {earned}."),
+        Some(Verdict::RoundedWrongWay) => {
+            format!("{lines} is rounded to the wrong side: {earned}.")
+        }
+        Some(Verdict::Mistake) => format!("{lines} takes a known turn: {earned}."),
+        Some(Verdict::Unsafe) => format!("{lines} could hurt someone: {earned}."),
+        Some(Verdict::NotFollowed { line }) => {
+            format!("{lines} {is} worked from line {line}, which is not followed: {earned}.")
+        }
+        Some(Verdict::PartRight) => format!("{lines} is right in part: {earned}."),
+        Some(Verdict::NotWritten) => format!("{lines} {is} not written: {earned}."),
+        Some(Verdict::Unreadable) => format!("{lines} cannot be read: {earned}."),
+        Some(Verdict::LookHere) | None => format!("{lines} needs another look: {earned}."),
+    }
+}
+
+fn earned(marks: Marks) -> String {
+    match marks.in_halves() {
+        0 => "no mark".to_owned(),
+        1 => "half a mark".to_owned(),
+        2 => "1 mark".to_owned(),
+        _ => format!("{marks} marks"),
+    }
+}

@@ -1,0 +1,83 @@
+//! Help on a line, in four steps: the principle, the formula, the formula with
+//! its numbers, the step itself.
+
+use super::problem::{Asks, Problem};
+use super::working::{WorkedLine, working};
+
+/// One step of help.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Help {
+    /// What kind of help it is: `principle`, `formula`, `with numbers`, `the step`.
+    pub name: &'static str,
+    /// The help, a line each.
+    pub text: Vec<String>,
+}
+
+/// The four steps of help on a line, by its place among the problem's lines.
+pub fn help(problem: &Problem, line: usize) -> Vec<Help> {
+    let Some(line) = problem.lines.get(line) else {
+        return Vec::new();
+    };
+    let worked = working(problem)
+        .into_iter()
+        .find(|worked| worked.id == line.id);
+    let Some(worked) = worked else {
+        return Vec::new();
+    };
+    let (formula, numbers, step) = match &line.asks {
+        Asks::Order { cards } => {
+            let mut right: Vec<(usize, &str)> = cards
+                .iter()
+                .filter_map(|card| card.place.map(|place| (place, card.text.as_str())))
+                .collect();
+            right.sort_unstable();
+            let text = |at: Option<&(usize, &str)>| {
+                at.map_or_else(String::new, |(_, text)| (*text).to_owned())
+            };
+            let outside = cards.iter().filter(|card| card.place.is_none()).count();
+            (
+                vec![format!("First comes: {}", text(right.first()))],
+                vec![format!(
+                    "Last comes: {}. To be left out: {outside}.",
+                    text(right.last())
+                )],
+                right
+                    .iter()
+                    .map(|(place, text)| format!("{} {text}", place + 1))
+                    .collect(),
+            )
+        }
+        Asks::Match { parts, meanings } => {
+            let pair = |(part, key): &(String, usize)| {
+                let meaning = meanings.get(*key).map_or("", |offer| offer.text.as_str());
+                format!("{part}: {meaning}")
+            };
+            (
+                parts.iter().take(1).map(pair).collect(),
+                parts.iter().take(2).map(pair).collect(),
+                parts.iter().map(pair).collect(),
+            )
+        }
+        _ => formula_help(&worked),
+    };
+    let principle = vec![worked.says.clone()];
+    let names = ["principle", "formula", "with numbers", "the step"];
+    let texts = [principle, formula, numbers, step];
+    names
+        .into_iter()
+        .zip(texts)
+        .map(|(name, text)| Help { name, text })
+        .collect()
+}
+
+fn formula_help(worked: &WorkedLine) -> (Vec<String>, Vec<String>, Vec<String>) {
+    let lead = |texts: &[String]| -> Vec<String> {
+        texts.iter().map(|text| format!("= {text}")).collect()
+    };
+    let formula = worked
+        .words
+        .iter()
+        .map(|words| format!("{} = {words}", worked.label))
+        .collect();
+    (formula, lead(&worked.sums), lead(&worked.numbers))
+}

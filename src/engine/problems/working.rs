@@ -1,0 +1,373 @@
+//! The worked solution: each step in words, with its numbers, and its result.
+//!
+//! Every printed line is true of its printed figures. A result starts at three
+//! figures; where the next line would not come true with it, it gets one more,
+//! until every line recomputes from what stands printed above it.
+
+use super::arrange::right_answer;
+use super::judge::Judge;
+use super::problem::{Asks, Line, Problem};
+use super::written;
+use crate::formulas::{Figures, Leaf, Value, in_words_taken, with_numbers};
+use crate::lessons::{Body, StepPlan, basis, show};
+use crate::quantities::{Quantity, Unit, print, print::Direction};
+
+/// One step of the worked solution.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WorkedLine {
+    /// The step's name; empty for a line that only says what to do.
+    pub id: String,
+    /// What it finds.
+    pub label: String,
+    /// The formula in words, a line each; empty for arrangements.
+    pub words: Vec<String>,
+    /// The formula with its numbers, a line each, without its result.
+    pub sums: Vec<String>,
+    /// The same with the result in the last line.
+    pub numbers: Vec<String>,
+    /// The answer as it is written on the sheet.
+    pub text: String,
+    /// The answer as it would be typed: a letter, numbers, letters or the text.
+    pub typed: String,
+    /// The value in the unit of the line, of a figure.
+    pub value: Option<f64>,
+    /// The principle, or what to do.
+    pub says: String,
+    /// Why it is done or rounded so.
+    pub why: Option<String>,
+}
+
+/// The most figures that a line is given to make the next one true.
+const MOST_EXTRA: usize = 7;
+
+/// Without a rule for writing, a result is shown to this many figures.
+const FIGURES: i32 = 3;
+
+/// The worked solution of a problem.
+pub fn working(problem: &Problem) -> Vec<WorkedLine> {
+    let shown = Shown::of(problem);
+    let steps = problem.variant.steps.iter().enumerate();
+    steps.map(|(at, step)| shown.line(at, step)).collect()
+}
+
+/// The steps as they are printed, as values: what a learner who works from the
+/// printed figures has.
+pub(crate) fn printed_values(problem: &Problem) -> Vec<Option<Value>> {
+    let shown = Shown::of(problem);
+    let mut values = problem.values.clone();
+    for step in &problem.variant.steps {
+        if let Some(slot) = step.slot
+            && let Some(place) = values.get_mut(slot)
+            && let Some(Value::Number(quantity)) = place
+            && let Some(unit) = &step.unit
+        {
+            let text = shown.figure(slot, step, unit, quantity.si);
+            quantity.si = unit.to_si(written::parse(&text));
+        }
+    }
+    values
+}
+
+/// How far each step's printed figure is carried.
+struct Shown<'p> {
+    problem: &'p Problem,
+    /// Figures beyond the first three, or beyond the step's grid, by slot.
+    extra: Vec<usize>,
+}
+
+impl<'p> Shown<'p> {
+    fn of(problem: &'p Problem) -> Self {
+        let mut shown = Self {
+            problem,
+            extra: vec![0; problem.values.len()],
+        };
+        // Each round settles at least one step, or none is left to settle.
+        let rounds = problem.variant.steps.len() * MOST_EXTRA + 1;
+        for _ in 0..rounds {
+            if !shown.carry_further() {
+                break;
+            }
+        }
+        shown
+    }
+
+    /// Gives one more figure to the steps that a line needs to come true; says
+    /// whether any line did.
+    fn carry_further(&mut self) -> bool {
+        let variant = &*self.problem.variant;
+        for step in &variant.steps {
+            let Some(slot) = step.slot else { continue };
+            if self.comes_true(step, slot) {
+                continue;
+            }
+            let used = step.body.formula().map(|formula| formula.slots().clone());
+            let mut carried = false;
+            for used in used.unwrap_or_default() {
+                let is_step = variant.steps.iter().any(|step| step.slot == Some(used));
+                if let Some(extra) = self.extra.get_mut(used)
+                    && is_step
+                    && *extra < MOST_EXTRA
+                {
+                    *extra += 1;
+                    carried = true;
+                }
+            }
+            if carried {
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Whether the step's printed result follows from the figures printed above it.
+    fn comes_true(&self, step: &StepPlan, slot: usize) -> bool {
+        let variant = &*self.problem.variant;
+        let Some(formula) = step.body.formula() else {
+            return true;
+        };
+        let Some(Some(right)) = self.problem.values.get(slot) else {
+            return true;
+        };
+        let mut printed = self.problem.values.clone();
+        for other in variant.steps.iter().filter(|other| other.slot < Some(slot)) {
+            let (Some(place), Some(unit)) = (other.slot, &other.unit) else {
+                continue;
+            };
+            if let Some(Some(Value::Number(quantity))) = printed.get_mut(place) {
+                let text = self.figure(place, other, unit, quantity.si);
+                quantity.si = unit.to_si(written::parse(&text));
+            }
+        }
+        let Ok(found) = formula.evaluate(&printed, basis(variant.system)) else {
+            return false;
+        };
+        match (&found, right, &step.unit) {
+            (Value::Number(found), Value::Number(right), Some(unit)) => {
+                self.figure(slot, step, unit, found.si) == self.figure(slot, step, unit, right.si)
+                    && self.final_text(step, unit, found.si)
+                        == self.final_text(step, unit, right.si)
+            }
+            (found, right, _) => found == right,
+        }
+    }
+
+    /// A step's figure as the working prints it, without its unit.
+    fn figure(&self, slot: usize, step: &StepPlan, unit: &Unit, si: f64) -> String {
+        let number = unit.from_si(si);
+        let whole = print::shortest(number);
+        if step
+            .body
+            .formula()
+            .is_some_and(crate::formulas::Formula::decides)
+            || written::significant(&whole) <= SHORT
+        {
+            return whole;
+        }
+        let grid = match step.write {
+            Some(write) if write.direction == Direction::Nearest => write.grid_shown,
+            _ => three_figures(number),
+        };
+        let extra = self.extra.get(slot).copied().unwrap_or(0);
+        let grid = (0..extra).fold(grid, |grid, _| grid / 10.0);
+        print::on_grid(number, grid)
+    }
+
+    /// The figure as the step has it written.
+    fn final_text(&self, step: &StepPlan, unit: &Unit, si: f64) -> Option<String> {
+        let write = step.write?;
+        let shown = print::rounded(unit.from_si(si), write.grid_shown, write.direction);
+        Some(print::on_grid(shown, write.grid_shown))
+    }
+
+    fn line(&self, at: usize, step: &StepPlan) -> WorkedLine {
+        let problem = self.problem;
+        let variant = &*problem.variant;
+        let render = |text: &crate::lessons::Template| text.render(&variant.names, &problem.values);
+        let (words, sums, numbers) = self.formula_lines(step);
+        let says = match &step.body {
+            Body::Does(text) => render(text),
+            _ => render(&step.says),
+        };
+        let value = problem.value(at);
+        let sheet = problem.lines.iter().find(|line| line.step == at);
+        let (text, typed) = answer(problem, at, sheet);
+        WorkedLine {
+            id: step.id.clone(),
+            label: step.label.clone(),
+            words,
+            sums,
+            numbers,
+            text,
+            typed,
+            value: match (value, &step.unit) {
+                (Some(Value::Number(quantity)), Some(unit)) => {
+                    Some(clean(unit.from_si(quantity.si)))
+                }
+                _ => None,
+            },
+            says,
+            why: step.why.as_ref().map(render),
+        }
+    }
+
+    fn formula_lines(&self, step: &StepPlan) -> (Vec<String>, Vec<String>, Vec<String>) {
+        let problem = self.problem;
+        let variant = &*problem.variant;
+        let (Some(formula), Some(slot)) = (step.body.formula(), step.slot) else {
+            return Default::default();
+        };
+        let Some(Some(value)) = problem.values.get(slot) else {
+            return Default::default();
+        };
+        let basis = basis(variant.system);
+        let words = in_words_taken(formula, &variant.names, &problem.values, basis);
+        let sums = with_numbers(formula, &variant.names, &problem.values, basis, self);
+        let mut numbers = sums.clone();
+        let result = self.result(step, slot, value);
+        match numbers.last_mut() {
+            // A search ends with the row that passes: nothing is to be added.
+            Some(_) if matches!(value, Value::Row(_)) => {}
+            Some(last) if *last == result => {}
+            Some(last) => *last = join(last, &result, value),
+            None => numbers.push(result),
+        }
+        (vec![words], sums, numbers)
+    }
+
+    /// The result as the working prints it: with what is written of it, where that differs.
+    fn result(&self, step: &StepPlan, slot: usize, value: &Value) -> String {
+        let (Value::Number(quantity), Some(unit)) = (value, &step.unit) else {
+            return written::plain(step, value);
+        };
+        let number = unit.from_si(quantity.si);
+        let figure = self.figure(slot, step, unit, quantity.si);
+        let text = print::with_unit(&figure, unit, number);
+        let Some(write) = step.write else { return text };
+        let Some(last) = self.final_text(step, unit, quantity.si) else {
+            return text;
+        };
+        if same_figure(&last, &figure) {
+            return print::with_unit(&last, unit, number);
+        }
+        let last = print::with_unit(&last, unit, number);
+        match write.direction {
+            Direction::Up => format!("{text}, up to {last}"),
+            Direction::Down => format!("{text}, down to {last}"),
+            Direction::Nearest => format!("{text}, written {last}"),
+        }
+    }
+}
+
+/// A value that is short anyway is printed whole up to this many figures.
+const SHORT: usize = 4;
+
+fn same_figure(a: &str, b: &str) -> bool {
+    crate::formulas::same(written::parse(a), written::parse(b))
+}
+
+/// A line of numbers and its result: a search or a comparison ends in words.
+fn join(line: &str, result: &str, value: &Value) -> String {
+    match value {
+        Value::Number(_) => format!("{line} = {result}"),
+        _ => format!("{line}: {result}"),
+    }
+}
+
+/// The answer to a step as it is written, and as it would be typed.
+fn answer(problem: &Problem, at: usize, line: Option<&Line>) -> (String, String) {
+    let judge = Judge {
+        variant: &problem.variant,
+        values: &problem.values,
+        even: problem.even_rounding,
+    };
+    let value = problem.value(at);
+    let text = value.map(|value| written::answer(&judge, at, value));
+    let asks = line.map_or(&Asks::Nothing, |line| &line.asks);
+    match (right_answer(asks), text) {
+        (Some(typed), Some(text)) => (text, typed),
+        (Some(typed), None) => (typed.clone(), typed),
+        (None, text) => {
+            let text = text.unwrap_or_default();
+            (text.clone(), text)
+        }
+    }
+}
+
+/// The grid that leaves three figures, never coarser than whole numbers.
+fn three_figures(number: f64) -> f64 {
+    if number == 0.0 || !number.is_finite() {
+        return 1.0;
+    }
+    let lead = libm::floor(libm::log10(number.abs())) as i32;
+    let places = (FIGURES - 1 - lead).max(0);
+    (0..places).fold(1.0, |grid, _| grid / 10.0)
+}
+
+/// A figure freed of the last bits that unit factors leave.
+fn clean(value: f64) -> f64 {
+    let text = print::figures(value, 12);
+    text.parse().unwrap_or(value)
+}
+
+impl Figures for Shown<'_> {
+    fn text(&self, leaf: Leaf) -> String {
+        let Some((value, unit)) = self.find(leaf) else {
+            return String::new();
+        };
+        match (&value, &unit) {
+            (Value::Number(quantity), Some(unit)) => {
+                let figure = self.bare_in(leaf, quantity, unit);
+                print::with_unit(&figure, unit, unit.from_si(quantity.si))
+            }
+            (value, unit) => show(value, unit.as_ref()),
+        }
+    }
+
+    fn bare(&self, leaf: Leaf, unit: &Unit) -> String {
+        match self.find(leaf) {
+            Some((Value::Number(quantity), _)) => self.bare_in(leaf, &quantity, unit),
+            Some((value, own)) => show(&value, own.as_ref()),
+            None => String::new(),
+        }
+    }
+}
+
+impl Shown<'_> {
+    fn find(&self, leaf: Leaf) -> Option<(Value, Option<Unit>)> {
+        let value = self.problem.values.get(leaf.slot)?.clone()?;
+        match leaf.column {
+            None => Some((
+                value,
+                self.problem.variant.names.get(leaf.slot)?.unit.clone(),
+            )),
+            Some(column) => {
+                let row = value.row()?;
+                Some((
+                    row.cell(column)?.clone(),
+                    row.table.columns.get(column)?.unit.clone(),
+                ))
+            }
+        }
+    }
+
+    fn bare_in(&self, leaf: Leaf, quantity: &Quantity, unit: &Unit) -> String {
+        let steps = &self.problem.variant.steps;
+        let step = steps.iter().find(|step| step.slot == Some(leaf.slot));
+        match (leaf.column, step) {
+            (None, Some(step)) => match &step.unit {
+                Some(own) if own.same_size(unit) => self.figure(leaf.slot, step, own, quantity.si),
+                Some(own) => {
+                    let printed = own.to_si(written::parse(&self.figure(
+                        leaf.slot,
+                        step,
+                        own,
+                        quantity.si,
+                    )));
+                    print::shortest(unit.from_si(printed))
+                }
+                None => print::shortest(unit.from_si(quantity.si)),
+            },
+            _ => print::shortest(unit.from_si(quantity.si)),
+        }
+    }
+}

@@ -1,0 +1,111 @@
+//! Every shipped lesson loads, draws, solves and marks.
+
+mod common;
+
+use common::shipped;
+use pumpwright_engine::marking::{Manner, Response, Verdict, mark};
+use pumpwright_engine::problems::{Problem, Request, Settings, again, draw, working};
+use pumpwright_engine::quantities::System;
+
+/// How many draws of each family, level and system are looked at.
+const DRAWS: u32 = 60;
+
+fn every_problem(look: impl Fn(&Problem)) {
+    let library = shipped();
+    let settings = Settings::default();
+    for family in library.families() {
+        for &level in &family.levels {
+            for system in System::BOTH {
+                for n in 0..DRAWS {
+                    let request = Request {
+                        family: &family.id,
+                        level: Some(level),
+                        system,
+                        draw: n,
+                        settings: &settings,
+                    };
+                    match draw(&library, &request) {
+                        Ok(problem) => look(&problem),
+                        Err(error) => {
+                            panic!("{} level {level} {system}, draw {n}: {error}", family.id)
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_code_draws_the_same_problem_again() {
+    let library = shipped();
+    every_problem(|problem| {
+        let code = problem.code.to_string().parse().expect("its own code");
+        let other = again(&library, &code).expect("the same problem");
+        assert_eq!(other.values, problem.values);
+        assert_eq!(other.lines, problem.lines);
+        assert_eq!(other.story, problem.story);
+    });
+}
+
+#[test]
+fn the_worked_answers_fed_back_earn_full_marks() {
+    every_problem(|problem| {
+        let answers = working(problem)
+            .into_iter()
+            .map(|line| (line.id, line.typed))
+            .collect();
+        let marked = mark(problem, &Response { answers }, Manner::default());
+        assert_eq!(
+            marked.score, marked.out_of,
+            "{}: {:#?}",
+            problem.code, marked.lines
+        );
+        assert!(
+            marked
+                .lines
+                .iter()
+                .all(|line| line.verdict == Verdict::Right)
+        );
+    });
+}
+
+#[test]
+fn look() {
+    let library = shipped();
+    let settings = Settings::default();
+    for family in library.families() {
+        for &level in &family.levels {
+            for system in System::BOTH {
+                let request = Request {
+                    family: &family.id,
+                    level: Some(level),
+                    system,
+                    draw: 3,
+                    settings: &settings,
+                };
+                let problem = draw(&library, &request).unwrap();
+                println!("\n== {}", problem.code);
+                for p in &problem.story {
+                    println!("{p}");
+                }
+                for r in &problem.rules {
+                    println!("rule {}", r.text);
+                }
+                for l in working(&problem) {
+                    println!("{} :: {} [{}] {{{}}}", l.id, l.label, l.text, l.typed);
+                    for w in &l.words {
+                        println!("    = {w}");
+                    }
+                    for w in &l.numbers {
+                        println!("    = {w}");
+                    }
+                    println!("    {}", l.says);
+                }
+                for m in &problem.mistakes {
+                    println!("   {} @ {} = {}", m.id, m.step, m.text);
+                }
+            }
+        }
+    }
+}
