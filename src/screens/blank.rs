@@ -101,7 +101,10 @@ impl Blank {
     }
 
     fn byte(&self, character: usize) -> usize {
-        self.text.char_indices().nth(character).map_or(self.text.len(), |(at, _)| at)
+        self.text
+            .char_indices()
+            .nth(character)
+            .map_or(self.text.len(), |(at, _)| at)
     }
 }
 
@@ -120,7 +123,17 @@ mod tests {
     #[test]
     fn writes_at_the_cursor() {
         use Press::{Delete, Erase, Home, Left, Right, Type};
-        let tape = [Type('3'), Type('2'), Left, Type('6'), Home, Right, Delete, Erase, Type('é')];
+        let tape = [
+            Type('3'),
+            Type('2'),
+            Left,
+            Type('6'),
+            Home,
+            Right,
+            Delete,
+            Erase,
+            Type('é'),
+        ];
         assert_eq!(play(&tape), ("é2".into(), "é".into()));
     }
 

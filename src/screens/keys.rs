@@ -85,23 +85,53 @@ pub struct KeyRow {
 }
 
 const fn key(key: Key, label: &'static str, does: &'static str) -> KeyRow {
-    KeyRow { key, label, does, ready: true }
+    KeyRow {
+        key,
+        label,
+        does,
+        ready: true,
+    }
 }
 
 const fn later_key(key: Key, label: &'static str, does: &'static str) -> KeyRow {
-    KeyRow { key, label, does, ready: false }
+    KeyRow {
+        key,
+        label,
+        does,
+        ready: false,
+    }
 }
 
 /// The keys that do the same everywhere.
 pub const KEYS: [KeyRow; 9] = [
-    key(Key::Enter, "Enter", "do what stands at Next, at the foot of every screen"),
+    key(
+        Key::Enter,
+        "Enter",
+        "do what stands at Next, at the foot of every screen",
+    ),
     key(Key::Escape, "Esc", "one place back; what you wrote stays"),
-    key(Key::UpDown, "Up Down", "another line; Tab and Shift-Tab do the same"),
-    key(Key::Ask, "?", "ask: about this line, and for everything else"),
+    key(
+        Key::UpDown,
+        "Up Down",
+        "another line; Tab and Shift-Tab do the same",
+    ),
+    key(
+        Key::Ask,
+        "?",
+        "ask: about this line, and for everything else",
+    ),
     key(Key::Show, "!", "I do not know, show me this line"),
-    later_key(Key::Tables, "@", "the tables, at the one that this line uses"),
+    later_key(
+        Key::Tables,
+        "@",
+        "the tables, at the one that this line uses",
+    ),
     later_key(Key::Sums, "&", "the back of the sheet: side sums"),
-    key(Key::Inside, "Left Right", "inside the blank; Home, End, Backspace, Delete too"),
+    key(
+        Key::Inside,
+        "Left Right",
+        "inside the blank; Home, End, Backspace, Delete too",
+    ),
     key(Key::Pages, "PgUp PgDn", "a screenful up or down"),
 ];
 
@@ -176,37 +206,94 @@ pub struct ToolRow {
 }
 
 const fn tool(tool: Tool, letter: char, name: &'static str, does: &'static str) -> ToolRow {
-    ToolRow { tool, letter, name, does, ready: true }
+    ToolRow {
+        tool,
+        letter,
+        name,
+        does,
+        ready: true,
+    }
 }
 
 const fn later(tool: Tool, letter: char, name: &'static str, does: &'static str) -> ToolRow {
-    ToolRow { tool, letter, name, does, ready: false }
+    ToolRow {
+        tool,
+        letter,
+        name,
+        does,
+        ready: false,
+    }
 }
 
 /// The letters of the slip. Y is free: it looks like an answer to "sure?".
 pub const TOOLS: [ToolRow; 25] = [
-    later(Tool::SetAside, 'A', "set aside", "leave the line or question for later"),
+    later(
+        Tool::SetAside,
+        'A',
+        "set aside",
+        "leave the line or question for later",
+    ),
     later(Tool::Plan, 'B', "plan", "the plan (blueprint) of a paper"),
     later(Tool::Class, 'C', "class", "the work order of a class"),
-    later(Tool::DropItem, 'D', "drop item", "take an item out for the whole class"),
+    later(
+        Tool::DropItem,
+        'D',
+        "drop item",
+        "take an item out for the whole class",
+    ),
     later(Tool::Exam, 'E', "exam", "sit a paper with a clock"),
     later(Tool::Figure, 'F', "figure", "the figure of this job"),
     later(Tool::Glossary, 'G', "glossary", "look a word up"),
-    tool(Tool::HouseRules, 'H', "house rules", "rules, what varies, sources of this sheet"),
+    tool(
+        Tool::HouseRules,
+        'H',
+        "house rules",
+        "rules, what varies, sources of this sheet",
+    ),
     later(Tool::Ink, 'I', "ink", "print, or save as a page"),
     later(Tool::Judge, 'J', "judge", "override a mark, with a reason"),
     tool(Tool::Keys, 'K', "keys", "all keys"),
     later(Tool::Lesson, 'L', "lesson", "read; the list of lessons"),
-    later(Tool::Mark, 'M', "mark", "marking with a pen; read answers files"),
-    tool(Tool::NextNumbers, 'N', "next numbers", "the same job, drawn again"),
-    later(Tool::CarryOver, 'O', "carry over", "write this sum into the line"),
-    tool(Tool::PlainList, 'P', "plain list", "this screen as lines to read or hear"),
+    later(
+        Tool::Mark,
+        'M',
+        "mark",
+        "marking with a pen; read answers files",
+    ),
+    tool(
+        Tool::NextNumbers,
+        'N',
+        "next numbers",
+        "the same job, drawn again",
+    ),
+    later(
+        Tool::CarryOver,
+        'O',
+        "carry over",
+        "write this sum into the line",
+    ),
+    tool(
+        Tool::PlainList,
+        'P',
+        "plain list",
+        "this screen as lines to read or hear",
+    ),
     tool(Tool::Quit, 'Q', "stop", "stop here"),
     later(Tool::Report, 'R', "report", "the class report"),
     later(Tool::Standing, 'S', "standing", "what you can do, how sure"),
     tool(Tool::Tonight, 'T', "front page", "the list of jobs"),
-    later(Tool::SetUp, 'U', "set-up", "name, units, decimal sign, signs, clock"),
-    later(Tool::ViewTurn, 'V', "view the turn", "what a wrong turn looks like"),
+    later(
+        Tool::SetUp,
+        'U',
+        "set-up",
+        "name, units, decimal sign, signs, clock",
+    ),
+    later(
+        Tool::ViewTurn,
+        'V',
+        "view the turn",
+        "what a wrong turn looks like",
+    ),
     tool(Tool::Working, 'W', "working", "the worked solution"),
     later(Tool::SitIt, 'X', "sit it", "the instructor sits the paper"),
     later(Tool::HandIn, 'Z', "hand in", "hand in the whole paper"),
@@ -215,19 +302,26 @@ pub const TOOLS: [ToolRow; 25] = [
 impl Tool {
     /// The row of this tool.
     pub fn row(self) -> &'static ToolRow {
-        TOOLS.iter().find(|row| row.tool == self).unwrap_or(&TOOLS[0])
+        TOOLS
+            .iter()
+            .find(|row| row.tool == self)
+            .unwrap_or(&TOOLS[0])
     }
 
     /// The tool of a letter, capital or small.
     pub fn by_letter(letter: char) -> Option<&'static ToolRow> {
-        TOOLS.iter().find(|row| row.letter == letter.to_ascii_uppercase())
+        TOOLS
+            .iter()
+            .find(|row| row.letter == letter.to_ascii_uppercase())
     }
 }
 
 impl Key {
     /// The key's name, as printed.
     pub fn label(self) -> &'static str {
-        KEYS.iter().find(|row| row.key == self).map_or("", |row| row.label)
+        KEYS.iter()
+            .find(|row| row.key == self)
+            .map_or("", |row| row.label)
     }
 }
 
@@ -242,7 +336,10 @@ pub struct Hint {
 
 /// A key and what it does here.
 pub fn hint(key: Key, words: impl Into<String>) -> Hint {
-    Hint { key, words: words.into() }
+    Hint {
+        key,
+        words: words.into(),
+    }
 }
 
 /// What is said where a tool or key stands in the table but not in this version.
@@ -317,7 +414,10 @@ const fn from_code(code: KeyCode) -> Option<Press> {
 
 fn pasted(text: &str) -> String {
     let spaced = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    spaced.chars().filter(|&sign| matches!(from_sign(sign), Press::Type(s) if !s.is_control())).collect()
+    spaced
+        .chars()
+        .filter(|&sign| matches!(from_sign(sign), Press::Type(s) if !s.is_control()))
+        .collect()
 }
 
 #[cfg(test)]

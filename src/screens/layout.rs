@@ -132,7 +132,11 @@ pub fn text_width(size: Size) -> usize {
 
 /// Lays a page out.
 pub fn lay(page: &Page, look: Look, size: Size, scroll: Scroll) -> Laid {
-    let message = page.message.as_deref().map(|text| look.text(text)).unwrap_or_default();
+    let message = page
+        .message
+        .as_deref()
+        .map(|text| look.text(text))
+        .unwrap_or_default();
     let mut laid = lay_with(page, look, size, scroll, "");
     if cells(&message) + cells(&laid.hidden) + 8 > size.columns {
         laid = lay_with(page, look, size, scroll, &message);
@@ -149,7 +153,11 @@ fn lay_with(page: &Page, look: Look, size: Size, scroll: Scroll, message: &str) 
     let width = text_width(size);
     let mut foot = rows_of(&page.foot, look, width);
     if !message.is_empty() {
-        foot.extend(rows_of(&[Entry::rule(), Entry::text(Role::Note, message)], look, width));
+        foot.extend(rows_of(
+            &[Entry::rule(), Entry::text(Role::Note, message)],
+            look,
+            width,
+        ));
     }
     let mut parts = Parts {
         fixed: rows_of(&page.fixed, look, width),
@@ -215,7 +223,9 @@ impl Parts {
     }
 
     fn in_sight(self, room: usize, scroll: Scroll) -> Laid {
-        let height = room.saturating_sub(self.fixed.len() + self.foot.len()).min(self.flow.len());
+        let height = room
+            .saturating_sub(self.fixed.len() + self.foot.len())
+            .min(self.flow.len());
         let focus = focus_span(&self.flow);
         let top = first_row(scroll, focus, self.flow.len(), height);
         let above = top;
@@ -233,7 +243,12 @@ impl Parts {
             rows,
             hidden: hidden_words(above, below),
             top,
-            sight: Sight { above, below, page: height.saturating_sub(1).max(1), focus: place },
+            sight: Sight {
+                above,
+                below,
+                page: height.saturating_sub(1).max(1),
+                focus: place,
+            },
             ..Laid::default()
         }
     }
@@ -253,12 +268,7 @@ fn focus_span(rows: &[Row]) -> Option<(usize, usize)> {
     Some((first, last))
 }
 
-fn first_row(
-    scroll: Scroll,
-    focus: Option<(usize, usize)>,
-    length: usize,
-    height: usize,
-) -> usize {
+fn first_row(scroll: Scroll, focus: Option<(usize, usize)>, length: usize, height: usize) -> usize {
     let mut top = scroll.top;
     if let Some((first, last)) = focus.filter(|_| scroll.follow) {
         if last >= top + height {
@@ -294,13 +304,20 @@ fn strip(page: &Page, look: Look, columns: usize) -> String {
 }
 
 fn rows_of(entries: &[Entry], look: Look, width: usize) -> Vec<Row> {
-    entries.iter().flat_map(|entry| entry_rows(entry, look, width)).collect()
+    entries
+        .iter()
+        .flat_map(|entry| entry_rows(entry, look, width))
+        .collect()
 }
 
 fn entry_rows(entry: &Entry, look: Look, width: usize) -> Vec<Row> {
     if entry.role == Role::Rule {
         let tone = entry.sign.map_or(Tone::Plain, Tone::Accent);
-        return vec![Row { rule: Some(tone), drop: entry.drop, ..Row::default() }];
+        return vec![Row {
+            rule: Some(tone),
+            drop: entry.drop,
+            ..Row::default()
+        }];
     }
     let margin = margin(entry.role);
     let mut rows = vec![Row::default()];
@@ -332,7 +349,11 @@ const fn margin(role: Role) -> usize {
 }
 
 fn sign_piece(sign: Sign, look: Look) -> Piece {
-    Piece { column: 0, text: sign.glyph(look).to_owned(), tone: Tone::Accent(sign) }
+    Piece {
+        column: 0,
+        text: sign.glyph(look).to_owned(),
+        tone: Tone::Accent(sign),
+    }
 }
 
 #[derive(Clone, Copy)]
@@ -348,7 +369,11 @@ fn place(cell: &Cell, look: Look, span: Span, rows: &mut Vec<Row>) {
         Width::Columns(_) => span.wide.saturating_sub(1).max(1),
         Width::Rest => span.wide,
     };
-    let pieces = if cell.blank { blank_rows(&text, room) } else { text_rows(cell, &text, room) };
+    let pieces = if cell.blank {
+        blank_rows(&text, room)
+    } else {
+        text_rows(cell, &text, room)
+    };
     if rows.len() < pieces.len() {
         rows.resize(pieces.len(), Row::default());
     }
@@ -364,7 +389,11 @@ fn place(cell: &Cell, look: Look, span: Span, rows: &mut Vec<Row>) {
         };
         let tone = if cell.bold { Tone::Bold } else { Tone::Plain };
         if !text.is_empty() {
-            row.pieces.push(Piece { column: span.column + shift, text, tone });
+            row.pieces.push(Piece {
+                column: span.column + shift,
+                text,
+                tone,
+            });
         }
     }
 }
@@ -375,7 +404,13 @@ fn text_rows(cell: &Cell, text: &str, room: usize) -> Vec<String> {
     }
     let narrow = wrap(text, room.saturating_sub(cell.hang));
     let pad = " ".repeat(cell.hang);
-    let hung = |(index, row): (usize, String)| if index == 0 { row } else { format!("{pad}{row}") };
+    let hung = |(index, row): (usize, String)| {
+        if index == 0 {
+            row
+        } else {
+            format!("{pad}{row}")
+        }
+    };
     narrow.into_iter().enumerate().map(hung).collect()
 }
 

@@ -58,7 +58,9 @@ pub enum Outcome {
 
 /// What a press that scrolls does to a sheet of text; none for other presses.
 pub fn scrolled(scroll: &mut Scroll, stroke: &Stroke) -> Option<Outcome> {
-    let Sight { above, below, page, .. } = stroke.sight;
+    let Sight {
+        above, below, page, ..
+    } = stroke.sight;
     let (moved, end) = match stroke.press {
         Press::Up => (above > 0, "nothing stands above this"),
         Press::Down => (below > 0, "nothing stands below this"),

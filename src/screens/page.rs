@@ -112,7 +112,15 @@ pub struct Cell {
 
 impl Cell {
     fn new(text: String, width: Width) -> Self {
-        Self { text, width, side: Side::Left, bold: false, blank: false, cursor: None, hang: 0 }
+        Self {
+            text,
+            width,
+            side: Side::Left,
+            bold: false,
+            blank: false,
+            cursor: None,
+            hang: 0,
+        }
     }
 
     /// Text in so many columns.
@@ -143,7 +151,10 @@ impl Cell {
     /// The same, at the right of its columns.
     #[must_use]
     pub fn right(self) -> Self {
-        Self { side: Side::Right, ..self }
+        Self {
+            side: Side::Right,
+            ..self
+        }
     }
 
     /// The same, with room before continued rows.
@@ -171,7 +182,13 @@ pub struct Entry {
 impl Entry {
     /// A line of cells.
     pub const fn of(role: Role, cells: Vec<Cell>) -> Self {
-        Self { role, sign: None, cells, drop: Drop::Never, focus: false }
+        Self {
+            role,
+            sign: None,
+            cells,
+            drop: Drop::Never,
+            focus: false,
+        }
     }
 
     /// A line of text over the whole width.
@@ -186,7 +203,10 @@ impl Entry {
 
     /// An empty row.
     pub fn gap() -> Self {
-        Self { drop: Drop::First, ..Self::of(Role::Gap, Vec::new()) }
+        Self {
+            drop: Drop::First,
+            ..Self::of(Role::Gap, Vec::new())
+        }
     }
 
     /// A rule across the sheet.
@@ -213,11 +233,17 @@ impl Entry {
     }
 
     fn said(&self) -> String {
-        let cells = self.cells.iter().map(|cell| match (cell.blank, cell.text.is_empty()) {
-            (true, true) => "(empty)",
-            _ => cell.text.trim(),
-        });
-        cells.filter(|text| !text.is_empty()).collect::<Vec<_>>().join("  ")
+        let cells = self
+            .cells
+            .iter()
+            .map(|cell| match (cell.blank, cell.text.is_empty()) {
+                (true, true) => "(empty)",
+                _ => cell.text.trim(),
+            });
+        cells
+            .filter(|text| !text.is_empty())
+            .collect::<Vec<_>>()
+            .join("  ")
     }
 }
 
@@ -250,7 +276,10 @@ impl Page {
 
     /// The whole screen as plain lines, each with a prefix and a colon.
     pub fn plain(&self, look: Look) -> Vec<String> {
-        let mut lines = vec![format!("sheet: {}", join_nonempty(&self.title, &self.place))];
+        let mut lines = vec![format!(
+            "sheet: {}",
+            join_nonempty(&self.title, &self.place)
+        )];
         for entry in self.entries() {
             let said = entry.said();
             match entry.role.prefix() {
@@ -270,5 +299,9 @@ impl Page {
 }
 
 fn join_nonempty(left: &str, right: &str) -> String {
-    if right.is_empty() { left.to_owned() } else { format!("{left}, {right}") }
+    if right.is_empty() {
+        left.to_owned()
+    } else {
+        format!("{left}, {right}")
+    }
 }

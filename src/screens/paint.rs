@@ -5,13 +5,16 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use crate::layout::{Laid, Row, Size, lay};
+use crate::layout::{Laid, Row, Size};
 use crate::page::Page;
 use crate::theme::{Look, Tone};
 use crate::wrap::{cells, wrap};
 
 /// The least window that holds a sheet.
-pub const LEAST: Size = Size { columns: 60, rows: 20 };
+pub const LEAST: Size = Size {
+    columns: 60,
+    rows: 20,
+};
 /// Below this width there is room for one sentence.
 const ONE_SENTENCE: usize = 24;
 
@@ -23,20 +26,16 @@ pub const fn too_small(size: Size) -> bool {
 /// Draws the page; says where the cursor belongs.
 pub fn paint(page: &Page, laid: &Laid, look: Look, buffer: &mut Buffer) -> Option<Position> {
     let area = buffer.area;
-    let size = Size { columns: area.width.into(), rows: area.height.into() };
+    let size = Size {
+        columns: area.width.into(),
+        rows: area.height.into(),
+    };
     let mut brush = Brush { buffer, look, area };
     if too_small(size) {
         brush.small(size);
         return None;
     }
     brush.sheet(page, laid)
-}
-
-/// Lays a page out and draws it from its beginning.
-pub fn paint_page(page: &Page, look: Look, buffer: &mut Buffer) -> Option<Position> {
-    let size = Size { columns: buffer.area.width.into(), rows: buffer.area.height.into() };
-    let laid = lay(page, look, size, crate::layout::Scroll { top: 0, follow: true });
-    paint(page, &laid, look, buffer)
 }
 
 struct Brush<'a> {
@@ -47,7 +46,9 @@ struct Brush<'a> {
 
 impl Brush<'_> {
     fn write(&mut self, column: usize, row: usize, text: &str, style: Style) {
-        let (Ok(column), Ok(row)) = (u16::try_from(column), u16::try_from(row)) else { return };
+        let (Ok(column), Ok(row)) = (u16::try_from(column), u16::try_from(row)) else {
+            return;
+        };
         if column < self.area.width && row < self.area.height {
             let (x, y) = (self.area.x + column, self.area.y + row);
             let room = usize::from(self.area.width - column);
@@ -107,7 +108,11 @@ impl Brush<'_> {
         let across = self.look.lines().across;
         let line = format!("{}{}{}", corners.0, across.repeat(width - 2), corners.1);
         self.write(0, row, &line, Style::default());
-        let bold = if row == 0 { self.look.style(Tone::Bold) } else { Style::default() };
+        let bold = if row == 0 {
+            self.look.style(Tone::Bold)
+        } else {
+            Style::default()
+        };
         let left = self.look.text(words.0);
         let right = self.look.text(words.1);
         if !left.is_empty() {
@@ -138,7 +143,10 @@ impl Brush<'_> {
 }
 
 fn small_words(size: Size, apart: bool) -> Vec<String> {
-    let sizes = format!("This window is {} wide and {} high.", size.columns, size.rows);
+    let sizes = format!(
+        "This window is {} wide and {} high.",
+        size.columns, size.rows
+    );
     let parts: [&[&str]; 3] = [
         &[&sizes, "A job sheet needs 60 by 20; it likes 80 by 24."],
         &["Make the window larger, or the letters smaller: the sheet comes back by itself."],
@@ -149,7 +157,10 @@ fn small_words(size: Size, apart: bool) -> Vec<String> {
         if apart && !rows.is_empty() {
             rows.push(String::new());
         }
-        rows.extend(part.iter().flat_map(|text| wrap(text, size.columns.saturating_sub(3))));
+        rows.extend(
+            part.iter()
+                .flat_map(|text| wrap(text, size.columns.saturating_sub(3))),
+        );
     }
     rows
 }
@@ -157,5 +168,6 @@ fn small_words(size: Size, apart: bool) -> Vec<String> {
 fn position(column: usize, row: usize, area: Rect) -> Option<Position> {
     let x = area.x.checked_add(u16::try_from(column).ok()?)?;
     let y = area.y.checked_add(u16::try_from(row).ok()?)?;
-    area.contains(Position { x, y }).then_some(Position { x, y })
+    area.contains(Position { x, y })
+        .then_some(Position { x, y })
 }

@@ -57,7 +57,9 @@ impl Guard {
             EnableBracketedPaste,
             SetCursorStyle::SteadyUnderScore
         )?;
-        Ok(Self { terminal: Terminal::new(CrosstermBackend::new(io::stdout()))? })
+        Ok(Self {
+            terminal: Terminal::new(CrosstermBackend::new(io::stdout()))?,
+        })
     }
 }
 

@@ -45,7 +45,11 @@ impl Sign {
 
     /// The sign as drawn.
     pub const fn glyph(self, look: Look) -> &'static str {
-        if look.ascii { self.ascii() } else { self.drawn() }
+        if look.ascii {
+            self.ascii()
+        } else {
+            self.drawn()
+        }
     }
 
     const fn drawn(self) -> &'static str {
@@ -80,7 +84,14 @@ impl Sign {
             Self::Caution => &["CAUTION"],
             Self::Right => &["right"],
             Self::Follows => &["follows"],
-            Self::Look => &["look", "off by", "rounded", "unsafe", "not followed", "read"],
+            Self::Look => &[
+                "look",
+                "off by",
+                "rounded",
+                "unsafe",
+                "not followed",
+                "read",
+            ],
             Self::Half => &["half", "wanted", "right in part"],
             Self::NotWritten => &["not written"],
         }
@@ -123,7 +134,11 @@ impl Look {
 
     /// The lines of the frame.
     pub const fn lines(self) -> &'static Lines {
-        if self.ascii { &ASCII_LINES } else { &DRAWN_LINES }
+        if self.ascii {
+            &ASCII_LINES
+        } else {
+            &DRAWN_LINES
+        }
     }
 
     /// Text as this look can show it: invisible characters by their names, and
@@ -156,11 +171,17 @@ pub struct Lines {
     pub corners: [&'static str; 6],
 }
 
-const DRAWN_LINES: Lines =
-    Lines { across: "─", down: "│", corners: ["┌", "┐", "└", "┘", "├", "┤"] };
+const DRAWN_LINES: Lines = Lines {
+    across: "─",
+    down: "│",
+    corners: ["┌", "┐", "└", "┘", "├", "┤"],
+};
 
-const ASCII_LINES: Lines =
-    Lines { across: "-", down: "|", corners: ["+", "+", "+", "+", "+", "+"] };
+const ASCII_LINES: Lines = Lines {
+    across: "-",
+    down: "|",
+    corners: ["+", "+", "+", "+", "+", "+"],
+};
 
 /// The name of a character that cannot be seen, or that turns the order of others.
 const fn hidden_name(sign: char) -> Option<&'static str> {
@@ -216,7 +237,13 @@ mod tests {
 
     #[test]
     fn ascii_signs_are_ascii_and_all_signs_differ() {
-        for look in [Look::default(), Look { ascii: true, colour: false }] {
+        for look in [
+            Look::default(),
+            Look {
+                ascii: true,
+                colour: false,
+            },
+        ] {
             let glyphs: std::collections::BTreeSet<_> =
                 Sign::ALL.iter().map(|sign| sign.glyph(look)).collect();
             assert_eq!(glyphs.len(), Sign::ALL.len());
@@ -226,18 +253,33 @@ mod tests {
 
     #[test]
     fn at_most_three_accents_and_none_without_colour() {
-        let look = Look { ascii: false, colour: true };
-        let accents: std::collections::HashSet<_> =
-            Sign::ALL.iter().filter_map(|&sign| look.style(Tone::Accent(sign)).fg).collect();
+        let look = Look {
+            ascii: false,
+            colour: true,
+        };
+        let accents: std::collections::HashSet<_> = Sign::ALL
+            .iter()
+            .filter_map(|&sign| look.style(Tone::Accent(sign)).fg)
+            .collect();
         assert_eq!(accents.len(), 3);
         let plain = Look::default();
-        assert!(Sign::ALL.iter().all(|&sign| plain.style(Tone::Accent(sign)).fg.is_none()));
+        assert!(
+            Sign::ALL
+                .iter()
+                .all(|&sign| plain.style(Tone::Accent(sign)).fg.is_none())
+        );
     }
 
     #[test]
     fn what_cannot_be_seen_is_named() {
-        assert_eq!(Look::default().text("a\u{202E}b\u{7}c"), "a[direction mark]b[control sign]c");
-        let ascii = Look { ascii: true, colour: false };
+        assert_eq!(
+            Look::default().text("a\u{202E}b\u{7}c"),
+            "a[direction mark]b[control sign]c"
+        );
+        let ascii = Look {
+            ascii: true,
+            colour: false,
+        };
         assert_eq!(ascii.text("2 × 1.98 ÷ 10"), "2 x 1.98 / 10");
     }
 }

@@ -49,7 +49,14 @@ pub struct Trainer<'a> {
 impl<'a> Trainer<'a> {
     /// A trainer at its start.
     pub fn new(library: &'a Library, faults: &[Fault], options: TrainOptions<'a>) -> Self {
-        let TrainOptions { system, settings, manner, look, start, draws } = options;
+        let TrainOptions {
+            system,
+            settings,
+            manner,
+            look,
+            start,
+            draws,
+        } = options;
         let jobs = Jobs::new(list(library), faults.len());
         let mut trainer = Self {
             library,
@@ -58,7 +65,10 @@ impl<'a> Trainer<'a> {
             manner,
             look,
             draws,
-            size: Size { columns: 80, rows: 24 },
+            size: Size {
+                columns: 80,
+                rows: 24,
+            },
             stack: vec![Screen::Jobs(jobs)],
             waiting: Vec::new(),
             message: None,
@@ -91,8 +101,14 @@ impl<'a> Trainer<'a> {
             self.message = said;
             return true;
         }
-        let stroke = Stroke { press, sight: self.lay().sight };
-        let outcome = self.stack.last_mut().map_or(Outcome::Stay, |top| top.update(&stroke));
+        let stroke = Stroke {
+            press,
+            sight: self.lay().sight,
+        };
+        let outcome = self
+            .stack
+            .last_mut()
+            .map_or(Outcome::Stay, |top| top.update(&stroke));
         let goes_on = self.follow(outcome);
         let top = self.lay().top;
         if let Some(scroll) = self.stack.last_mut().and_then(Screen::scroll) {
@@ -131,7 +147,9 @@ impl<'a> Trainer<'a> {
                 words::marks(self.out_of)
             ),
         };
-        Ending { line: format!("{done} {}", words::NOT_KEPT) }
+        Ending {
+            line: format!("{done} {}", words::NOT_KEPT),
+        }
     }
 
     /// The screens, from the lowest to the one on top.
@@ -187,7 +205,10 @@ impl<'a> Trainer<'a> {
     fn list_waiting(&mut self) {
         let waiting = self.waiting.iter().map(|sheet| Waiting {
             family: sheet.problem.family.id.clone(),
-            line: sheet.line().and_then(|line| number(&sheet.problem, line)).unwrap_or(1),
+            line: sheet
+                .line()
+                .and_then(|line| number(&sheet.problem, line))
+                .unwrap_or(1),
             lines: asked(&sheet.problem),
         });
         let waiting: Vec<Waiting> = waiting.collect();
@@ -240,7 +261,8 @@ impl<'a> Trainer<'a> {
             Tool::PlainList => {
                 let page = self.page();
                 let lines = page.plain(self.look);
-                self.stack.push(Screen::Reading(Reading::list(&page.title, lines)));
+                self.stack
+                    .push(Screen::Reading(Reading::list(&page.title, lines)));
             }
             Tool::HouseRules => {
                 if let Some(problem) = self.problem() {
@@ -334,11 +356,17 @@ impl<'a> Trainer<'a> {
 
     fn mended(&mut self, line: usize, typed: &str) {
         self.stack.pop();
-        let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() else { return };
+        let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() else {
+            return;
+        };
         let number = number(handed_in.problem(), line).unwrap_or(1);
-        let words = handed_in.mend(line, typed).map(|marked| marked.words.clone());
+        let words = handed_in
+            .mend(line, typed)
+            .map(|marked| marked.words.clone());
         if let Some(words) = words {
-            self.say(format!("line {number}: {words}; the marks stay as they are"));
+            self.say(format!(
+                "line {number}: {words}; the marks stay as they are"
+            ));
         }
     }
 
@@ -353,7 +381,10 @@ impl<'a> Trainer<'a> {
 
 impl Runs for Trainer<'_> {
     fn draw(&mut self, buffer: &mut Buffer) -> Option<Position> {
-        self.resize(Size { columns: buffer.area.width.into(), rows: buffer.area.height.into() });
+        self.resize(Size {
+            columns: buffer.area.width.into(),
+            rows: buffer.area.height.into(),
+        });
         let laid = self.lay();
         paint::paint(&self.page(), &laid, self.look, buffer)
     }
@@ -367,13 +398,21 @@ fn about(sheet: &Sheet, line: usize) -> Option<About> {
     let number = number(&sheet.problem, line)?;
     let steps = help(&sheet.problem, line);
     let given = sheet.helped.get(line).copied().unwrap_or(0);
-    Some(About { line, number, steps, given })
+    Some(About {
+        line,
+        number,
+        steps,
+        given,
+    })
 }
 
 fn list(library: &Library) -> Vec<Job> {
     let mut jobs = Vec::new();
     for lesson in library.lessons() {
-        for family in library.families().filter(|family| family.lesson == lesson.id) {
+        for family in library
+            .families()
+            .filter(|family| family.lesson == lesson.id)
+        {
             jobs.push(job(family, &lesson.title));
         }
     }
@@ -396,7 +435,12 @@ fn job(family: &pumpwright_engine::lessons::Family, lesson: &str) -> Job {
 
 /// The job with which to begin: the first one of a lesson that asks for no other.
 fn first_family(library: &Library) -> Option<String> {
-    let begins = library.lessons().iter().filter(|lesson| lesson.before.is_empty());
+    let begins = library
+        .lessons()
+        .iter()
+        .filter(|lesson| lesson.before.is_empty());
     let first = begins.flat_map(|lesson| &lesson.families).next();
-    first.cloned().or_else(|| library.families().next().map(|family| family.id.clone()))
+    first
+        .cloned()
+        .or_else(|| library.families().next().map(|family| family.id.clone()))
 }

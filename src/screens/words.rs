@@ -58,7 +58,10 @@ pub fn rule(rule: &RuleLine) -> String {
 
 /// The unit beside a blank.
 pub fn unit(line: &Line) -> String {
-    line.unit.as_ref().map(|unit| unit.symbol().to_owned()).unwrap_or_default()
+    line.unit
+        .as_ref()
+        .map(|unit| unit.symbol().to_owned())
+        .unwrap_or_default()
 }
 
 /// How the answer is to be written, beside the blank.
@@ -78,7 +81,11 @@ pub fn listed(numbers: &[usize]) -> String {
 
 /// So many marks, in words.
 pub fn marks(marks: Marks) -> String {
-    if marks == Marks::whole(1) { "1 mark".into() } else { format!("{marks} marks") }
+    if marks == Marks::whole(1) {
+        "1 mark".into()
+    } else {
+        format!("{marks} marks")
+    }
 }
 
 /// So many of what it is, in words.
@@ -150,7 +157,9 @@ pub fn turn(turn: &Turn) -> String {
 
 /// Words to look at.
 pub fn look(turn: &Turn) -> Option<String> {
-    turn.look.as_ref().map(|look| format!("Look at {}", look.trim_start_matches("Look at ")))
+    turn.look
+        .as_ref()
+        .map(|look| format!("Look at {}", look.trim_start_matches("Look at ")))
 }
 
 #[cfg(test)]
@@ -162,7 +171,12 @@ mod tests {
         let text = "The set is 2.5 ft up. It runs. Why? A 1.5 hp motor.";
         assert_eq!(
             sentences(text),
-            ["The set is 2.5 ft up.", "It runs.", "Why?", "A 1.5 hp motor."]
+            [
+                "The set is 2.5 ft up.",
+                "It runs.",
+                "Why?",
+                "A 1.5 hp motor."
+            ]
         );
     }
 

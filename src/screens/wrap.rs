@@ -71,7 +71,10 @@ mod tests {
         let text = "both conductors together have 0.396 ohm per 100 ft";
         for width in 1..60 {
             let rows = wrap(text, width);
-            assert!(rows.iter().all(|row| cells(row) <= width), "{width}: {rows:?}");
+            assert!(
+                rows.iter().all(|row| cells(row) <= width),
+                "{width}: {rows:?}"
+            );
             let kept: String = rows.concat().chars().filter(|c| *c != ' ').collect();
             assert_eq!(kept, text.replace(' ', ""), "{width}");
         }

@@ -29,7 +29,10 @@ pub fn files() -> Vec<SourceFile> {
             } else if path.extension().is_some_and(|kind| kind == "toml") {
                 let shown = path.strip_prefix(&root).expect("inside").to_string_lossy();
                 let text = std::fs::read_to_string(&path).expect("a lesson is text");
-                files.push(SourceFile { path: shown.replace('\\', "/"), text });
+                files.push(SourceFile {
+                    path: shown.replace('\\', "/"),
+                    text,
+                });
             }
         }
     }
@@ -45,7 +48,9 @@ pub fn library() -> Library {
 }
 
 /// How figures are written on the bench.
-pub const MANNER: Manner = Manner { decimal: DecimalSign::Point };
+pub const MANNER: Manner = Manner {
+    decimal: DecimalSign::Point,
+};
 
 /// A trainer on the bench.
 pub struct Bench<'a> {
@@ -58,7 +63,16 @@ pub struct Bench<'a> {
 impl<'a> Bench<'a> {
     /// A trainer at this start, with draws 1, 2, 3 and so on, in ASCII.
     pub fn new(library: &'a Library, start: Start, size: (u16, u16)) -> Self {
-        Self::with(library, &[], start, size, Look { ascii: true, colour: false })
+        Self::with(
+            library,
+            &[],
+            start,
+            size,
+            Look {
+                ascii: true,
+                colour: false,
+            },
+        )
     }
 
     /// The same with lesson files that cannot be read, and another look.
@@ -82,7 +96,11 @@ impl<'a> Bench<'a> {
             }),
         };
         let trainer = Trainer::new(library, faults, options);
-        let mut bench = Self { trainer, columns: size.0, rows: size.1 };
+        let mut bench = Self {
+            trainer,
+            columns: size.0,
+            rows: size.1,
+        };
         bench.draw();
         bench
     }

@@ -62,9 +62,15 @@ fn places() -> Vec<(Start, &'static str)> {
 fn holds(page: &Page, place: &str) {
     assert!(!page.next.is_empty(), "{place}: nothing stands at Next");
     assert!(!page.strip.is_empty(), "{place}: no key is named");
-    let pens = page.entries().filter(|entry| entry.sign == Some(Sign::Pen)).count();
+    let pens = page
+        .entries()
+        .filter(|entry| entry.sign == Some(Sign::Pen))
+        .count();
     assert!(pens <= 1, "{place}: {pens} pens");
-    let cursors = page.entries().flat_map(|entry| &entry.cells).filter(|c| c.cursor.is_some());
+    let cursors = page
+        .entries()
+        .flat_map(|entry| &entry.cells)
+        .filter(|c| c.cursor.is_some());
     assert!(cursors.count() <= 1, "{place}: two cursors");
     for entry in page.entries().filter(|entry| entry.role != Role::Rule) {
         let Some(sign) = entry.sign else { continue };
@@ -73,9 +79,15 @@ fn holds(page: &Page, place: &str) {
         let stands = words.is_empty() || words.iter().any(|word| row.contains(word));
         assert!(stands, "{place}: {sign:?} stands without its word: {row}");
     }
-    let caution = page.fixed.iter().position(|entry| entry.role == Role::Caution);
+    let caution = page
+        .fixed
+        .iter()
+        .position(|entry| entry.role == Role::Caution);
     let in_flow = page.flow.iter().any(|entry| entry.role == Role::Caution);
-    assert!(!in_flow || caution.is_some(), "{place}: a caution could be scrolled away");
+    assert!(
+        !in_flow || caution.is_some(),
+        "{place}: a caution could be scrolled away"
+    );
 }
 
 #[test]
@@ -116,8 +128,14 @@ fn no_line_is_ever_cut() {
             let mut bench = Bench::new(&library, start.clone(), size);
             bench.play(tape);
             let page = bench.trainer.page();
-            let look = crate::theme::Look { ascii: true, colour: false };
-            let tall = crate::layout::Size { columns: size.0.into(), rows: 500 };
+            let look = crate::theme::Look {
+                ascii: true,
+                colour: false,
+            };
+            let tall = crate::layout::Size {
+                columns: size.0.into(),
+                rows: 500,
+            };
             let laid = crate::layout::lay(&page, look, tall, crate::layout::Scroll::default());
             let width = crate::layout::text_width(tall);
             let pieces = laid.rows.iter().flat_map(|row| &row.pieces);
@@ -145,7 +163,12 @@ fn the_four_signs_are_no_part_of_a_quantity() {
     for sign in ['?', '!', '@', '&'] {
         assert!(!matches!(from_sign(sign), Press::Type(_)));
         for decimal in [DecimalSign::Point, DecimalSign::Comma] {
-            for text in [format!("{sign}"), format!("3{sign}"), format!("{sign}3"), format!("3 {sign} psi")] {
+            for text in [
+                format!("{sign}"),
+                format!("3{sign}"),
+                format!("{sign}3"),
+                format!("3 {sign} psi"),
+            ] {
                 assert!(read(&text, decimal).is_err(), "{text}");
             }
         }

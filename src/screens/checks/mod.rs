@@ -3,6 +3,7 @@
 
 mod bench;
 mod every_key;
+mod plain;
 mod sizes;
 mod snapshots;
 mod tapes;

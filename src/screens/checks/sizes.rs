@@ -33,7 +33,10 @@ fn no_size_is_a_fault() {
                 bench.play("↓↑⇟⇞1⌫");
                 let text = bench.text();
                 if columns >= 60 && rows >= 20 {
-                    assert!(text.contains("  Next  "), "{start:?} {columns} by {rows}\n{text}");
+                    assert!(
+                        text.contains("  Next  "),
+                        "{start:?} {columns} by {rows}\n{text}"
+                    );
                 }
             }
         }
@@ -48,10 +51,18 @@ fn the_caution_stays_in_sight_from_60_by_20() {
             let mut bench = Bench::family(&library, &family.id, size);
             let with_caution = bench.text().contains("CAUTION");
             let page = bench.trainer.page();
-            let wanted = page.fixed.iter().any(|entry| entry.role == crate::page::Role::Caution);
+            let wanted = page
+                .fixed
+                .iter()
+                .any(|entry| entry.role == crate::page::Role::Caution);
             assert_eq!(with_caution, wanted, "{} at {size:?}", family.id);
             bench.play("⇟⇟↓↓↓");
-            assert_eq!(bench.text().contains("CAUTION"), wanted, "{} at {size:?}", family.id);
+            assert_eq!(
+                bench.text().contains("CAUTION"),
+                wanted,
+                "{} at {size:?}",
+                family.id
+            );
         }
     }
 }

@@ -8,7 +8,14 @@ use crate::screen::Screen;
 /// What stands in the blanks of the sheet on top, and where the pen is.
 fn written(bench: &Bench<'_>) -> (Vec<String>, usize) {
     let sheet = bench.top().sheet().expect("a sheet lies on top");
-    (sheet.slots.iter().map(|slot| slot.blank.text().to_owned()).collect(), sheet.pen)
+    (
+        sheet
+            .slots
+            .iter()
+            .map(|slot| slot.blank.text().to_owned())
+            .collect(),
+        sheet.pen,
+    )
 }
 
 #[test]
@@ -32,7 +39,13 @@ fn enter_goes_on_line_by_line_and_stepping_back_keeps_what_is_written() {
     let library = library();
     let mut bench = Bench::family(&library, "cable-drop", (80, 24));
     bench.play("320⏎0.6");
-    assert_eq!(written(&bench), (vec!["320".into(), "0.6".into(), String::new(), String::new()], 1));
+    assert_eq!(
+        written(&bench),
+        (
+            vec!["320".into(), "0.6".into(), String::new(), String::new()],
+            1
+        )
+    );
     bench.play("⎋");
     assert!(matches!(bench.top(), Screen::Jobs(jobs) if jobs.waiting.len() == 1));
     bench.play("⎋⎋⎋");
@@ -55,10 +68,14 @@ fn a_number_moves_the_pen_and_the_pen_writes_the_number() {
     let library = library();
     let mut bench = Bench::new(&library, Start::Jobs, (80, 24));
     bench.play("↓↓");
-    let Screen::Jobs(jobs) = bench.top() else { panic!("the front page") };
+    let Screen::Jobs(jobs) = bench.top() else {
+        panic!("the front page")
+    };
     assert_eq!((jobs.pen, jobs.number.text()), (2, "3"));
     bench.play("2");
-    let Screen::Jobs(jobs) = bench.top() else { panic!("the front page") };
+    let Screen::Jobs(jobs) = bench.top() else {
+        panic!("the front page")
+    };
     assert_eq!((jobs.pen, jobs.number.text()), (1, "2"));
     bench.play("99⏎");
     assert!(bench.text().contains("write a line number"));
@@ -97,7 +114,13 @@ fn a_paste_goes_into_the_blank_and_never_acts() {
     let library = library();
     let mut bench = Bench::family(&library, "cable-drop", (80, 24));
     bench.press(Press::Paste("320 ft".into()));
-    assert_eq!(written(&bench), (vec!["320 ft".into(), String::new(), String::new(), String::new()], 0));
+    assert_eq!(
+        written(&bench),
+        (
+            vec!["320 ft".into(), String::new(), String::new(), String::new()],
+            0
+        )
+    );
 }
 
 #[test]
@@ -120,5 +143,8 @@ fn letters_act_in_the_slip_only_and_say_so_where_they_have_no_use() {
     assert!(bench.text().contains("G is kept for: glossary"));
     assert!(!bench.play("q"));
     let ending = bench.trainer.ending().line;
-    assert_eq!(ending, "No sheet was handed in. Nothing of it is kept after the stop.");
+    assert_eq!(
+        ending,
+        "No sheet was handed in. Nothing of it is kept after the stop."
+    );
 }

@@ -30,9 +30,17 @@ pub fn page(faults: &Faults) -> Page {
         title: "LESSON FILE NOT READ".into(),
         place: format!("fault {} of {count}", faults.at + 1),
         flow,
-        next: if more { "Enter: the next fault" } else { "Enter: go on without what is left out" }
-            .into(),
-        strip: vec![hint(Key::Enter, "go on"), hint(Key::Ask, "ask"), hint(Key::Escape, "back")],
+        next: if more {
+            "Enter: the next fault"
+        } else {
+            "Enter: go on without what is left out"
+        }
+        .into(),
+        strip: vec![
+            hint(Key::Enter, "go on"),
+            hint(Key::Ask, "ask"),
+            hint(Key::Escape, "back"),
+        ],
         ..Page::default()
     }
 }
@@ -47,9 +55,15 @@ fn rest_works(families: usize) -> String {
 
 fn place(fault: &Fault) -> Vec<Entry> {
     let indented = |text: String| {
-        Entry::of(Role::Text, vec![Cell::columns("", 2), Cell::rest(text).hang(2)])
+        Entry::of(
+            Role::Text,
+            vec![Cell::columns("", 2), Cell::rest(text).hang(2)],
+        )
     };
-    let at = format!("{}, line {}, column {}", fault.file, fault.line, fault.column);
+    let at = format!(
+        "{}, line {}, column {}",
+        fault.file, fault.line, fault.column
+    );
     let mut entries = vec![indented(at), Entry::gap()];
     for (number, text) in &fault.excerpt {
         let cells = vec![
@@ -70,8 +84,11 @@ fn place(fault: &Fault) -> Vec<Entry> {
 
 fn said(fault: &Fault) -> Vec<Entry> {
     let said = |label: &str, text: String| {
-        let cells =
-            vec![Cell::columns("", 2), Cell::columns(label, LABEL), Cell::rest(text)];
+        let cells = vec![
+            Cell::columns("", 2),
+            Cell::columns(label, LABEL),
+            Cell::rest(text),
+        ];
         Entry::of(Role::Text, cells)
     };
     let mut entries = vec![said("What it is", words::sentence(&fault.message))];

@@ -28,14 +28,28 @@ pub fn page(_first: &First) -> Page {
         ),
         Entry::gap(),
     ];
-    flow.extend(PROMISES.map(|promise| {
-        Entry::of(Role::Text, vec![Cell::columns("", 2), Cell::rest(promise)])
-    }));
-    flow.extend([Entry::gap(), Entry::rule(), Entry::heading("Five keys carry you"), Entry::gap()]);
-    flow.extend(KEYS.iter().filter(|row| FIVE.contains(&row.key)).map(|row| {
-        let cells = vec![Cell::columns("", 2), Cell::columns(row.label, 11), Cell::rest(row.does)];
-        Entry::of(Role::Tool, cells)
-    }));
+    flow.extend(
+        PROMISES
+            .map(|promise| Entry::of(Role::Text, vec![Cell::columns("", 2), Cell::rest(promise)])),
+    );
+    flow.extend([
+        Entry::gap(),
+        Entry::rule(),
+        Entry::heading("Five keys carry you"),
+        Entry::gap(),
+    ]);
+    flow.extend(
+        KEYS.iter()
+            .filter(|row| FIVE.contains(&row.key))
+            .map(|row| {
+                let cells = vec![
+                    Cell::columns("", 2),
+                    Cell::columns(row.label, 11),
+                    Cell::rest(row.does),
+                ];
+                Entry::of(Role::Tool, cells)
+            }),
+    );
     Page {
         title: "PUMPWRIGHT".into(),
         place: "practice for the pump trade".into(),

@@ -3,7 +3,7 @@
 
 use std::rc::Rc;
 
-use pumpwright_engine::marking::{Marked, MarkedLine, Manner, Response, Turn, mark};
+use pumpwright_engine::marking::{Marked, MarkedLine, Response, Turn, mark};
 use pumpwright_engine::problems::Problem;
 
 use crate::blank::Blank;
@@ -45,7 +45,7 @@ pub struct HandedIn {
 impl HandedIn {
     /// Marks what was handed in.
     pub fn new(sheet: Sheet, response: Response) -> Self {
-        let marked = mark(&sheet.problem, &response, &sheet.manner);
+        let marked = mark(&sheet.problem, &response, sheet.manner);
         let mut handed_in = Self {
             sheet,
             now: response,
@@ -66,28 +66,37 @@ impl HandedIn {
         &self.sheet.problem
     }
 
-    /// How figures are written.
-    pub fn manner(&self) -> &Manner {
-        &self.sheet.manner
-    }
-
     /// Marks a line that was written once more; says how it stands.
     pub fn mend(&mut self, line: usize, typed: &str) -> Option<&MarkedLine> {
         let id = self.problem().lines.get(line)?.id.clone();
         self.now.answers.retain(|(other, _)| *other != id);
         self.now.answers.push((id.clone(), typed.to_owned()));
-        self.now_marked = mark(self.problem(), &self.now, self.manner());
+        self.now_marked = mark(self.problem(), &self.now, self.sheet.manner);
         self.mended.retain(|mended| mended.id != id);
-        let marked = self.now_marked.lines.iter().find(|marked| marked.id == id)?;
-        self.mended.push(Mended { id, line: marked.clone() });
+        let marked = self
+            .now_marked
+            .lines
+            .iter()
+            .find(|marked| marked.id == id)?;
+        self.mended.push(Mended {
+            id,
+            line: marked.clone(),
+        });
         self.look_at_first();
         self.mended.last().map(|mended| &mended.line)
     }
 
     /// The steps of help that were given on a line before it was handed in.
     pub fn helped(&self, marked: &MarkedLine) -> usize {
-        let place = self.problem().lines.iter().position(|line| line.id == marked.id);
-        place.and_then(|place| self.sheet.helped.get(place)).copied().unwrap_or(0)
+        let place = self
+            .problem()
+            .lines
+            .iter()
+            .position(|line| line.id == marked.id);
+        place
+            .and_then(|place| self.sheet.helped.get(place))
+            .copied()
+            .unwrap_or(0)
     }
 
     /// The line that is looked at, as it stands now.
@@ -99,13 +108,20 @@ impl HandedIn {
     pub fn to_mend(&self) -> Option<usize> {
         let looked_at = self.line().filter(|line| line.verdict.asks_for_a_look());
         let line = looked_at.or_else(|| self.now_marked.first_to_mend())?;
-        self.problem().lines.iter().position(|other| other.id == line.id)
+        self.problem()
+            .lines
+            .iter()
+            .position(|other| other.id == line.id)
     }
 
     /// The turns between which the learner is asked; empty where one is known or chosen.
     pub fn asked_turns(&self) -> &[Turn] {
         let turns = self.line().map_or(&[][..], |line| &line.turns);
-        if turns.len() > 1 && self.chosen.is_none() { turns } else { &[] }
+        if turns.len() > 1 && self.chosen.is_none() {
+            turns
+        } else {
+            &[]
+        }
     }
 
     /// The turns to show: all, or the one that was chosen.

@@ -9,7 +9,9 @@ use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 pub fn update(sheet: &mut HandedIn, stroke: &Stroke) -> Outcome {
     match &stroke.press {
         Press::Enter if !sheet.asked_turns().is_empty() => choose(sheet),
-        Press::Enter => sheet.to_mend().map_or(Outcome::Take(Tool::NextNumbers), Outcome::Mend),
+        Press::Enter => sheet
+            .to_mend()
+            .map_or(Outcome::Take(Tool::NextNumbers), Outcome::Mend),
         Press::Escape => Outcome::Back,
         Press::Ask => Outcome::Ask(None),
         Press::Show => Outcome::Say("? then W shows the whole working".to_owned()),

@@ -80,7 +80,11 @@ fn verdicts(sheet: &HandedIn, width: usize) -> Vec<Entry> {
 }
 
 fn label_of(sheet: &HandedIn, marked: &MarkedLine) -> String {
-    let line = sheet.problem().lines.iter().find(|line| line.id == marked.id);
+    let line = sheet
+        .problem()
+        .lines
+        .iter()
+        .find(|line| line.id == marked.id);
     line.map(|line| line.label.clone()).unwrap_or_default()
 }
 
@@ -90,7 +94,9 @@ fn labelled(role: Role, label: &str, text: impl Into<String>) -> Entry {
 }
 
 fn looked_at(sheet: &HandedIn) -> Vec<Entry> {
-    let Some(line) = sheet.line() else { return Vec::new() };
+    let Some(line) = sheet.line() else {
+        return Vec::new();
+    };
     let label = format!("LINE {}", line.number);
     let mut entries = Vec::new();
     if sheet.asked_turns().is_empty() {
@@ -106,7 +112,10 @@ fn looked_at(sheet: &HandedIn) -> Vec<Entry> {
     if entries.is_empty() {
         entries.push(labelled(Role::Turn, "", alone(sheet, line)));
     }
-    if let Some(cell) = entries.first_mut().and_then(|entry| entry.cells.first_mut()) {
+    if let Some(cell) = entries
+        .first_mut()
+        .and_then(|entry| entry.cells.first_mut())
+    {
         cell.text = label;
     }
     entries
@@ -115,16 +124,26 @@ fn looked_at(sheet: &HandedIn) -> Vec<Entry> {
 /// What is said of a line of which nothing else is known.
 fn alone(sheet: &HandedIn, line: &MarkedLine) -> String {
     if line.verdict.asks_for_a_look() {
-        let says = sheet.problem().lines.iter().find(|other| other.id == line.id);
+        let says = sheet
+            .problem()
+            .lines
+            .iter()
+            .find(|other| other.id == line.id);
         let says = says.map(|line| line.says.as_str()).unwrap_or_default();
-        return format!("{} {says}", words::sentence(&line.words)).trim_end().to_owned();
+        return format!("{} {says}", words::sentence(&line.words))
+            .trim_end()
+            .to_owned();
     }
     words::sentence(&line.words)
 }
 
 fn one_turn(turn: &Turn) -> Vec<Entry> {
     let mut entries = vec![
-        labelled(Role::Turn, "", format!("Likely turn:  {}", words::turn(turn))),
+        labelled(
+            Role::Turn,
+            "",
+            format!("Likely turn:  {}", words::turn(turn)),
+        ),
         labelled(Role::Turn, "", turn.says.as_str()),
     ];
     entries.extend(words::look(turn).map(|look| labelled(Role::Turn, "", look)));
@@ -133,10 +152,18 @@ fn one_turn(turn: &Turn) -> Vec<Entry> {
 
 fn asked(sheet: &HandedIn) -> Vec<Entry> {
     let turns = sheet.asked_turns();
-    let mut entries = vec![labelled(Role::Turn, "", "Two turns give this figure. Which was it?")];
+    let mut entries = vec![labelled(
+        Role::Turn,
+        "",
+        "Two turns give this figure. Which was it?",
+    )];
     let letters = 'a'..;
     for (letter, turn) in letters.zip(turns) {
-        entries.push(labelled(Role::Offer, "", format!("{letter}  {}", words::turn(turn))));
+        entries.push(labelled(
+            Role::Offer,
+            "",
+            format!("{letter}  {}", words::turn(turn)),
+        ));
     }
     let last = last_letter(turns.len());
     entries.push(labelled(Role::Offer, "", format!("{last}  something else")));
@@ -145,33 +172,52 @@ fn asked(sheet: &HandedIn) -> Vec<Entry> {
         Cell::blank(sheet.choice.text(), 5, Some(sheet.choice.before())),
         Cell::rest("write one letter"),
     ];
-    entries.push(Entry::of(Role::Line, cells).signed(Some(Sign::Pen)).focused(true));
+    entries.push(
+        Entry::of(Role::Line, cells)
+            .signed(Some(Sign::Pen))
+            .focused(true),
+    );
     entries
 }
 
 fn explained(sheet: &HandedIn) -> Vec<Entry> {
     let text = sheet.marked.explained.join(" ");
-    let stay = if sheet.mended.is_empty() { "" } else { " What was mended changes no mark." };
+    let stay = if sheet.mended.is_empty() {
+        ""
+    } else {
+        " What was mended changes no mark."
+    };
     if text.is_empty() && stay.is_empty() {
         return Vec::new();
     }
-    vec![labelled(Role::Marks, "MARKS", format!("{text}{stay}").trim())]
+    vec![labelled(
+        Role::Marks,
+        "MARKS",
+        format!("{text}{stay}").trim(),
+    )]
 }
 
 /// What the figure is good for: said when it is found.
 fn on_the_job(sheet: &HandedIn) -> Vec<Entry> {
     let found = sheet.now_marked.first_to_mend().is_none();
     let text = words::on_the_job(sheet.problem()).filter(|_| found);
-    text.map(|text| vec![Entry::gap(), labelled(Role::Note, "ON A JOB", text)]).unwrap_or_default()
+    text.map(|text| vec![Entry::gap(), labelled(Role::Note, "ON A JOB", text)])
+        .unwrap_or_default()
 }
 
 fn next(sheet: &HandedIn) -> String {
     let turns = sheet.asked_turns().len();
     if turns > 0 {
         let letters: Vec<String> = ('a'..).take(turns).map(String::from).collect();
-        return format!("Enter: write {} or {}", letters.join(", "), last_letter(turns));
+        return format!(
+            "Enter: write {} or {}",
+            letters.join(", "),
+            last_letter(turns)
+        );
     }
-    let line = sheet.to_mend().and_then(|line| number(sheet.problem(), line));
+    let line = sheet
+        .to_mend()
+        .and_then(|line| number(sheet.problem(), line));
     line.map_or_else(
         || "Enter: the same job with other numbers".to_owned(),
         |line| format!("Enter: write line {line} again (the marks above stay as they are)"),
@@ -182,6 +228,11 @@ fn enter_words(sheet: &HandedIn) -> String {
     if !sheet.asked_turns().is_empty() {
         return "letter done".to_owned();
     }
-    let line = sheet.to_mend().and_then(|line| number(sheet.problem(), line));
-    line.map_or_else(|| "next numbers".to_owned(), |line| format!("mend line {line}"))
+    let line = sheet
+        .to_mend()
+        .and_then(|line| number(sheet.problem(), line));
+    line.map_or_else(
+        || "next numbers".to_owned(),
+        |line| format!("mend line {line}"),
+    )
 }

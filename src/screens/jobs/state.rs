@@ -49,7 +49,11 @@ pub struct Jobs {
 impl Jobs {
     /// A list with the pen at its first line.
     pub fn new(jobs: Vec<Job>, faults: usize) -> Self {
-        let mut list = Self { jobs, faults, ..Self::default() };
+        let mut list = Self {
+            jobs,
+            faults,
+            ..Self::default()
+        };
         list.go(0);
         list
     }

@@ -54,5 +54,9 @@ fn write(jobs: &mut Jobs, press: &Press) -> Outcome {
         jobs.pen = line;
     }
     jobs.scroll.follow();
-    if wrote == Wrote::Full { Outcome::Say(Wrote::FULL.to_owned()) } else { Outcome::Stay }
+    if wrote == Wrote::Full {
+        Outcome::Say(Wrote::FULL.to_owned())
+    } else {
+        Outcome::Stay
+    }
 }

@@ -14,7 +14,10 @@ pub fn page(jobs: &Jobs, width: usize) -> Page {
     Page {
         title: "JOBS".into(),
         place: words::count(jobs.jobs.len(), "job", "jobs"),
-        fixed: vec![columns.row(["line", "job", "what it is", "min"], false), Entry::rule()],
+        fixed: vec![
+            columns.row(["line", "job", "what it is", "min"], false),
+            Entry::rule(),
+        ],
         flow: lines(jobs, &columns),
         foot: foot(jobs),
         next: next(jobs),
@@ -35,7 +38,10 @@ struct Columns {
 impl Columns {
     fn fitting(width: usize) -> Self {
         let family = if width >= 70 { 24 } else { 20 };
-        Self { family, title: width.saturating_sub(2 + NUMBER + family + 5).max(8) }
+        Self {
+            family,
+            title: width.saturating_sub(2 + NUMBER + family + 5).max(8),
+        }
     }
 
     fn row(&self, texts: [&str; 4], pen: bool) -> Entry {
@@ -46,7 +52,9 @@ impl Columns {
             Cell::columns(title, self.title),
             Cell::rest(minutes).right(),
         ];
-        Entry::of(Role::Line, cells).signed(pen.then_some(Sign::Pen)).focused(pen)
+        Entry::of(Role::Line, cells)
+            .signed(pen.then_some(Sign::Pen))
+            .focused(pen)
     }
 }
 
@@ -54,8 +62,10 @@ fn lines(jobs: &Jobs, columns: &Columns) -> Vec<Entry> {
     let mut lines = Vec::new();
     for (index, waiting) in jobs.waiting.iter().enumerate() {
         let number = (index + 1).to_string();
-        let stopped =
-            format!("stopped half-way, at line {} of {}", waiting.line, waiting.lines);
+        let stopped = format!(
+            "stopped half-way, at line {} of {}",
+            waiting.line, waiting.lines
+        );
         let texts = [number.as_str(), &waiting.family, &stopped, ""];
         lines.push(columns.row(texts, index == jobs.pen));
     }
@@ -76,7 +86,10 @@ fn lines(jobs: &Jobs, columns: &Columns) -> Vec<Entry> {
 
 fn job_line(job: &Job, index: usize, columns: &Columns, pen: bool) -> Entry {
     let number = (index + 1).to_string();
-    let minutes = job.minutes.map(|minutes| minutes.to_string()).unwrap_or_default();
+    let minutes = job
+        .minutes
+        .map(|minutes| minutes.to_string())
+        .unwrap_or_default();
     columns.row([&number, &job.family, &job.title, &minutes], pen)
 }
 
@@ -88,7 +101,10 @@ fn foot(jobs: &Jobs) -> Vec<Entry> {
         foot.push(Entry::text(Role::Note, text));
     }
     if jobs.count() == 0 {
-        foot.push(Entry::text(Role::Note, "No lesson can be read, so there is no job to take."));
+        foot.push(Entry::text(
+            Role::Note,
+            "No lesson can be read, so there is no job to take.",
+        ));
         return foot;
     }
     let cells = vec![
@@ -106,8 +122,14 @@ fn next(jobs: &Jobs) -> String {
     let Some(line) = jobs.named() else {
         return format!("Enter: write a line number first, 1 to {}", jobs.count());
     };
-    match (jobs.waiting.get(line), jobs.jobs.get(line.wrapping_sub(jobs.waiting.len()))) {
-        (Some(waiting), _) => format!("Enter: go on with {}, line {}", waiting.family, waiting.line),
+    match (
+        jobs.waiting.get(line),
+        jobs.jobs.get(line.wrapping_sub(jobs.waiting.len())),
+    ) {
+        (Some(waiting), _) => format!(
+            "Enter: go on with {}, line {}",
+            waiting.family, waiting.line
+        ),
         (None, Some(job)) => format!("Enter: a sheet of {}", job.family),
         (None, None) => "? then Q: stop here".to_owned(),
     }

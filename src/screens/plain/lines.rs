@@ -59,7 +59,15 @@ impl<'a> Lines<'a> {
         output: &'a mut dyn Write,
         (ascii, echo): (bool, bool),
     ) -> Self {
-        Self { input, output, look: Look { ascii, colour: false }, echo }
+        Self {
+            input,
+            output,
+            look: Look {
+                ascii,
+                colour: false,
+            },
+            echo,
+        }
     }
 
     /// Writes a line behind its prefix.

@@ -35,7 +35,10 @@ impl Session<'_> {
         while let Some(line) = handed_in.to_mend() {
             let number = number(&written.problem, line).unwrap_or(1);
             let count = asked(&written.problem);
-            self.lines.say("next", &format!("line {number} of {count} once more. {CHOICES}"))?;
+            self.lines.say(
+                "next",
+                &format!("line {number} of {count} once more. {CHOICES}"),
+            )?;
             match self.write_line(&mut written, line, &TOOLS)? {
                 Left::For(after) => return Ok(after),
                 Left::Working => {
@@ -61,7 +64,8 @@ impl Session<'_> {
 
     fn all_right(&mut self, problem: &Problem) -> io::Result<After> {
         loop {
-            self.lines.say("next", &format!("Enter goes on. {CHOICES}"))?;
+            self.lines
+                .say("next", &format!("Enter goes on. {CHOICES}"))?;
             match self.lines.read()? {
                 Came::End => return Ok(After::Stop),
                 Came::Letter(letter) => match self.tool(letter, problem, &TOOLS)? {
@@ -76,7 +80,8 @@ impl Session<'_> {
                 came @ (Came::Tables | Came::Sums) => self.not_yet(&came)?,
                 Came::Text(text) if text.is_empty() => return Ok(After::Next),
                 Came::Text(_) | Came::Ask | Came::Show => {
-                    self.lines.say("note", "every line is right; nothing is left to write")?;
+                    self.lines
+                        .say("note", "every line is right; nothing is left to write")?;
                 }
             }
         }
@@ -91,9 +96,11 @@ impl Session<'_> {
             }
         }
         let marked = &handed_in.marked;
-        let explained = marked.explained.join(" ");
-        let marks = format!("{} of {}. {explained}", marked.score, marked.out_of);
-        self.lines.say("marks", marks.trim_end())?;
+        let sum = format!("{} of {}.", marked.score, marked.out_of);
+        let reasons = marked.explained.iter().filter(|reason| **reason != sum);
+        let reasons = reasons.map(String::as_str).collect::<Vec<_>>().join(" ");
+        self.lines
+            .say("marks", format!("{sum} {reasons}").trim_end())?;
         Ok(true)
     }
 
@@ -155,13 +162,18 @@ impl Session<'_> {
     fn which(&mut self, line: &MarkedLine, turns: &[Turn]) -> io::Result<Option<usize>> {
         let prefix = format!("turn {}", line.number);
         for (letter, turn) in ('a'..).zip(turns) {
-            self.lines.say(&prefix, &format!("{letter}, {}", words::turn(turn)))?;
+            self.lines
+                .say(&prefix, &format!("{letter}, {}", words::turn(turn)))?;
         }
         let letters: Vec<char> = ('a'..).take(turns.len() + 1).collect();
         let last = letters.last().copied().unwrap_or('a');
-        self.lines.say(&prefix, &format!("{last}, something else"))?;
+        self.lines
+            .say(&prefix, &format!("{last}, something else"))?;
         loop {
-            self.lines.say("next", &format!("Which was it? Write one letter, a to {last}."))?;
+            self.lines.say(
+                "next",
+                &format!("Which was it? Write one letter, a to {last}."),
+            )?;
             match self.lines.read()? {
                 Came::End | Came::Letter('q' | 'Q') => return Ok(None),
                 Came::Text(text) => {
@@ -182,12 +194,14 @@ impl Session<'_> {
             let number = place.and_then(|place| number(problem, place));
             let prefix = number.map_or("working".to_owned(), |number| format!("working {number}"));
             let mut words = line.words.iter();
-            let first = words.next().map(|text| format!("{} {text}", line.label));
+            let first = words.next().map(|text| format!("{} = {text}", line.label));
             for text in first.iter().chain(words).chain(&line.numbers) {
-                self.lines.say(&prefix, &spoken(text.trim_start_matches("= ")))?;
+                self.lines.say(&prefix, &spoken(text))?;
             }
             if line.words.is_empty() && line.numbers.is_empty() {
-                self.lines.say(&prefix, &spoken(&format!("{}: {}", line.label, line.text)))?;
+                for text in crate::worked::arranged(problem, &line) {
+                    self.lines.say(&prefix, &spoken(&text))?;
+                }
             }
         }
         Ok(())
@@ -196,6 +210,10 @@ impl Session<'_> {
 
 fn verdict_words(line: &MarkedLine) -> String {
     let written = words::written(line);
-    let written = if written.is_empty() { String::new() } else { format!(" {}.", written) };
+    let written = if written.is_empty() {
+        String::new()
+    } else {
+        format!(" {}.", written)
+    };
     format!("{}.{written}", line.words.trim_end_matches('.'))
 }

@@ -40,14 +40,24 @@ impl<'a> Session<'a> {
         output: &'a mut dyn Write,
     ) -> Self {
         let lines = Lines::new(input, output, (options.ascii, options.echo));
-        Self { library, options, lines, done: PlainDone::default() }
+        Self {
+            library,
+            options,
+            lines,
+            done: PlainDone::default(),
+        }
     }
 
     /// Works through the sheets.
     pub fn practice(mut self, next: &mut dyn FnMut() -> Option<Problem>) -> io::Result<PlainDone> {
-        self.lines.say("note", "Write an answer and Enter. ? asks, ! shows the line.")?;
-        self.lines
-            .say("note", "?K lists the tools, ?Q stops. What you write is kept until you stop.")?;
+        self.lines.say(
+            "note",
+            "Write an answer and Enter. ? asks, ! shows the line.",
+        )?;
+        self.lines.say(
+            "note",
+            "?K lists the tools, ?Q stops. What you write is kept until you stop.",
+        )?;
         let mut number = 0;
         let mut other = None;
         loop {
@@ -72,10 +82,17 @@ impl<'a> Session<'a> {
     }
 
     fn end(&mut self) -> io::Result<()> {
-        let PlainDone { sheets, score, out_of } = self.done;
+        let PlainDone {
+            sheets,
+            score,
+            out_of,
+        } = self.done;
         let sheets = words::count(sheets, "sheet", "sheets");
         let marks = words::marks(out_of);
-        self.lines.say("end", &format!("{sheets}, {score} of {marks}. {}", words::NOT_KEPT))
+        self.lines.say(
+            "end",
+            &format!("{sheets}, {score} of {marks}. {}", words::NOT_KEPT),
+        )
     }
 
     /// Tools that do the same at every prompt; the others come back.
@@ -114,11 +131,16 @@ impl<'a> Session<'a> {
 
     fn keys(&mut self, here: &[Tool]) -> io::Result<()> {
         let everywhere = [Tool::HouseRules, Tool::Keys];
-        self.lines.say("key ?", "ask about this line; again, one step more of help")?;
-        self.lines.say("key !", "I do not know, show me this line")?;
+        self.lines
+            .say("key ?", "ask about this line; again, one step more of help")?;
+        self.lines
+            .say("key !", "I do not know, show me this line")?;
         for tool in here.iter().chain(&everywhere) {
             let row = tool.row();
-            self.lines.say(&format!("key ?{}", row.letter), &format!("{}: {}", row.name, row.does))?;
+            self.lines.say(
+                &format!("key ?{}", row.letter),
+                &format!("{}: {}", row.name, row.does),
+            )?;
         }
         Ok(())
     }
@@ -129,7 +151,11 @@ impl<'a> Session<'a> {
             let text: Vec<&str> = entry.cells.iter().map(|cell| cell.text.trim()).collect();
             let text = text.join("");
             if !text.is_empty() {
-                let prefix = if entry.role == Role::Head { "rules" } else { "note" };
+                let prefix = if entry.role == Role::Head {
+                    "rules"
+                } else {
+                    "note"
+                };
                 self.lines.say(prefix, &text)?;
             }
         }

@@ -40,7 +40,13 @@ mod tests {
     #[test]
     fn sums_are_spelled_out() {
         let sum = "= 10.1 V ÷ 230 V = 4.4 %";
-        assert_eq!(spoken(sum), "equals 10.1 V divided by 230 V equals 4.4 per cent");
-        assert_eq!(spoken("1-1/2 hp - 3 ft × −2"), "1-1/2 hp minus 3 ft times minus 2");
+        assert_eq!(
+            spoken(sum),
+            "equals 10.1 V divided by 230 V equals 4.4 per cent"
+        );
+        assert_eq!(
+            spoken("1-1/2 hp - 3 ft × −2"),
+            "1-1/2 hp minus 3 ft times minus 2"
+        );
     }
 }

@@ -8,9 +8,10 @@ use pumpwright_engine::problems::{Asks, Line, Problem, help};
 
 use super::lines::Came;
 use super::session::{After, Session};
+use super::spoken::spoken;
 use crate::keys::Tool;
 use crate::sheet::{Sheet, asked, number};
-use crate::slip::{STEP_NAMES, STEPS};
+use crate::slip::STEPS;
 use crate::words;
 
 /// What is left out beside a blank, because it is so everywhere.
@@ -52,11 +53,16 @@ impl Written {
     fn response(&self) -> Response {
         let lines = self.problem.lines.iter().zip(&self.typed);
         let written = lines.filter(|(_, typed)| !typed.is_empty());
-        Response { answers: written.map(|(line, typed)| (line.id.clone(), typed.clone())).collect() }
+        Response {
+            answers: written
+                .map(|(line, typed)| (line.id.clone(), typed.clone()))
+                .collect(),
+        }
     }
 
     fn line(&self, number: usize) -> Option<usize> {
-        (0..self.problem.lines.len()).find(|&line| self::number(&self.problem, line) == Some(number))
+        (0..self.problem.lines.len())
+            .find(|&line| self::number(&self.problem, line) == Some(number))
     }
 }
 
@@ -86,7 +92,8 @@ impl Session<'_> {
                 }
                 Came::Text(text) if text.is_empty() => {
                     if written.response().answers.is_empty() {
-                        self.lines.say("note", "nothing is written yet: 1 goes to the first line")?;
+                        self.lines
+                            .say("note", "nothing is written yet: 1 goes to the first line")?;
                         continue;
                     }
                     return self.hand_in(written);
@@ -97,11 +104,14 @@ impl Session<'_> {
                             return Ok(after);
                         }
                     }
-                    _ => self.lines.say("note", "Enter alone hands in, a line number goes back")?,
+                    _ => self
+                        .lines
+                        .say("note", "Enter alone hands in, a line number goes back")?,
                 },
                 came @ (Came::Tables | Came::Sums) => self.not_yet(&came)?,
                 Came::Ask | Came::Show => {
-                    self.lines.say("note", "go back to a line to ask about it")?;
+                    self.lines
+                        .say("note", "go back to a line to ask about it")?;
                 }
             }
         }
@@ -135,7 +145,9 @@ impl Session<'_> {
     }
 
     fn visit(&mut self, written: &mut Written, number: usize) -> io::Result<Option<After>> {
-        let Some(line) = written.line(number) else { return Ok(None) };
+        let Some(line) = written.line(number) else {
+            return Ok(None);
+        };
         match self.write_line(written, line, &[Tool::NextNumbers, Tool::Quit])? {
             Left::For(after) => return Ok(Some(after)),
             Left::Working => {}
@@ -169,14 +181,16 @@ impl Session<'_> {
                     None => {}
                 },
                 Came::Text(text) if text.is_empty() => {
-                    self.lines.say(&format!("kept {number}"), "nothing, the line is empty")?;
+                    self.lines
+                        .say(&format!("kept {number}"), "nothing, the line is empty")?;
                     return Ok(Left::Typed(text));
                 }
                 Came::Text(text) => {
-                    match keep(&written.problem, line, &text, &self.options.manner) {
+                    match keep(&written.problem, line, &text, self.options.manner) {
                         Ok(kept) => {
                             let help = help_words(written.helped.get(line));
-                            self.lines.say(&format!("kept {number}"), &format!("{kept}{help}"))?;
+                            self.lines
+                                .say(&format!("kept {number}"), &format!("{kept}{help}"))?;
                             return Ok(Left::Typed(text));
                         }
                         Err(words) => self.lines.say("note", &words)?,
@@ -202,11 +216,14 @@ impl Session<'_> {
     }
 
     fn ask_for(&mut self, problem: &Problem, index: usize) -> io::Result<()> {
-        let Some(line) = problem.lines.get(index) else { return Ok(()) };
+        let Some(line) = problem.lines.get(index) else {
+            return Ok(());
+        };
         let number = number(problem, index).unwrap_or(1);
         self.offers(line)?;
         let prefix = format!("line {number} of {}", asked(problem));
-        self.lines.say(&prefix, &format!("{}{}", line.label, asked_form(line)))
+        self.lines
+            .say(&prefix, &format!("{}{}", line.label, asked_form(line)))
     }
 
     fn offers(&mut self, line: &Line) -> io::Result<()> {
@@ -214,7 +231,8 @@ impl Session<'_> {
             Asks::Nothing | Asks::Figure | Asks::Row => {}
             Asks::Pick { offers, .. } => {
                 for offer in offers {
-                    self.lines.say(&format!("offer {}", offer.mark), &offer.text)?;
+                    self.lines
+                        .say(&format!("offer {}", offer.mark), &offer.text)?;
                 }
             }
             Asks::Order { cards } => {
@@ -227,7 +245,8 @@ impl Session<'_> {
                     self.lines.say(&format!("part {place}"), part)?;
                 }
                 for meaning in meanings {
-                    self.lines.say(&format!("meaning {}", meaning.mark), &meaning.text)?;
+                    self.lines
+                        .say(&format!("meaning {}", meaning.mark), &meaning.text)?;
                 }
             }
         }
@@ -240,7 +259,9 @@ impl Session<'_> {
             return self.lines.say("ask", words);
         }
         if written.helped[line] >= STEPS {
-            return self.lines.say("ask", "this is all the help there is on this line");
+            return self
+                .lines
+                .say("ask", "this is all the help there is on this line");
         }
         written.helped[line] += 1;
         self.step(written, line, written.helped[line])
@@ -252,12 +273,14 @@ impl Session<'_> {
     }
 
     fn step(&mut self, written: &Written, line: usize, step: usize) -> io::Result<()> {
-        let texts = help(&written.problem, line);
-        let place = step.saturating_sub(1);
-        let (Some(name), Some(text)) = (STEP_NAMES.get(place), texts.get(place)) else {
-            return Ok(());
-        };
-        self.lines.say(&format!("help {step} of {STEPS}, {name}"), text)
+        let steps = help(&written.problem, line);
+        if let Some(help) = steps.get(step.saturating_sub(1)) {
+            let prefix = format!("help {step} of {STEPS}, {}", help.name);
+            for text in &help.text {
+                self.lines.say(&prefix, &spoken(text))?;
+            }
+        }
+        Ok(())
     }
 }
 
@@ -287,7 +310,10 @@ fn asked_form(line: &Line) -> String {
         form.push_str(&format!(", in {spoken}"));
     }
     if !line.form.is_empty() && line.form != USUAL_FORM {
-        form.push_str(&format!(", {}", line.form.trim_end_matches(&unit).trim_end()));
+        form.push_str(&format!(
+            ", {}",
+            line.form.trim_end_matches(&unit).trim_end()
+        ));
     }
     form
 }

@@ -20,14 +20,19 @@ pub struct Reading {
 impl Reading {
     /// Text under a title.
     pub fn new(title: &str, place: &str, lines: Vec<Entry>) -> Self {
-        Self { title: title.into(), place: place.into(), lines, scroll: Scroll::default() }
+        Self {
+            title: title.into(),
+            place: place.into(),
+            lines,
+            scroll: Scroll::default(),
+        }
     }
 
     /// A screen as plain lines.
     pub fn list(title: &str, lines: Vec<String>) -> Self {
-        let lines = lines.into_iter().map(|line| {
-            Entry::of(Role::Text, vec![Cell::rest(line).hang(2)])
-        });
+        let lines = lines
+            .into_iter()
+            .map(|line| Entry::of(Role::Text, vec![Cell::rest(line).hang(2)]));
         Self::new(&format!("{title}, AS A LIST"), "", lines.collect())
     }
 
@@ -40,9 +45,15 @@ impl Reading {
         lines.push(key_line("Ctrl-C", "stop at once"));
         lines.push(key_line("Ctrl-L", "draw the screen again"));
         lines.push(Entry::gap());
-        lines.push(Entry::heading("In the slip that ? opens, a letter takes a tool"));
+        lines.push(Entry::heading(
+            "In the slip that ? opens, a letter takes a tool",
+        ));
         for row in TOOLS.iter().filter(|row| row.ready) {
-            let here = if tools.contains(&row.tool) { "" } else { "; not at this place" };
+            let here = if tools.contains(&row.tool) {
+                ""
+            } else {
+                "; not at this place"
+            };
             let label = format!("{}  {}", row.letter, row.name);
             lines.push(key_line(&label, &format!("{}{here}", row.does)));
         }
@@ -57,5 +68,12 @@ impl Reading {
 }
 
 fn key_line(label: &str, does: &str) -> Entry {
-    Entry::of(Role::Tool, vec![Cell::columns("", 2), Cell::columns(label, 18), Cell::rest(does)])
+    Entry::of(
+        Role::Tool,
+        vec![
+            Cell::columns("", 2),
+            Cell::columns(label, 18),
+            Cell::rest(does),
+        ],
+    )
 }

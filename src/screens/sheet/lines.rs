@@ -22,13 +22,26 @@ const NUMBER: usize = 3;
 impl Columns {
     /// Columns that fit this sheet in this width.
     pub fn fitting(problem: &Problem, width: usize) -> Self {
-        let units = problem.lines.iter().map(|line| cells(&words::unit(line)) + 1);
+        let units = problem
+            .lines
+            .iter()
+            .map(|line| cells(&words::unit(line)) + 1);
         let unit = units.max().unwrap_or(0).clamp(8, 14);
         if width >= 70 {
-            return Self { label: 29, blank: 14, unit, form: true };
+            return Self {
+                label: 29,
+                blank: 14,
+                unit,
+                form: true,
+            };
         }
         let label = width.saturating_sub(2 + NUMBER + 14 + unit).max(12);
-        Self { label, blank: 14, unit, form: false }
+        Self {
+            label,
+            blank: 14,
+            unit,
+            form: false,
+        }
     }
 
     /// The heads of the columns.
@@ -62,13 +75,20 @@ impl Columns {
             Cell::columns(number, NUMBER),
             Cell::columns(line.label.as_str(), self.label).hang(1),
         ];
-        let found = sheet.slots.iter().enumerate().find(|(_, slot)| slot.line == index);
+        let found = sheet
+            .slots
+            .iter()
+            .enumerate()
+            .find(|(_, slot)| slot.line == index);
         let Some((place, slot)) = found else {
             cells.push(Cell::rest(written_before(sheet, line)));
             return vec![Entry::of(Role::Line, cells)];
         };
         let pen = place == sheet.pen;
-        let kept = slot.kept.as_ref().filter(|kept| !pen && kept.contains(" = "));
+        let kept = slot
+            .kept
+            .as_ref()
+            .filter(|kept| !pen && kept.contains(" = "));
         let mut below = None;
         match (kept, &line.asks) {
             (Some(kept), Asks::Figure) => cells.push(Cell::rest(kept.as_str())),
@@ -91,8 +111,14 @@ impl Columns {
 
 fn written_before(sheet: &Sheet, line: &Line) -> String {
     let answers = sheet.mending.iter().flat_map(|written| &written.answers);
-    let typed = answers.filter(|(id, _)| *id == line.id).map(|(_, typed)| typed.clone()).next();
-    typed.map_or_else(|| "not written".into(), |typed| format!("{typed}, as handed in"))
+    let typed = answers
+        .filter(|(id, _)| *id == line.id)
+        .map(|(_, typed)| typed.clone())
+        .next();
+    typed.map_or_else(
+        || "not written".into(),
+        |typed| format!("{typed}, as handed in"),
+    )
 }
 
 fn blank(slot: &Slot, columns: usize, pen: bool) -> Cell {
@@ -114,10 +140,16 @@ fn offer(offer: &Offer) -> Entry {
 }
 
 fn order(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
-    let Asks::Order { cards } = &line.asks else { return Vec::new() };
+    let Asks::Order { cards } = &line.asks else {
+        return Vec::new();
+    };
     let head = vec![Cell::columns("", NUMBER), Cell::rest("no.")];
     let mut rows = vec![Entry::of(Role::Line, head).dropping(Drop::First)];
-    let slots = sheet.slots.iter().enumerate().filter(|(_, slot)| slot.line == index);
+    let slots = sheet
+        .slots
+        .iter()
+        .enumerate()
+        .filter(|(_, slot)| slot.line == index);
     for ((place, slot), card) in slots.zip(cards) {
         let pen = place == sheet.pen;
         let cells = vec![
@@ -150,7 +182,9 @@ pub fn tally(sheet: &Sheet) -> Option<String> {
 }
 
 fn matching(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
-    let Asks::Match { parts, meanings } = &line.asks else { return Vec::new() };
+    let Asks::Match { parts, meanings } = &line.asks else {
+        return Vec::new();
+    };
     let widest = parts.iter().map(|(part, _)| cells(part)).max().unwrap_or(0);
     let part_column = (widest + 2).clamp(10, 22);
     let head = vec![
@@ -159,8 +193,12 @@ fn matching(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
         Cell::rest("does"),
     ];
     let mut rows = vec![Entry::of(Role::Line, head).dropping(Drop::First)];
-    let slots: Vec<(usize, &Slot)> =
-        sheet.slots.iter().enumerate().filter(|(_, slot)| slot.line == index).collect();
+    let slots: Vec<(usize, &Slot)> = sheet
+        .slots
+        .iter()
+        .enumerate()
+        .filter(|(_, slot)| slot.line == index)
+        .collect();
     for row in 0..parts.len().max(meanings.len()) {
         let mut cells = Vec::new();
         let mut pen = false;
@@ -182,7 +220,11 @@ fn matching(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
     }
     let spare = meanings.len().saturating_sub(parts.len());
     if spare > 0 {
-        let are = if spare == 1 { "One letter is".into() } else { format!("{spare} letters are") };
+        let are = if spare == 1 {
+            "One letter is".into()
+        } else {
+            format!("{spare} letters are")
+        };
         rows.push(Entry::gap());
         rows.push(Entry::text(Role::Note, format!("{are} left over.")));
     }

@@ -46,7 +46,15 @@ impl Sheet {
         let slots = slots(&problem, |_| true);
         let helped = vec![0; problem.lines.len()];
         let scroll = Scroll::default();
-        Self { problem, manner, slots, pen: 0, helped, mending: None, scroll }
+        Self {
+            problem,
+            manner,
+            slots,
+            pen: 0,
+            helped,
+            mending: None,
+            scroll,
+        }
     }
 
     /// One line of a sheet that was handed in, to be written once more.
@@ -55,7 +63,10 @@ impl Sheet {
         sheet.slots = slots(&self.problem, |index| index == line);
         sheet.pen = 0;
         sheet.mending = Some(written);
-        sheet.scroll = Scroll { top: 0, follow: true };
+        sheet.scroll = Scroll {
+            top: 0,
+            follow: true,
+        };
         sheet
     }
 
@@ -80,10 +91,12 @@ impl Sheet {
         if slots.iter().all(|slot| slot.blank.is_empty()) {
             return None;
         }
-        let texts = slots.iter().map(|slot| match (slot.part, slot.blank.trimmed()) {
-            (Some(_), "") => OPEN,
-            (_, text) => text,
-        });
+        let texts = slots
+            .iter()
+            .map(|slot| match (slot.part, slot.blank.trimmed()) {
+                (Some(_), "") => OPEN,
+                (_, text) => text,
+            });
         Some(texts.collect::<Vec<_>>().join(" "))
     }
 
@@ -91,19 +104,21 @@ impl Sheet {
     pub fn response(&self) -> Response {
         let lines = self.problem.lines.iter().enumerate();
         let answers = lines.filter_map(|(index, line)| Some((line.id.clone(), self.typed(index)?)));
-        Response { answers: answers.collect() }
+        Response {
+            answers: answers.collect(),
+        }
     }
 
     /// The numbers of an arrangement's line that nobody wrote, and those written twice.
     pub fn order_tally(&self, line: usize) -> (Vec<usize>, Vec<usize>) {
         let written = |number: &usize| {
             let of_line = self.slots.iter().filter(|slot| slot.line == line);
-            of_line.filter(|slot| slot.blank.trimmed().parse() == Ok(*number)).count()
+            of_line
+                .filter(|slot| slot.blank.trimmed().parse() == Ok(*number))
+                .count()
         };
         let count = match self.problem.lines.get(line).map(|line| &line.asks) {
-            Some(Asks::Order { cards }) => {
-                cards.iter().filter(|card| card.place.is_some()).count()
-            }
+            Some(Asks::Order { cards }) => cards.iter().filter(|card| card.place.is_some()).count(),
             _ => 0,
         };
         let open = (1..=count).filter(|number| written(number) == 0).collect();
@@ -118,7 +133,10 @@ const OPEN: &str = "_";
 /// The number of a line on the sheet; none where it is not asked.
 pub fn number(problem: &Problem, line: usize) -> Option<usize> {
     let line = problem.lines.get(line)?;
-    problem.asked().find(|(_, asked)| asked.id == line.id).map(|(number, _)| number)
+    problem
+        .asked()
+        .find(|(_, asked)| asked.id == line.id)
+        .map(|(number, _)| number)
 }
 
 /// How many lines are asked.
@@ -127,12 +145,23 @@ pub fn asked(problem: &Problem) -> usize {
 }
 
 fn slots(problem: &Problem, wanted: impl Fn(usize) -> bool) -> Vec<Slot> {
-    let lines = problem.lines.iter().enumerate().filter(|(index, _)| wanted(*index));
-    lines.flat_map(|(index, line)| line_slots(index, line)).collect()
+    let lines = problem
+        .lines
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| wanted(*index));
+    lines
+        .flat_map(|(index, line)| line_slots(index, line))
+        .collect()
 }
 
 fn line_slots(index: usize, line: &Line) -> Vec<Slot> {
-    let slot = |part| Slot { line: index, part, blank: Blank::default(), kept: None };
+    let slot = |part| Slot {
+        line: index,
+        part,
+        blank: Blank::default(),
+        kept: None,
+    };
     match &line.asks {
         Asks::Nothing => Vec::new(),
         Asks::Figure | Asks::Row | Asks::Pick { .. } => vec![slot(None)],

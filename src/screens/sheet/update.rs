@@ -28,7 +28,9 @@ pub fn update(sheet: &mut Sheet, stroke: &Stroke) -> Outcome {
             Outcome::Back
         }
         Press::Ask => Outcome::Ask(sheet.line()),
-        Press::Show => sheet.line().map_or_else(|| no_use(&Press::Show), Outcome::Show),
+        Press::Show => sheet
+            .line()
+            .map_or_else(|| no_use(&Press::Show), Outcome::Show),
         Press::Up => up(sheet, stroke),
         Press::Down => down(sheet, stroke),
         Press::PageUp | Press::PageDown => {
@@ -41,21 +43,30 @@ pub fn update(sheet: &mut Sheet, stroke: &Stroke) -> Outcome {
 /// Where Enter leads from the blank with the pen.
 pub fn enter_leads(sheet: &Sheet) -> Enter {
     let last = sheet.slots.len().saturating_sub(1);
-    let Some(slot) = sheet.slot() else { return Enter::HandIn };
+    let Some(slot) = sheet.slot() else {
+        return Enter::HandIn;
+    };
     if slot.part.is_some() {
-        let open = |(_, other): &(usize, &Slot)| {
-            other.line == slot.line && other.blank.is_empty()
-        };
+        let open = |(_, other): &(usize, &Slot)| other.line == slot.line && other.blank.is_empty();
         let slots = || sheet.slots.iter().enumerate();
         let below = slots().skip(sheet.pen + 1).find(open);
         // With nothing written here, Enter goes on to what is open below only, so
         // that an arrangement can be handed in with something left open.
-        let above = slots().take(sheet.pen).find(open).filter(|_| !slot.blank.is_empty());
-        let other_line = slots().skip(sheet.pen).find(|(_, other)| other.line != slot.line);
+        let above = slots()
+            .take(sheet.pen)
+            .find(open)
+            .filter(|_| !slot.blank.is_empty());
+        let other_line = slots()
+            .skip(sheet.pen)
+            .find(|(_, other)| other.line != slot.line);
         let found = below.or(above).or(other_line);
         return found.map_or(Enter::HandIn, |(index, _)| Enter::To(index));
     }
-    if sheet.pen < last { Enter::To(sheet.pen + 1) } else { Enter::HandIn }
+    if sheet.pen < last {
+        Enter::To(sheet.pen + 1)
+    } else {
+        Enter::HandIn
+    }
 }
 
 fn enter(sheet: &mut Sheet) -> Outcome {
@@ -80,15 +91,35 @@ fn hand_in(sheet: &mut Sheet) -> Outcome {
             return Outcome::Say(words);
         }
     }
+    for (slot, line, typed) in arranged(sheet) {
+        if let Err(words) = keep(&sheet.problem, line, &typed, sheet.manner) {
+            sheet.pen = slot;
+            return Outcome::Say(words);
+        }
+    }
     if !sheet.is_begun() {
         return Outcome::Say("nothing is written yet: write this line, or ! shows it".to_owned());
     }
     match (&sheet.mending, sheet.line()) {
-        (Some(_), Some(line)) => {
-            Outcome::Mended { line, typed: sheet.typed(line).unwrap_or_default() }
-        }
+        (Some(_), Some(line)) => Outcome::Mended {
+            line,
+            typed: sheet.typed(line).unwrap_or_default(),
+        },
         _ => Outcome::HandIn(sheet.response()),
     }
+}
+
+/// The arrangements that are begun: the place of the first blank, the line, all
+/// that is written in it.
+fn arranged(sheet: &Sheet) -> Vec<(usize, usize, String)> {
+    let firsts = sheet
+        .slots
+        .iter()
+        .enumerate()
+        .filter(|(_, slot)| slot.part == Some(0));
+    firsts
+        .filter_map(|(at, slot)| Some((at, slot.line, sheet.typed(slot.line)?)))
+        .collect()
 }
 
 /// Reads the blank that the pen leaves and keeps it as it was read.
@@ -110,30 +141,45 @@ fn read(sheet: &Sheet, slot: usize) -> Result<Option<String>, String> {
     match (slot.part, line.map(|line| &line.asks)) {
         (Some(_), Some(Asks::Order { cards })) => read_place(typed, cards.len()),
         (Some(_), Some(Asks::Match { meanings, .. })) => {
-            let known = meanings.iter().any(|meaning| meaning.mark.eq_ignore_ascii_case(typed));
-            if known { Ok(None) } else { Err(read_letters(meanings.len())) }
+            let known = meanings
+                .iter()
+                .any(|meaning| meaning.mark.eq_ignore_ascii_case(typed));
+            if known {
+                Ok(None)
+            } else {
+                Err(read_letters(meanings.len()))
+            }
         }
-        _ => keep(&sheet.problem, slot.line, typed, &sheet.manner).map(Some),
+        _ => keep(&sheet.problem, slot.line, typed, sheet.manner).map(Some),
     }
 }
 
 fn read_place(typed: &str, cards: usize) -> Result<Option<String>, String> {
-    let place = typed.parse::<usize>().is_ok_and(|place| (1..=cards).contains(&place));
+    let place = typed
+        .parse::<usize>()
+        .is_ok_and(|place| (1..=cards).contains(&place));
     if place || typed == "-" {
         return Ok(None);
     }
-    Err(format!("write a number from 1 to {cards}, or - for what does not belong"))
+    Err(format!(
+        "write a number from 1 to {cards}, or - for what does not belong"
+    ))
 }
 
 fn read_letters(meanings: usize) -> String {
-    let last = u8::try_from(meanings.saturating_sub(1)).unwrap_or(0).saturating_add(b'a');
+    let last = u8::try_from(meanings.saturating_sub(1))
+        .unwrap_or(0)
+        .saturating_add(b'a');
     format!("write one letter, a to {}", char::from(last))
 }
 
 fn kept_words(sheet: &Sheet) -> Option<String> {
     let slot = sheet.slot()?;
     let kept = slot.kept.as_ref().filter(|kept| kept.contains(" = "))?;
-    Some(format!("line {} is read as {kept}", number(&sheet.problem, slot.line)?))
+    Some(format!(
+        "line {} is read as {kept}",
+        number(&sheet.problem, slot.line)?
+    ))
 }
 
 fn up(sheet: &mut Sheet, stroke: &Stroke) -> Outcome {
@@ -174,7 +220,9 @@ fn go(sheet: &mut Sheet, slot: usize) -> Outcome {
 
 fn write(sheet: &mut Sheet, press: &Press) -> Outcome {
     let pen = sheet.pen;
-    let Some(slot) = sheet.slots.get_mut(pen) else { return no_use(press) };
+    let Some(slot) = sheet.slots.get_mut(pen) else {
+        return no_use(press);
+    };
     let wrote = slot.blank.take(press);
     if wrote != Wrote::NotMine {
         slot.kept = None;
@@ -189,7 +237,9 @@ fn write(sheet: &mut Sheet, press: &Press) -> Outcome {
 
 /// What Enter does, in words.
 pub fn next_words(sheet: &Sheet) -> String {
-    let Some(slot) = sheet.slot() else { return "Enter: hand in this sheet".to_owned() };
+    let Some(slot) = sheet.slot() else {
+        return "Enter: hand in this sheet".to_owned();
+    };
     let here = number(&sheet.problem, slot.line).unwrap_or(1);
     match enter_leads(sheet) {
         Enter::HandIn if sheet.mending.is_some() => format!("Enter: check line {here} once more"),
@@ -203,9 +253,13 @@ pub fn next_words(sheet: &Sheet) -> String {
 
 fn hand_in_words(sheet: &Sheet) -> String {
     let empty = sheet.slots.iter().filter(|slot| slot.blank.is_empty());
-    let lines: std::collections::BTreeSet<usize> =
-        empty.filter_map(|slot| number(&sheet.problem, slot.line)).collect();
-    let last = sheet.slots.last().and_then(|slot| number(&sheet.problem, slot.line));
+    let lines: std::collections::BTreeSet<usize> = empty
+        .filter_map(|slot| number(&sheet.problem, slot.line))
+        .collect();
+    let last = sheet
+        .slots
+        .last()
+        .and_then(|slot| number(&sheet.problem, slot.line));
     match last.filter(|last| lines.contains(last)) {
         Some(last) => format!("Enter: hand in this sheet, with line {last} not full"),
         None => "Enter: hand in this sheet".to_owned(),
@@ -213,7 +267,11 @@ fn hand_in_words(sheet: &Sheet) -> String {
 }
 
 fn asks<'a>(sheet: &'a Sheet, slot: &Slot) -> Option<&'a Asks> {
-    sheet.problem.lines.get(slot.line).map(|line: &Line| &line.asks)
+    sheet
+        .problem
+        .lines
+        .get(slot.line)
+        .map(|line: &Line| &line.asks)
 }
 
 fn done_words(sheet: &Sheet, slot: &Slot, here: usize) -> String {
@@ -227,7 +285,9 @@ fn done_words(sheet: &Sheet, slot: &Slot, here: usize) -> String {
 }
 
 fn to_words(sheet: &Sheet, from: &Slot, to: usize) -> String {
-    let Some(slot) = sheet.slots.get(to) else { return String::new() };
+    let Some(slot) = sheet.slots.get(to) else {
+        return String::new();
+    };
     match (asks(sheet, slot), slot.part) {
         (Some(Asks::Order { .. }), _) if slot.line == from.line => "the next empty one".to_owned(),
         (Some(Asks::Match { .. }), Some(part)) if slot.line == from.line => {

@@ -25,7 +25,10 @@ pub fn page(sheet: &Sheet, width: usize) -> Page {
     fixed.extend(caution(problem));
     Page {
         title: title(sheet),
-        place: sheet.mending.as_ref().map_or(String::new(), |_| "the marks stay".into()),
+        place: sheet
+            .mending
+            .as_ref()
+            .map_or(String::new(), |_| "the marks stay".into()),
         fixed,
         flow,
         foot: tally(sheet)
@@ -79,17 +82,30 @@ pub(crate) fn head(problem: &Problem, width: usize, second: bool) -> Vec<Entry> 
 
 /// The caution, framed by rule lines of its own.
 pub(crate) fn caution(problem: &Problem) -> Vec<Entry> {
-    let Some(text) = words::caution(problem) else { return Vec::new() };
+    let Some(text) = words::caution(problem) else {
+        return Vec::new();
+    };
     let cells = vec![Cell::columns("CAUTION", LABEL), Cell::rest(text)];
     let rule = || Entry::rule().signed(Some(Sign::Caution));
-    vec![Entry::of(Role::Caution, cells).signed(Some(Sign::Caution)), rule()]
+    vec![
+        Entry::of(Role::Caution, cells).signed(Some(Sign::Caution)),
+        rule(),
+    ]
 }
 
 /// The job in words, with the house rules and what the figures are.
 pub(crate) fn job(problem: &Problem) -> Vec<Entry> {
-    let story = problem.story.iter().map(|text| Entry::text(Role::Text, text.as_str()));
+    let story = problem
+        .story
+        .iter()
+        .map(|text| Entry::text(Role::Text, text.as_str()));
     let mut job: Vec<Entry> = story.collect();
-    job.extend(problem.rules.iter().map(|rule| Entry::text(Role::Text, words::rule(rule))));
+    job.extend(
+        problem
+            .rules
+            .iter()
+            .map(|rule| Entry::text(Role::Text, words::rule(rule))),
+    );
     if problem.training {
         job.push(Entry::text(Role::Text, words::TRAINING).dropping(Drop::Counts));
     }
@@ -120,8 +136,14 @@ fn asides(problem: &Problem) -> Vec<Entry> {
     let count = asked(problem);
     if count > 1 && matches!(last, Some(Asks::Figure | Asks::Row | Asks::Pick { .. })) {
         let before = count - 1;
-        let lines = if before == 1 { "Line 1".into() } else { format!("Lines 1 to {before}") };
-        aside(format!("{lines} may stay empty: line {count} alone can be handed in."));
+        let lines = if before == 1 {
+            "Line 1".into()
+        } else {
+            format!("Lines 1 to {before}")
+        };
+        aside(format!(
+            "{lines} may stay empty: line {count} alone can be handed in."
+        ));
     }
     if let Some(varies) = words::varies(problem).filter(|_| count == 1) {
         aside(varies);

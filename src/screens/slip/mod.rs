@@ -4,6 +4,6 @@ mod state;
 mod update;
 mod view;
 
-pub use state::{About, STEP_NAMES, STEPS, Slip};
+pub use state::{About, STEPS, Slip};
 pub use update::update;
 pub use view::page;

@@ -1,12 +1,12 @@
 //! What the slip holds.
 
+use pumpwright_engine::problems::Help;
+
 use crate::keys::Tool;
 use crate::layout::Scroll;
 
 /// How many steps of help there are.
 pub const STEPS: usize = 4;
-/// What the steps are.
-pub const STEP_NAMES: [&str; STEPS] = ["principle", "formula", "with numbers", "the step"];
 
 /// The line that is asked about.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -16,7 +16,7 @@ pub struct About {
     /// Its number on the sheet.
     pub number: usize,
     /// The four steps.
-    pub steps: [String; STEPS],
+    pub steps: Vec<Help>,
     /// How many were given so far.
     pub given: usize,
 }
@@ -46,6 +46,13 @@ pub struct Slip {
 impl Slip {
     /// A slip about a line, or about none.
     pub fn new(about: Option<About>, tools: Vec<Tool>) -> Self {
-        Self { about, tools, scroll: Scroll { top: 0, follow: true } }
+        Self {
+            about,
+            tools,
+            scroll: Scroll {
+                top: 0,
+                follow: true,
+            },
+        }
     }
 }

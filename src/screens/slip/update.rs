@@ -25,21 +25,27 @@ fn one_more(slip: &mut Slip) -> Outcome {
     }
     about.given += 1;
     slip.scroll.follow();
-    Outcome::Helped { line: about.line, steps: about.given }
+    Outcome::Helped {
+        line: about.line,
+        steps: about.given,
+    }
 }
 
 fn show(slip: &mut Slip) -> Outcome {
-    let Some(about) = &mut slip.about else { return no_use(&Press::Show) };
+    let Some(about) = &mut slip.about else {
+        return no_use(&Press::Show);
+    };
     about.given = STEPS;
     slip.scroll.follow();
-    Outcome::Helped { line: about.line, steps: STEPS }
+    Outcome::Helped {
+        line: about.line,
+        steps: STEPS,
+    }
 }
 
 fn take(slip: &Slip, letter: char) -> Outcome {
     match Tool::by_letter(letter) {
-        Some(row) if !row.ready => {
-            Outcome::Say(not_built(&row.letter.to_string(), row.name))
-        }
+        Some(row) if !row.ready => Outcome::Say(not_built(&row.letter.to_string(), row.name)),
         Some(row) if slip.tools.contains(&row.tool) => Outcome::Take(row.tool),
         Some(row) => Outcome::Say(format!("{} {} has no use here", row.letter, row.name)),
         None => Outcome::Say("a letter takes a tool; this one is not in the list".to_owned()),

@@ -1,7 +1,7 @@
 //! How the slip is laid over a sheet: head, caution, job and line stay.
 
 use super::Slip;
-use super::state::{About, STEP_NAMES, STEPS};
+use super::state::{About, STEPS};
 use crate::keys::{Hint, Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::theme::Sign;
@@ -16,7 +16,10 @@ pub fn page(slip: &Slip, under: Page) -> Page {
     }
     foot.push(Entry::rule());
     foot.extend(tools(slip));
-    let job = under.flow.into_iter().filter(|entry| entry.role == Role::Text);
+    let job = under
+        .flow
+        .into_iter()
+        .filter(|entry| entry.role == Role::Text);
     Page {
         title: under.title,
         place: under.place,
@@ -31,7 +34,11 @@ pub fn page(slip: &Slip, under: Page) -> Page {
 
 /// The line with the pen; its cursor goes, for nothing is written under a slip.
 fn line_asked_about(under: &Page) -> Option<Entry> {
-    let mut line = under.flow.iter().find(|entry| entry.sign == Some(Sign::Pen))?.clone();
+    let mut line = under
+        .flow
+        .iter()
+        .find(|entry| entry.sign == Some(Sign::Pen))?
+        .clone();
     for cell in &mut line.cells {
         cell.cursor = None;
     }
@@ -44,11 +51,10 @@ fn help(about: &About) -> Vec<Entry> {
         Cell::rest(about.record()).right(),
     ];
     let mut entries = vec![Entry::rule(), Entry::of(Role::Head, head)];
-    let numbered = STEP_NAMES.iter().zip(&about.steps).enumerate();
-    for (index, (name, text)) in numbered.take(about.given + 1) {
+    for (index, step) in about.steps.iter().enumerate().take(about.given + 1) {
         let given = index < about.given;
         let text = match (given, index) {
-            (true, _) => text.clone(),
+            (true, _) => step.text.join("\n"),
             (false, 0) => "? once more; the sheet then says \"with help\"".to_owned(),
             (false, 3) => "? once more, or !".to_owned(),
             (false, _) => "? once more".to_owned(),
@@ -56,7 +62,7 @@ fn help(about: &About) -> Vec<Entry> {
         let cells = vec![
             Cell::columns("", 2),
             Cell::columns((index + 1).to_string(), 2),
-            Cell::columns(*name, 15),
+            Cell::columns(step.name, 15),
             Cell::rest(text),
         ];
         entries.push(Entry::of(Role::Help, cells).focused(index + 1 == about.given));

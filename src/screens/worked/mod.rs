@@ -7,3 +7,5 @@ mod view;
 pub use state::Worked;
 pub use update::update;
 pub use view::page;
+
+pub(crate) use view::arranged;

@@ -24,6 +24,11 @@ impl Worked {
     /// Works a problem.
     pub fn new(problem: Rc<Problem>, yours: Option<Marked>) -> Self {
         let lines = working(&problem);
-        Self { problem, lines, yours, scroll: Scroll::default() }
+        Self {
+            problem,
+            lines,
+            yours,
+            scroll: Scroll::default(),
+        }
     }
 }
