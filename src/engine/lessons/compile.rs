@@ -293,7 +293,7 @@ impl Compiler<'_, '_, '_> {
         }
         let message = format!(
             "{what}: this gives {}, not yes or no",
-            kind(formula.holds())
+            formulas::kind(formula.holds())
         );
         self.reader.refuse(
             &text.span,
@@ -466,17 +466,5 @@ impl Compiler<'_, '_, '_> {
                 "use it in the story or a formula, or take it out",
             );
         }
-    }
-}
-
-/// A type in words.
-pub(super) fn kind(holds: &Type) -> String {
-    match holds {
-        Type::Quantity(_) => "a figure".into(),
-        Type::Temperature => "a temperature".into(),
-        Type::Truth => "yes or no".into(),
-        Type::Word => "a word".into(),
-        Type::Row(table) => format!("a row of {table}"),
-        Type::Rows(table) => format!("rows of {table}"),
     }
 }

@@ -30,6 +30,7 @@ pub fn mark(problem: &Problem, response: &Response, manner: Manner) -> Marked {
             printed: printed_values(problem),
             own: problem.values.clone(),
             unsafe_own: problem.values.clone(),
+            written: std::collections::BTreeSet::new(),
         },
         unfollowed: None,
         lines: Vec::new(),
@@ -85,7 +86,10 @@ impl<'p> Marker<'p> {
                     match &said {
                         Said::Order(numbers) => self.order(&mut marked, line, numbers),
                         Said::Match(places) => self.matching(&mut marked, line, places),
-                        said => self.figure(&mut marked, line, said),
+                        said => {
+                            self.figure(&mut marked, line, said);
+                            self.chains.written.insert(line.step);
+                        }
                     }
                 }
             }

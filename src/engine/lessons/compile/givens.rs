@@ -146,7 +146,7 @@ impl Compiler<'_, '_, '_> {
             "{} is printed in {}, but its formula gives {}",
             fields.what,
             unit.symbol(),
-            super::kind(holds)
+            crate::formulas::kind(holds)
         );
         self.reader.refuse(
             place,

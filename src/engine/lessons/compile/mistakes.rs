@@ -160,7 +160,7 @@ impl Compiler<'_, '_, '_> {
         let message = format!(
             "{} gives {}, but the step \"{}\" finds another kind of thing",
             fields.what,
-            super::kind(formula.holds()),
+            crate::formulas::kind(formula.holds()),
             step.id
         );
         self.reader.refuse(

@@ -179,7 +179,7 @@ impl Compiler<'_, '_, '_> {
                 let message = format!(
                     "{} gives {}, which has no unit",
                     fields.what,
-                    super::kind(&holds)
+                    crate::formulas::kind(&holds)
                 );
                 self.reader
                     .refuse(&fields.place(), message, "take the unit out");
