@@ -39,7 +39,7 @@ pub struct Trainer<'a> {
     size: Size,
     stack: Vec<Screen>,
     /// Sheets that were left half-way, the last one first.
-    waiting: Vec<Sheet>,
+    waiting: Vec<Screen>,
     message: Option<String>,
     sheets: usize,
     score: Marks,
@@ -84,7 +84,7 @@ impl<'a> Trainer<'a> {
         if !faults.is_empty() {
             let families = library.families().count();
             let faults = Faults {
-                faults: faults.to_vec(),
+                all: faults.to_vec(),
                 at: 0,
                 families,
                 scroll: crate::layout::Scroll::default(),
@@ -111,8 +111,8 @@ impl<'a> Trainer<'a> {
             .map_or(Outcome::Stay, |top| top.update(&stroke));
         let goes_on = self.follow(outcome);
         let top = self.lay().top;
-        if let Some(scroll) = self.stack.last_mut().and_then(Screen::scroll) {
-            scroll.top = top;
+        if let Some(screen) = self.stack.last_mut() {
+            screen.scroll().top = top;
         }
         goes_on
     }
@@ -192,30 +192,26 @@ impl<'a> Trainer<'a> {
             return;
         }
         match self.stack.pop() {
-            Some(Screen::Sheet(sheet)) if sheet.mending.is_none() && sheet.is_begun() => {
-                self.waiting.insert(0, *sheet);
+            Some(Screen::Sheet(sheet)) if sheet.mending.is_some() => {
+                if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
+                    handed_in.half_way.push(*sheet);
+                }
+            }
+            Some(screen) if screen.is_half_way() => {
+                self.waiting.insert(0, screen);
                 self.say("kept: the sheet waits at the head of this list");
             }
-            // A worked sheet that stands alone leads back to the front page.
             _ => {}
         }
         self.list_waiting();
     }
 
     fn list_waiting(&mut self) {
-        let waiting = self.waiting.iter().map(|sheet| Waiting {
-            family: sheet.problem.family.id.clone(),
-            line: sheet
-                .line()
-                .and_then(|line| number(&sheet.problem, line))
-                .unwrap_or(1),
-            lines: asked(&sheet.problem),
-        });
-        let waiting: Vec<Waiting> = waiting.collect();
-        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut() {
-            if jobs.waiting != waiting {
-                jobs.set_waiting(waiting);
-            }
+        let waiting: Vec<Waiting> = self.waiting.iter().filter_map(waiting).collect();
+        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut()
+            && jobs.waiting != waiting
+        {
+            jobs.set_waiting(waiting);
         }
     }
 
@@ -330,7 +326,8 @@ impl<'a> Trainer<'a> {
     }
 
     fn show_working(&mut self) {
-        if let Some(Screen::HandedIn(handed_in)) = self.stack.last() {
+        if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
+            handed_in.worked = true;
             let marked = handed_in.now_marked.clone();
             let worked = Worked::new(Rc::clone(handed_in.problem()), Some(marked));
             self.stack.push(Screen::Worked(Box::new(worked)));
@@ -348,22 +345,23 @@ impl<'a> Trainer<'a> {
     }
 
     fn open_mending(&mut self, line: usize) {
-        if let Some(Screen::HandedIn(handed_in)) = self.stack.last() {
-            let sheet = handed_in.sheet.once_more(line, handed_in.now.clone());
+        if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
+            let sheet = handed_in.once_more(line);
             self.stack.push(Screen::Sheet(Box::new(sheet)));
         }
     }
 
     fn mended(&mut self, line: usize, typed: &str) {
-        self.stack.pop();
+        let helped = match self.stack.pop() {
+            Some(Screen::Sheet(sheet)) => sheet.helped.get(line).copied().unwrap_or(0),
+            _ => 0,
+        };
         let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() else {
             return;
         };
         let number = number(handed_in.problem(), line).unwrap_or(1);
-        let words = handed_in
-            .mend(line, typed)
-            .map(|marked| marked.words.clone());
-        if let Some(words) = words {
+        let marked = handed_in.mend(line, typed, helped);
+        if let Some(words) = marked.map(|marked| marked.words.clone()) {
             self.say(format!(
                 "line {number}: {words}; the marks stay as they are"
             ));
@@ -372,9 +370,9 @@ impl<'a> Trainer<'a> {
 
     fn resume(&mut self, index: usize) {
         if index < self.waiting.len() {
-            let sheet = self.waiting.remove(index);
+            let screen = self.waiting.remove(index);
             self.list_waiting();
-            self.stack.push(Screen::Sheet(Box::new(sheet)));
+            self.stack.push(screen);
         }
     }
 }
@@ -403,6 +401,22 @@ fn about(sheet: &Sheet, line: usize) -> Option<About> {
         number,
         steps,
         given,
+    })
+}
+
+/// How a sheet that waits stands in the list.
+fn waiting(screen: &Screen) -> Option<Waiting> {
+    let problem = screen.problem()?;
+    let line = match screen {
+        Screen::Sheet(sheet) => sheet.line(),
+        Screen::HandedIn(handed_in) => handed_in.to_mend(),
+        _ => None,
+    };
+    Some(Waiting {
+        family: problem.family.id.clone(),
+        line: line.and_then(|line| number(problem, line)).unwrap_or(1),
+        lines: asked(problem),
+        handed_in: matches!(screen, Screen::HandedIn(_)),
     })
 }
 

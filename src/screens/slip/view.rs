@@ -93,11 +93,9 @@ fn next(slip: &Slip) -> String {
 
 fn strip(slip: &Slip) -> Vec<Hint> {
     let mut strip = Vec::new();
-    if let Some(about) = &slip.about {
-        if about.given < STEPS {
-            strip.push(hint(Key::Ask, "one more"));
-            strip.push(hint(Key::Show, "show me"));
-        }
+    if slip.about.as_ref().is_some_and(|about| about.given < STEPS) {
+        strip.push(hint(Key::Ask, "one more"));
+        strip.push(hint(Key::Show, "show me"));
     }
     strip.push(hint(Key::Enter, "put away, or a letter takes a tool"));
     strip.push(hint(Key::Escape, "put away"));
