@@ -1,5 +1,7 @@
 //! What several tests need: the shipped lesson files, read from the folder.
 
+#![allow(clippy::expect_used)]
+
 use std::path::Path;
 
 use pumpwright_engine::lessons::{Library, SourceFile};
