@@ -1,8 +1,9 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
 use std::rc::Rc;
+use std::sync::Arc;
 
-use pumpwright_engine::lessons::{Fault, Library};
+use pumpwright_engine::lessons::{Family, Fault, Library};
 use pumpwright_engine::marking::{Manner, Marks, Response};
 use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw, help};
 use pumpwright_engine::quantities::System;
@@ -139,7 +140,10 @@ impl<'a> Trainer<'a> {
     /// What is left to say when the terminal is given back.
     pub fn ending(&self) -> Ending {
         let done = match self.sheets {
-            0 => "No sheet was handed in.".to_owned(),
+            0 => {
+                let line = "No sheet was handed in; nothing is kept after the stop.".to_owned();
+                return Ending { line };
+            }
             sheets => format!(
                 "{} handed in, {} of {}.",
                 words::count(sheets, "sheet", "sheets"),
@@ -311,7 +315,7 @@ impl<'a> Trainer<'a> {
     }
 
     fn show_first(&mut self) {
-        let Some(family) = first_family(self.library) else {
+        let Some(family) = first_family(self.library, self.system) else {
             self.stack.pop();
             return;
         };
@@ -438,7 +442,7 @@ fn list(library: &Library) -> Vec<Job> {
     jobs
 }
 
-fn job(family: &pumpwright_engine::lessons::Family, lesson: &str) -> Job {
+fn job(family: &Family, lesson: &str) -> Job {
     Job {
         family: family.id.clone(),
         title: family.title.clone(),
@@ -447,14 +451,14 @@ fn job(family: &pumpwright_engine::lessons::Family, lesson: &str) -> Job {
     }
 }
 
-/// The job with which to begin: the first one of a lesson that asks for no other.
-fn first_family(library: &Library) -> Option<String> {
-    let begins = library
-        .lessons()
-        .iter()
-        .filter(|lesson| lesson.before.is_empty());
-    let first = begins.flat_map(|lesson| &lesson.families).next();
-    first
-        .cloned()
-        .or_else(|| library.families().next().map(|family| family.id.clone()))
+/// The job with which to begin: figures only, of the lowest level, the shortest.
+fn first_family(library: &Library, system: System) -> Option<String> {
+    let figures = |family: &&Arc<Family>| {
+        let variant = library.variant(&family.id, family.home, system);
+        variant.is_some_and(|variant| variant.steps.iter().all(|step| step.unit.is_some()))
+    };
+    let ease = |family: &&Arc<Family>| (family.home, family.minutes, family.id.clone());
+    let first = library.families().filter(figures).min_by_key(ease);
+    let first = first.or_else(|| library.families().next());
+    first.map(|family| family.id.clone())
 }

@@ -145,7 +145,7 @@ fn letters_act_in_the_slip_only_and_say_so_where_they_have_no_use() {
     let ending = bench.trainer.ending().line;
     assert_eq!(
         ending,
-        "No sheet was handed in. Nothing of it is kept after the stop."
+        "No sheet was handed in; nothing is kept after the stop."
     );
 }
 
