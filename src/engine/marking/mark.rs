@@ -168,17 +168,17 @@ impl<'p> Marker<'p> {
         }
     }
 
-    /// The number of the first earlier line that is off and that this one rests on.
+    /// The number of the last earlier line that is itself off and that this one rests on.
     fn wrong_before(&self, line: &Line) -> Option<usize> {
-        let rests = self.problem.variant.rests_on(line.step);
-        self.lines
-            .iter()
-            .filter(|marked| !matches!(marked.verdict, Verdict::Right | Verdict::NotWritten))
-            .find(|marked| {
-                let slot = self.problem.variant.step(&marked.id);
-                let slot = slot.and_then(|at| self.problem.variant.steps.get(at)?.slot);
-                slot.is_some_and(|slot| rests.contains(&slot))
-            })
+        let variant = &self.problem.variant;
+        let rests = variant.rests_on(line.step);
+        let slot = |marked: &MarkedLine| variant.steps.get(variant.step(&marked.id)?)?.slot;
+        let off = |marked: &&MarkedLine| {
+            marked.verdict.asks_for_a_look() && marked.verdict != Verdict::NotWritten
+        };
+        let mut earlier = self.lines.iter().rev().filter(off);
+        earlier
+            .find(|marked| slot(marked).is_some_and(|slot| rests.contains(&slot)))
             .map(|marked| marked.number)
     }
 
