@@ -81,6 +81,7 @@ impl<'a> Trainer<'a> {
             Start::First => trainer.stack.push(Screen::First(First::default())),
             Start::Jobs => {}
             Start::Family(family) => trainer.draw_sheet(&family, None),
+            Start::Level(family, level) => trainer.draw_sheet(&family, Some(level)),
         }
         if !faults.is_empty() {
             let families = library.families().count();

@@ -182,3 +182,29 @@ fn a_line_that_is_mended_waits_half_way_and_changes_no_mark() {
         "1 sheet handed in, 3 of 4 marks. Nothing of it is kept after the stop."
     );
 }
+
+#[test]
+fn a_level_or_family_that_is_not_there_is_said_on_the_front_page() {
+    let library = library();
+    for start in [
+        Start::Level("cable-drop".into(), 3),
+        Start::Family("cable-dorp".into()),
+    ] {
+        let mut bench = Bench::new(&library, start, (80, 24));
+        assert!(matches!(bench.top(), Screen::Jobs(_)));
+        assert!(bench.text().contains("cable-d"), "{}", bench.text());
+    }
+    let level = Start::Level("cable-drop".into(), 2);
+    let bench = Bench::new(&library, level, (80, 24));
+    assert!(matches!(bench.top(), Screen::Sheet(_)));
+}
+
+#[test]
+fn no_lesson_at_all_is_no_fault() {
+    let library = pumpwright_engine::lessons::Library::default();
+    for start in [Start::First, Start::Jobs] {
+        let mut bench = Bench::new(&library, start, (80, 24));
+        bench.play("⏎1⏎↓↑⇟⇞?k⎋");
+        assert!(bench.text().contains("no job to take"), "{}", bench.text());
+    }
+}
