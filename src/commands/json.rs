@@ -1,6 +1,7 @@
 //! The shapes that `--json` prints. They are promises to scripts: a field is
 //! added, never changed or taken away, without a new `format`.
 
+use pumpwright_engine::quantities::print;
 use serde::Serialize;
 
 /// The number of these shapes.
@@ -19,6 +20,13 @@ pub enum Scalar {
     Truth(bool),
     /// A word, or the name of a row of a table.
     Text(String),
+}
+
+impl Scalar {
+    /// A figure without the noise that arithmetic leaves in its last digits.
+    pub fn figure(value: f64) -> Self {
+        Self::Number(print::shortest(value).parse().unwrap_or(value))
+    }
 }
 
 /// A problem.
@@ -113,10 +121,19 @@ pub struct Working {
     pub text: String,
     /// How the answer is to be written.
     pub round: Option<String>,
-    /// How far off an answer may be.
-    pub tolerance: Option<String>,
-    /// Where the formula comes from.
+    /// How far off an answer may be; none where no figure is asked.
+    pub tolerance: Option<Tolerance>,
+    /// Who published the formula; none where the step is plain arithmetic or no sum.
     pub source: Option<String>,
+}
+
+/// How far off an answer may be, in the unit of its line.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Tolerance {
+    /// Below the value.
+    pub below: f64,
+    /// Above it.
+    pub above: f64,
 }
 
 /// A known mistake.
