@@ -201,6 +201,31 @@ pub struct Check {
     pub families: usize,
     /// What is wrong in the files.
     pub faults: Vec<Fault>,
+    /// What the draws showed.
+    pub surveys: Vec<Surveyed>,
+}
+
+/// A family at a level in a system, drawn many times.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Surveyed {
+    /// The family.
+    pub family: String,
+    /// The level.
+    pub level: u8,
+    /// `us` or `si`.
+    pub units: String,
+    /// The house rule off its default, as `name=value`; none: all at their defaults.
+    pub rule: Option<String>,
+    /// Problems drawn.
+    pub drawn: u32,
+    /// Tries made.
+    pub tries: u32,
+    /// The share of tries that met every requirement.
+    pub accepted: f64,
+    /// The share of those in which a mistake would have been marked right.
+    pub guarded: f64,
+    /// What is to be mended.
+    pub findings: Vec<String>,
 }
 
 /// Something wrong.
