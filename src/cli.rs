@@ -219,7 +219,7 @@ impl Practice {
 pub struct Check {
     /// The folder to check, laid over the lessons that the program carries
     pub folder: Option<PathBuf>,
-    /// Draws of each family at each level and in each system of units
+    /// Draws of each family at each level and in each system of units; with few, shares are unsure
     #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(1..=100_000))]
     pub draws: u32,
     /// Print JSON

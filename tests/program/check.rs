@@ -6,7 +6,7 @@ use crate::started::run;
 
 #[test]
 fn the_carried_lessons_have_no_fault() {
-    let run = run(&["check", "--draws", "20"]);
+    let run = run(&["check", "--draws", "300"]);
     assert_eq!((run.code, run.err.as_str()), (0, ""), "{}", run.out);
     assert!(run.out.ends_with("0 faults\n"), "{}", run.out);
 }
