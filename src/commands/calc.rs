@@ -364,7 +364,7 @@ impl Slot<'_> {
 
     fn named(self, value: Value, text: String) -> json::Named {
         let value = match value {
-            Value::Number(si) => json::Scalar::Number(self.figure(si)),
+            Value::Number(si) => json::Scalar::figure(self.figure(si)),
             Value::Word(word) => json::Scalar::Text(word.to_owned()),
         };
         json::Named {
