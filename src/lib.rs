@@ -7,4 +7,5 @@ pub mod failure;
 pub mod lesson_files;
 pub mod platform;
 pub mod run;
+pub mod settings;
 pub mod telling;
