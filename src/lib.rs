@@ -1,1 +1,10 @@
 //! The program as a library, so that tests and benches reach it.
+
+pub mod cli;
+pub mod commands;
+pub mod console;
+pub mod failure;
+pub mod lesson_files;
+pub mod platform;
+pub mod run;
+pub mod telling;

@@ -1,10 +1,12 @@
 //! Every shipped lesson loads, draws, solves and marks.
 
+#![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used)]
+
 mod common;
 
 use common::shipped;
 use pumpwright_engine::marking::{Manner, Response, Verdict, mark};
-use pumpwright_engine::problems::{Problem, Request, Settings, again, draw, working};
+use pumpwright_engine::problems::{Problem, Request, Settings, again, draw, survey, working};
 use pumpwright_engine::quantities::System;
 
 /// How many draws of each family, level and system are looked at.
@@ -70,42 +72,22 @@ fn the_worked_answers_fed_back_earn_full_marks() {
     });
 }
 
+/// A quick look at what `pumpwright check` does at length.
 #[test]
-fn look() {
+fn the_lesson_check_finds_nothing() {
     let library = shipped();
-    let settings = Settings::default();
+    let mut told = Vec::new();
     for family in library.families() {
         for &level in &family.levels {
             for system in System::BOTH {
-                let request = Request {
-                    family: &family.id,
-                    level: Some(level),
-                    system,
-                    draw: 3,
-                    settings: &settings,
-                };
-                let problem = draw(&library, &request).unwrap();
-                println!("\n== {}", problem.code);
-                for p in &problem.story {
-                    println!("{p}");
-                }
-                for r in &problem.rules {
-                    println!("rule {}", r.text);
-                }
-                for l in working(&problem) {
-                    println!("{} :: {} [{}] {{{}}}", l.id, l.label, l.text, l.typed);
-                    for w in &l.words {
-                        println!("    = {w}");
+                for survey in survey(&library, &family.id, level, system, 200) {
+                    for finding in &survey.findings {
+                        let rule = survey.rule.as_deref().unwrap_or("defaults");
+                        told.push(format!("{} {level}{system}, {rule}: {finding}", family.id));
                     }
-                    for w in &l.numbers {
-                        println!("    = {w}");
-                    }
-                    println!("    {}", l.says);
-                }
-                for m in &problem.mistakes {
-                    println!("   {} @ {} = {}", m.id, m.step, m.text);
                 }
             }
         }
     }
+    assert!(told.is_empty(), "{}", told.join("\n"));
 }

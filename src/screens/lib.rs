@@ -1,1 +1,93 @@
-//! The terminal.
+//! The terminal: the trainer's screens and the same practice as plain lines.
+//!
+//! A screen is a state, an update that takes a press and returns an outcome, and
+//! a view that makes a page out of the state. The terminal and the plain list
+//! read pages. Nothing is worked out here; a screen arranges what the engine says.
+
+mod blank;
+mod fault;
+mod first;
+mod handed_in;
+mod jobs;
+mod keys;
+mod layout;
+mod outcome;
+mod page;
+mod paint;
+mod plain;
+mod reading;
+mod rules;
+mod screen;
+mod sheet;
+mod slip;
+mod terminal;
+mod theme;
+mod trainer;
+mod words;
+mod worked;
+mod wrap;
+
+#[cfg(test)]
+mod checks;
+
+use std::io;
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
+
+use pumpwright_engine::lessons::{Fault, Library};
+use pumpwright_engine::marking::Manner;
+use pumpwright_engine::problems::Settings;
+use pumpwright_engine::quantities::System;
+
+pub use plain::{PlainDone, PlainOptions, practice_plain};
+pub use theme::Look;
+pub use trainer::Trainer;
+
+/// Where the trainer begins.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Start {
+    /// With what it is and a worked sheet.
+    First,
+    /// At the front page.
+    Jobs,
+    /// With a sheet of this family.
+    Family(String),
+}
+
+/// What the caller decides for the trainer.
+pub struct TrainOptions<'a> {
+    /// The system of units.
+    pub system: System,
+    /// House rules off their default.
+    pub settings: Settings,
+    /// How figures are written.
+    pub manner: Manner,
+    /// How the screen may look.
+    pub look: Look,
+    /// Where it begins.
+    pub start: Start,
+    /// Where the draws come from: each number below [`pumpwright_engine::problems::DRAWS`].
+    pub draws: Box<dyn FnMut() -> u32 + 'a>,
+}
+
+/// How the trainer ended.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Ending {
+    /// What is printed when the terminal is given back.
+    pub line: String,
+}
+
+/// Runs the trainer in the terminal until it is left, or until `stop` is set.
+///
+/// # Errors
+/// What the terminal refuses. The terminal is given back first.
+pub fn train(
+    library: &Library,
+    faults: &[Fault],
+    options: TrainOptions<'_>,
+    stop: &Arc<AtomicBool>,
+) -> io::Result<Ending> {
+    let mut trainer = Trainer::new(library, faults, options);
+    terminal::run(&mut trainer, stop)?;
+    Ok(trainer.ending())
+}

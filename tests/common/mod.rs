@@ -1,7 +1,7 @@
 //! What several tests need: the shipped lesson files, read from the folder.
 
 // Each test takes what it needs of this.
-#![allow(dead_code)]
+#![allow(dead_code, clippy::expect_used)]
 
 use std::path::{Path, PathBuf};
 

@@ -63,6 +63,7 @@ fn table(name: &str, columns: Vec<Column>, lines: &[&str]) -> Arc<Table> {
         name: name.into(),
         key: 0,
         rows: rows.collect(),
+        places: Vec::new(),
         columns,
     })
 }
@@ -219,6 +220,7 @@ impl Bench {
             holds,
             label: label.into(),
             unit: None,
+            places: 0,
         };
         self.names.push(name);
         self.values.push(Some(value));

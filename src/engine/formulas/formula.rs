@@ -148,6 +148,8 @@ pub(super) struct ColumnOf {
     pub name: Arc<str>,
     pub label: Arc<str>,
     pub unit: Option<Unit>,
+    /// Whether the rows go by this column.
+    pub is_key: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -58,6 +58,7 @@ fn plain_name(letter: &str) -> Name {
         holds: Type::Quantity(Dimension::NONE),
         label: letter.to_owned(),
         unit: None,
+        places: 0,
     }
 }
 

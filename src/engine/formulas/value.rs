@@ -74,6 +74,8 @@ pub struct Table {
     pub columns: Vec<Column>,
     /// Its rows: one value for each column, each a number or a word.
     pub rows: Vec<Vec<Value>>,
+    /// The decimals with which each cell is written, row by row: 21.0 has one.
+    pub places: Vec<Vec<usize>>,
 }
 
 /// A column of a table.
@@ -109,6 +111,12 @@ impl Row {
     /// The cell in a column.
     pub fn cell(&self, column: usize) -> Option<&Value> {
         self.table.rows.get(self.index)?.get(column)
+    }
+
+    /// The decimals with which a cell is written.
+    pub fn places(&self, column: usize) -> usize {
+        let row = self.table.places.get(self.index);
+        row.and_then(|row| row.get(column)).copied().unwrap_or(0)
     }
 
     /// The cell that the row goes by.
@@ -180,6 +188,8 @@ pub struct Name {
     pub label: String,
     /// The unit in which it is printed, and read where figures are bare.
     pub unit: Option<Unit>,
+    /// The decimals with which it is printed at least: 8.0 A has one.
+    pub places: usize,
 }
 
 /// What a formula may name, at the place where it stands.

@@ -353,7 +353,7 @@ impl Compiler<'_, '_, '_> {
             .shelf
             .tables
             .keys()
-            .map(|name| name.to_string())
+            .map(std::string::ToString::to_string)
             .collect();
         let fault = self
             .reader
@@ -374,6 +374,7 @@ impl Compiler<'_, '_, '_> {
             holds: Type::Row(Arc::clone(table)),
             label: "the row".into(),
             unit: None,
+            places: 0,
         });
         let formula = self.truth(text, what, slot + 1);
         self.names.pop();

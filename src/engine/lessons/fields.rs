@@ -40,6 +40,7 @@ impl<'s> Reader<'s> {
 
 /// A text with the place of its first character.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[allow(clippy::struct_field_names)]
 pub(super) struct Text {
     pub text: String,
     pub start: usize,

@@ -263,7 +263,11 @@ impl FaceReader<'_, '_, '_> {
         if self.tables.contains_key(name.text.as_str()) {
             return Some(name.text.clone());
         }
-        let has = self.tables.keys().map(|name| name.to_string()).collect();
+        let has = self
+            .tables
+            .keys()
+            .map(std::string::ToString::to_string)
+            .collect();
         let fault = self
             .reader
             .fault(&name.span, format!("there is no table \"{}\"", name.text));
@@ -341,6 +345,7 @@ impl FaceReader<'_, '_, '_> {
             holds,
             label,
             unit,
+            places: literal_places(&text.text),
         });
         self.values.push(value);
     }
@@ -365,6 +370,17 @@ impl FaceReader<'_, '_, '_> {
                     .ok()
                     .filter(|unit| unit.dimension() == *dimension)
             })
+    }
+}
+
+/// The decimals of a figure that stands alone with its unit: `6.40 m` has two.
+fn literal_places(text: &str) -> usize {
+    let first = text.split_whitespace().next().unwrap_or_default();
+    let figure = first.chars().all(|c| c.is_ascii_digit() || c == '.');
+    let alone = text.split_whitespace().count() <= 2;
+    match first.split_once('.') {
+        Some((_, decimals)) if figure && alone => decimals.len(),
+        _ => 0,
     }
 }
 

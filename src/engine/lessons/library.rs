@@ -331,7 +331,7 @@ fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
     for node in fields.list(reader, "levels").unwrap_or_default() {
         match node.item {
             Item::Number { value, .. } if [1.0, 2.0, 3.0].contains(&value) => {
-                levels.push(value as u8)
+                levels.push(value as u8);
             }
             _ => reader.refuse(&node.span, "a level is 1, 2 or 3", "write 1, 2 or 3"),
         }

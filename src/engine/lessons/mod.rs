@@ -7,6 +7,7 @@ mod fields;
 mod lesson;
 mod library;
 mod node;
+mod printed;
 mod revision;
 mod rule;
 mod table;
@@ -18,9 +19,10 @@ use pumpwright_calc::registry::Basis;
 pub use fault::{Fault, SourceFile, nearest};
 pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
+pub use printed::{Printed, show};
 pub use rule::{Choice, Rule};
 pub use table::{TableNote, Tables};
-pub use template::{Template, show};
+pub use template::Template;
 pub use variant::{
     Body, CardPlan, Condition, Draw, Family, GivenPlan, MatchPlan, MistakePlan, Pool, Requirement,
     StepPlan, Variant, Way, Within, Write,

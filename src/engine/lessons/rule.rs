@@ -3,8 +3,8 @@
 
 use super::fields::{Fields, Reader, text};
 use super::node::{Block, Node, face_of_block};
+use super::printed::show;
 use super::table::{Tables, figure, quantity, read_unit, type_of_unit};
-use super::template::show;
 use crate::formulas::{Name, Rows, Type, Value};
 use crate::quantities::{System, Unit};
 
@@ -44,6 +44,7 @@ impl Rule {
             holds: self.holds.clone(),
             label: self.label.clone(),
             unit: self.unit.clone(),
+            places: 0,
         }
     }
 

@@ -41,7 +41,9 @@ pub(super) fn read(
     fields.what = format!("table \"{}\"", name.text);
     let key = fields.needed(reader, "names");
     let columns = read_columns(reader, &mut fields)?;
-    let rows = read_rows(reader, &mut fields, &columns, system);
+    let (rows, places) = read_rows(reader, &mut fields, &columns, system)
+        .into_iter()
+        .unzip();
     let source = fields
         .needed(reader, "source")
         .map_or_else(String::new, |text| text.text);
@@ -71,6 +73,7 @@ pub(super) fn read(
             key: at,
             columns,
             rows,
+            places,
         },
         note,
     ))
@@ -146,12 +149,15 @@ pub(super) fn type_of_unit(unit: &Unit) -> Type {
     }
 }
 
+/// The cells of a row, and the decimals with which each is written.
+type Row = (Vec<Value>, Vec<usize>);
+
 fn read_rows(
     reader: &mut Reader<'_>,
     fields: &mut Fields<'_>,
     columns: &[Column],
     system: System,
-) -> Vec<Vec<Value>> {
+) -> Vec<Row> {
     let own = if system == System::Us {
         "rows_us"
     } else {
@@ -162,14 +168,13 @@ fn read_rows(
         fields.list(reader, "rows_us"),
         fields.list(reader, "rows_si"),
     );
-    let list = match (shared, faces, system) {
-        (Some(rows), _, _)
-        | (None, (Some(rows), _), System::Us)
-        | (None, (_, Some(rows)), System::Si) => rows,
-        _ => {
-            fields.missing(reader, own);
-            return Vec::new();
-        }
+    let list = shared.or(match system {
+        System::Us => faces.0,
+        System::Si => faces.1,
+    });
+    let Some(list) = list else {
+        fields.missing(reader, own);
+        return Vec::new();
     };
     if list.len() > ROWS {
         reader.refuse(
@@ -184,7 +189,7 @@ fn read_rows(
         .collect()
 }
 
-fn read_row(reader: &mut Reader<'_>, node: &Node, columns: &[Column]) -> Option<Vec<Value>> {
+fn read_row(reader: &mut Reader<'_>, node: &Node, columns: &[Column]) -> Option<Row> {
     let Item::List(cells) = &node.item else {
         reader.refuse(&node.span, "a row is a list of its cells", "write [ … ]");
         return None;
@@ -198,11 +203,16 @@ fn read_row(reader: &mut Reader<'_>, node: &Node, columns: &[Column]) -> Option<
         reader.refuse(&node.span, message, "write one cell for each column");
         return None;
     }
-    cells
+    let places = cells
+        .iter()
+        .map(|cell| figure(cell).map_or(0, |(_, places)| places));
+    let places = places.collect();
+    let values: Option<Vec<Value>> = cells
         .iter()
         .zip(columns)
         .map(|(cell, column)| read_cell(reader, cell, column))
-        .collect()
+        .collect();
+    values.map(|values| (values, places))
 }
 
 fn read_cell(reader: &mut Reader<'_>, cell: &Node, column: &Column) -> Option<Value> {

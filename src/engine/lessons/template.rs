@@ -7,8 +7,9 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use super::fault::nearest;
-use crate::formulas::{Name, Row, Table, Type, Value};
-use crate::quantities::{Unit, print};
+use super::printed::{Printed, and};
+use crate::formulas::{Name, Table, Type, Value};
+use crate::quantities::print;
 
 /// A text whose slots are resolved.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -237,108 +238,21 @@ fn find(path: &str, offset: usize, scope: SlotScope<'_>) -> Result<Place, SlotFa
 }
 
 fn render_slot(slot: &Slot, names: &[Name], values: &[Option<Value>]) -> String {
+    let printed = |place: &Place| Printed::of(place.slot, place.column, names, values);
     if slot.form == Form::List {
-        let parts = slot.names.iter().filter_map(|place| {
-            let (value, unit) = fetch(*place, names, values)?;
-            let nothing = value.number().is_some_and(|quantity| quantity.si == 0.0);
-            (!nothing).then(|| show(&value, unit.as_ref()))
-        });
+        let parts = slot.names.iter().filter_map(printed);
+        let parts = parts
+            .filter(|part| !part.is_nothing())
+            .map(|part| part.text());
         return and(&parts.collect::<Vec<_>>());
     }
-    let Some(place) = slot.names.first() else {
-        return String::new();
-    };
-    let Some((value, unit)) = fetch(*place, names, values) else {
+    let Some(printed) = slot.names.first().and_then(printed) else {
         return String::new();
     };
     match slot.form {
-        Form::Figure => bare(&value, unit.as_ref()),
-        Form::Side => match (&value, &unit) {
-            (Value::Number(quantity), Some(unit)) => {
-                let number = unit.from_si(quantity.si);
-                print::side(&print::shortest(number), unit)
-            }
-            _ => show(&value, unit.as_ref()),
-        },
-        Form::Full | Form::List => show(&value, unit.as_ref()),
-    }
-}
-
-fn fetch(place: Place, names: &[Name], values: &[Option<Value>]) -> Option<(Value, Option<Unit>)> {
-    let value = values.get(place.slot)?.clone()?;
-    match place.column {
-        None => Some((value, names.get(place.slot)?.unit.clone())),
-        Some(column) => {
-            let row = value.row()?;
-            let unit = row.table.columns.get(column)?.unit.clone();
-            Some((row.cell(column)?.clone(), unit))
-        }
-    }
-}
-
-/// A value as a text prints it, with its unit.
-pub fn show(value: &Value, unit: Option<&Unit>) -> String {
-    match value {
-        Value::Number(quantity) => match unit {
-            Some(unit) => {
-                let number = unit.from_si(quantity.si);
-                print::with_unit(&print::shortest(number), unit, number)
-            }
-            None => print::shortest(quantity.si),
-        },
-        Value::Truth(truth) => if *truth { "yes" } else { "no" }.to_owned(),
-        Value::Word(word) => word.to_string(),
-        Value::Row(row) => show_row(row),
-        Value::Rows(rows) => {
-            let unit = rows
-                .table
-                .columns
-                .get(rows.table.key)
-                .and_then(|key| key.unit.clone());
-            let texts: Vec<String> = rows
-                .iter()
-                .filter_map(|row| row.key().map(|key| bare(key, unit.as_ref())))
-                .collect();
-            match unit {
-                Some(unit) => format!("{} {}", and(&texts), unit.symbol()),
-                None => and(&texts),
-            }
-        }
-    }
-}
-
-/// A row by the name or figure that it goes by.
-fn show_row(row: &Row) -> String {
-    let unit = row
-        .table
-        .columns
-        .get(row.table.key)
-        .and_then(|key| key.unit.as_ref());
-    row.key().map_or_else(String::new, |key| show(key, unit))
-}
-
-/// A value without its unit.
-fn bare(value: &Value, unit: Option<&Unit>) -> String {
-    match (value, unit) {
-        (Value::Number(quantity), Some(unit)) => print::shortest(unit.from_si(quantity.si)),
-        (Value::Row(row), _) => {
-            let unit = row
-                .table
-                .columns
-                .get(row.table.key)
-                .and_then(|key| key.unit.as_ref());
-            row.key().map_or_else(String::new, |key| bare(key, unit))
-        }
-        _ => show(value, None),
-    }
-}
-
-/// `a, b and c`.
-fn and(parts: &[String]) -> String {
-    match parts {
-        [] => String::new(),
-        [only] => only.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+        Form::Figure => printed.figure(),
+        Form::Side => printed.side(),
+        Form::Full | Form::List => printed.text(),
     }
 }
 

@@ -126,7 +126,7 @@ impl<'p> Marker<'p> {
 
     /// Puts the learner's own figure in the chains that later lines are marked beside.
     fn follow(&mut self, marked: &MarkedLine, line: &Line, said: &Said) {
-        if matches!(marked.verdict, Verdict::Right | Verdict::UnitOfWrongKind) {
+        if marked.verdict == Verdict::UnitOfWrongKind {
             return;
         }
         let Some(slot) = self

@@ -72,9 +72,9 @@ pub(super) fn order(
             continue;
         }
         if card.always {
-            always.push(at)
+            always.push(at);
         } else {
-            optional.push(at)
+            optional.push(at);
         }
     }
     let count = stream.between(least.max(always.len()), most.max(always.len()));

@@ -232,7 +232,7 @@ mod tests {
     proptest! {
         #[test]
         fn a_code_reads_back(seed in 0..DRAWS, revision in 0_u32..1 << 25, level in 1_u8..=3) {
-            let code = Code { seed, revision, level, ..code() };
+            let code = Code { level, seed, revision, ..code() };
             prop_assert_eq!(code.to_string().parse::<Code>(), Ok(code));
         }
 

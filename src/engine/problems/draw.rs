@@ -13,8 +13,10 @@ use super::random::{Key, Stream};
 use super::settings::{FORM, ROUNDING, SettingFault, Settings, UNIT};
 use super::solve::{last_figure, mistake_value, step_value, with_step};
 use super::{deal, written};
-use crate::formulas::{Type, Value};
-use crate::lessons::{Body, Family, Library, StepPlan, Variant, Way, basis, paragraphs, show};
+use crate::formulas::Value;
+use crate::lessons::{
+    Body, Family, Library, Printed, StepPlan, Variant, Way, basis, paragraphs, show,
+};
 use crate::quantities::System;
 
 /// How often a draw is tried.
@@ -106,10 +108,10 @@ fn levels(levels: &[u8]) -> String {
 pub(super) enum Rejected {
     /// A step or a given had no value.
     NoValue,
-    /// A requirement was not met, by its place.
-    Requirement(usize),
-    /// A mistake would be marked right, by its place.
-    Guard(usize),
+    /// A requirement was not met.
+    Requirement,
+    /// A mistake would be marked right.
+    Guard,
 }
 
 /// Draws a problem.
@@ -159,13 +161,13 @@ pub fn again(library: &Library, code: &Code) -> Result<Problem, DrawError> {
 
 /// Spreads the numbers of draws over the seeds, one to one, so that neighbors
 /// have codes that do not look alike. Odd factor, so it can be undone; ours.
-const fn scatter(draw: u32) -> u32 {
+pub(super) const fn scatter(draw: u32) -> u32 {
     (draw.wrapping_mul(0x2C5D_3A6B) ^ 0x1B87_4E25) & (DRAWS - 1)
 }
 
 /// Deals tries of one variant under some settings.
-pub(super) struct Dealer<'a> {
-    family: Arc<Family>,
+pub(super) struct Dealer {
+    pub(super) family: Arc<Family>,
     pub(super) variant: Arc<Variant>,
     rules: Vec<Option<Value>>,
     rule_lines: Vec<RuleLine>,
@@ -173,7 +175,6 @@ pub(super) struct Dealer<'a> {
     even: bool,
     unit_wanted: bool,
     as_choice: bool,
-    marker: std::marker::PhantomData<&'a ()>,
 }
 
 /// A try that was kept.
@@ -183,7 +184,7 @@ struct Kept {
     lines: Vec<Line>,
 }
 
-impl Dealer<'_> {
+impl Dealer {
     pub(super) fn new(library: &Library, request: &Request<'_>) -> Result<Self, DrawError> {
         let unknown = || DrawError::Family {
             name: request.family.chars().take(60).collect(),
@@ -233,28 +234,21 @@ impl Dealer<'_> {
             even: request.settings.is_off(ROUNDING),
             unit_wanted: request.settings.is_off(UNIT),
             as_choice: request.settings.is_off(FORM),
-            marker: std::marker::PhantomData,
         })
     }
 
     fn deal(&self, seed: u32) -> Result<Problem, DrawError> {
-        let mut kept = None;
-        for attempt in 0..TRIES {
-            let mut stream = self.stream(seed, attempt);
-            if let Ok(found) = self.attempt(&mut stream) {
-                kept = Some(found);
-                break;
-            }
-        }
-        let kept = kept.ok_or_else(|| DrawError::Tries {
-            family: self.family.id.clone(),
-        })?;
-        Ok(self.problem(seed, kept))
+        (0..TRIES)
+            .find_map(|attempt| self.try_once(seed, attempt).ok())
+            .ok_or_else(|| DrawError::Tries {
+                family: self.family.id.clone(),
+            })
     }
 
-    /// One try of a seed, for counting: whether it is kept, and which mistakes are live.
-    pub(super) fn try_once(&self, seed: u32, attempt: u64) -> Result<(), Rejected> {
-        self.attempt(&mut self.stream(seed, attempt)).map(|_| ())
+    /// One try of a seed.
+    pub(super) fn try_once(&self, seed: u32, attempt: u64) -> Result<Problem, Rejected> {
+        let kept = self.attempt(&mut self.stream(seed, attempt))?;
+        Ok(self.problem(seed, kept))
     }
 
     fn stream(&self, seed: u32, attempt: u64) -> Stream {
@@ -275,10 +269,10 @@ impl Dealer<'_> {
                 *place = value;
             }
         }
-        for (at, require) in variant.requires.iter().enumerate() {
+        for require in &variant.requires {
             let met = require.that.evaluate(&values, basis(variant.system));
             if met.map_err(|_| Rejected::NoValue)?.truth() != Some(true) {
-                return Err(Rejected::Requirement(at));
+                return Err(Rejected::Requirement);
             }
         }
         let mistakes = self.mistakes(&values)?;
@@ -336,7 +330,7 @@ impl Dealer<'_> {
                 continue;
             }
             if alike || self.hides_at_the_end(values, mistake.step, &value, last) {
-                return Err(Rejected::Guard(index));
+                return Err(Rejected::Guard);
             }
             let text = written::answer(&judge, mistake.step, &value);
             live.push(LiveMistake {
@@ -527,21 +521,18 @@ impl Dealer<'_> {
     fn problem(&self, seed: u32, kept: Kept) -> Problem {
         let variant = &self.variant;
         let story = paragraphs(&variant.story.render(&variant.names, &kept.values));
-        let givens = variant
-            .givens
-            .iter()
-            .filter(|given| given.shown)
-            .filter_map(|given| {
-                let name = variant.names.get(given.slot)?;
-                let value = kept.values.get(given.slot)?.clone()?;
-                Some(GivenLine {
-                    name: name.name.clone(),
-                    label: name.label.clone(),
-                    text: show(&value, name.unit.as_ref()),
-                    unit: unit_of(&name.holds, name.unit.as_ref()),
-                    value,
-                })
-            });
+        let shown = variant.givens.iter().filter(|given| given.shown);
+        let givens = shown.filter_map(|given| {
+            let name = variant.names.get(given.slot)?;
+            let printed = Printed::of(given.slot, None, &variant.names, &kept.values)?;
+            Some(GivenLine {
+                name: name.name.clone(),
+                label: name.label.clone(),
+                text: printed.text(),
+                value: printed.value,
+                unit: printed.unit,
+            })
+        });
         Problem {
             code: Code {
                 family: self.family.id.clone(),
@@ -568,15 +559,6 @@ impl Dealer<'_> {
 
 /// The right figure and at most this many minus one of its mistakes.
 const CHOICES: usize = 4;
-
-fn unit_of(
-    holds: &Type,
-    unit: Option<&crate::quantities::Unit>,
-) -> Option<crate::quantities::Unit> {
-    matches!(holds, Type::Quantity(_) | Type::Temperature)
-        .then(|| unit.cloned())
-        .flatten()
-}
 
 /// Whether a step is answered by picking, so that a mistake may well give the right offer.
 fn picked(step: &StepPlan, value: &Value) -> bool {

@@ -72,7 +72,9 @@ impl Judge<'_> {
 
     /// Whether a value would be marked right where another is.
     pub fn accepts(&self, at: usize, right: &Value, typed: &Value) -> bool {
-        match (right, &as_row(self.variant, at, typed.clone())) {
+        // The value of a mistake may be a figure that names a row, as a typed one may.
+        let [right, typed] = [right, typed].map(|value| as_row(self.variant, at, value.clone()));
+        match (&right, &typed) {
             (Value::Number(right), Value::Number(typed)) => self.accepts_figure(at, *right, *typed),
             (right, typed) => right == typed,
         }

@@ -11,6 +11,7 @@ mod problem;
 mod random;
 mod settings;
 pub(crate) mod solve;
+mod survey;
 mod working;
 pub(crate) mod written;
 
@@ -20,5 +21,6 @@ pub use draw::{DrawError, Request, TRIES, again, draw};
 pub use help::{Help, help};
 pub use problem::{Asks, GivenLine, Line, LiveMistake, Offer, Problem, RuleLine, ShownCard};
 pub use settings::{SettingFault, Settings};
+pub use survey::{Survey, survey};
 pub(crate) use working::printed_values;
 pub use working::{WorkedLine, working};

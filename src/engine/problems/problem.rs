@@ -166,17 +166,20 @@ impl Problem {
 
     /// The caution before the numbers.
     pub fn caution(&self) -> Option<String> {
-        self.render(self.variant.caution.as_ref()?)
+        self.variant.caution.as_ref().map(|text| self.render(text))
     }
 
     /// What varies by place or maker.
     pub fn varies(&self) -> Option<String> {
-        self.render(self.variant.varies.as_ref()?)
+        self.variant.varies.as_ref().map(|text| self.render(text))
     }
 
     /// What the figure is good for on the job.
     pub fn on_the_job(&self) -> Option<String> {
-        self.render(self.variant.on_the_job.as_ref()?)
+        self.variant
+            .on_the_job
+            .as_ref()
+            .map(|text| self.render(text))
     }
 
     /// The value of a step, by its place in the variant's list.
@@ -192,7 +195,7 @@ impl Problem {
         matches!(value, Some(Value::Row(_)))
     }
 
-    fn render(&self, text: &Template) -> Option<String> {
-        Some(text.render(&self.variant.names, &self.values))
+    fn render(&self, text: &Template) -> String {
+        text.render(&self.variant.names, &self.values)
     }
 }

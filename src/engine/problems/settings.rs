@@ -70,10 +70,12 @@ impl Settings {
                 .position(|choice| plain(&choice.text) == plain(value))
         });
         let Some(choice) = found else {
-            let has =
-                faces().flat_map(|face| face.choices.iter().map(|choice| choice.text.clone()));
-            let mut has: Vec<String> = has.collect();
-            has.dedup();
+            let mut has: Vec<String> = Vec::new();
+            for choice in faces().flat_map(|face| &face.choices) {
+                if !has.contains(&choice.text) {
+                    has.push(choice.text.clone());
+                }
+            }
             return Err(SettingFault::Value {
                 name: name.to_owned(),
                 value: value.to_owned(),

@@ -9,8 +9,8 @@ use super::judge::Judge;
 use super::problem::{Asks, Line, Problem};
 use super::written;
 use crate::formulas::{Figures, Leaf, Value, in_words_taken, with_numbers};
-use crate::lessons::{Body, StepPlan, basis, show};
-use crate::quantities::{Quantity, Unit, print, print::Direction};
+use crate::lessons::{Body, Printed, StepPlan, basis};
+use crate::quantities::{Unit, print, print::Direction};
 
 /// One step of the worked solution.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,6 +66,13 @@ pub(crate) fn printed_values(problem: &Problem) -> Vec<Option<Value>> {
         }
     }
     values
+}
+
+/// Whether every printed line is true of its printed figures.
+pub(crate) fn comes_true(problem: &Problem) -> bool {
+    let shown = Shown::of(problem);
+    let mut steps = problem.variant.steps.iter();
+    steps.all(|step| step.slot.is_none_or(|slot| shown.comes_true(step, slot)))
 }
 
 /// How far each step's printed figure is carried.
@@ -144,8 +151,7 @@ impl<'p> Shown<'p> {
         match (&found, right, &step.unit) {
             (Value::Number(found), Value::Number(right), Some(unit)) => {
                 self.figure(slot, step, unit, found.si) == self.figure(slot, step, unit, right.si)
-                    && self.final_text(step, unit, found.si)
-                        == self.final_text(step, unit, right.si)
+                    && final_text(step, unit, found.si) == final_text(step, unit, right.si)
             }
             (found, right, _) => found == right,
         }
@@ -159,7 +165,7 @@ impl<'p> Shown<'p> {
             .body
             .formula()
             .is_some_and(crate::formulas::Formula::decides)
-            || written::significant(&whole) <= SHORT
+            || written::is_short(number)
         {
             return whole;
         }
@@ -170,13 +176,6 @@ impl<'p> Shown<'p> {
         let extra = self.extra.get(slot).copied().unwrap_or(0);
         let grid = (0..extra).fold(grid, |grid, _| grid / 10.0);
         print::on_grid(number, grid)
-    }
-
-    /// The figure as the step has it written.
-    fn final_text(&self, step: &StepPlan, unit: &Unit, si: f64) -> Option<String> {
-        let write = step.write?;
-        let shown = print::rounded(unit.from_si(si), write.grid_shown, write.direction);
-        Some(print::on_grid(shown, write.grid_shown))
     }
 
     fn line(&self, at: usize, step: &StepPlan) -> WorkedLine {
@@ -243,7 +242,7 @@ impl<'p> Shown<'p> {
         let figure = self.figure(slot, step, unit, quantity.si);
         let text = print::with_unit(&figure, unit, number);
         let Some(write) = step.write else { return text };
-        let Some(last) = self.final_text(step, unit, quantity.si) else {
+        let Some(last) = final_text(step, unit, quantity.si) else {
             return text;
         };
         if same_figure(&last, &figure) {
@@ -258,8 +257,12 @@ impl<'p> Shown<'p> {
     }
 }
 
-/// A value that is short anyway is printed whole up to this many figures.
-const SHORT: usize = 4;
+/// The figure as the step has it written.
+fn final_text(step: &StepPlan, unit: &Unit, si: f64) -> Option<String> {
+    let write = step.write?;
+    let shown = print::rounded(unit.from_si(si), write.grid_shown, write.direction);
+    Some(print::on_grid(shown, write.grid_shown))
+}
 
 fn same_figure(a: &str, b: &str) -> bool {
     crate::formulas::same(written::parse(a), written::parse(b))
@@ -311,63 +314,56 @@ fn clean(value: f64) -> f64 {
 
 impl Figures for Shown<'_> {
     fn text(&self, leaf: Leaf) -> String {
-        let Some((value, unit)) = self.find(leaf) else {
+        let Some(printed) = self.find(leaf) else {
             return String::new();
         };
-        match (&value, &unit) {
+        match (&printed.value, &printed.unit) {
             (Value::Number(quantity), Some(unit)) => {
-                let figure = self.bare_in(leaf, quantity, unit);
+                let figure = self.bare_in(leaf, &printed, quantity.si, unit);
                 print::with_unit(&figure, unit, unit.from_si(quantity.si))
             }
-            (value, unit) => show(value, unit.as_ref()),
+            _ => printed.text(),
         }
     }
 
     fn bare(&self, leaf: Leaf, unit: &Unit) -> String {
-        match self.find(leaf) {
-            Some((Value::Number(quantity), _)) => self.bare_in(leaf, &quantity, unit),
-            Some((value, own)) => show(&value, own.as_ref()),
-            None => String::new(),
+        let Some(printed) = self.find(leaf) else {
+            return String::new();
+        };
+        match &printed.value {
+            Value::Number(quantity) => self.bare_in(leaf, &printed, quantity.si, unit),
+            _ => printed.text(),
         }
     }
 }
 
 impl Shown<'_> {
-    fn find(&self, leaf: Leaf) -> Option<(Value, Option<Unit>)> {
-        let value = self.problem.values.get(leaf.slot)?.clone()?;
-        match leaf.column {
-            None => Some((
-                value,
-                self.problem.variant.names.get(leaf.slot)?.unit.clone(),
-            )),
-            Some(column) => {
-                let row = value.row()?;
-                Some((
-                    row.cell(column)?.clone(),
-                    row.table.columns.get(column)?.unit.clone(),
-                ))
-            }
-        }
+    fn find(&self, leaf: Leaf) -> Option<Printed> {
+        let problem = self.problem;
+        Printed::of(
+            leaf.slot,
+            leaf.column,
+            &problem.variant.names,
+            &problem.values,
+        )
     }
 
-    fn bare_in(&self, leaf: Leaf, quantity: &Quantity, unit: &Unit) -> String {
+    /// A figure in a unit: a step's as it is printed, a given's as it is written.
+    fn bare_in(&self, leaf: Leaf, printed: &Printed, si: f64, unit: &Unit) -> String {
         let steps = &self.problem.variant.steps;
         let step = steps.iter().find(|step| step.slot == Some(leaf.slot));
-        match (leaf.column, step) {
-            (None, Some(step)) => match &step.unit {
-                Some(own) if own.same_size(unit) => self.figure(leaf.slot, step, own, quantity.si),
-                Some(own) => {
-                    let printed = own.to_si(written::parse(&self.figure(
-                        leaf.slot,
-                        step,
-                        own,
-                        quantity.si,
-                    )));
-                    print::shortest(unit.from_si(printed))
-                }
-                None => print::shortest(unit.from_si(quantity.si)),
-            },
-            _ => print::shortest(unit.from_si(quantity.si)),
+        if let (None, Some(step)) = (leaf.column, step)
+            && let Some(own) = &step.unit
+        {
+            let figure = self.figure(leaf.slot, step, own, si);
+            if own.same_size(unit) {
+                return figure;
+            }
+            return print::shortest(unit.from_si(own.to_si(written::parse(&figure))));
         }
+        if printed.unit.as_ref().is_some_and(|own| own.same_size(unit)) {
+            return printed.figure();
+        }
+        print::shortest(unit.from_si(si))
     }
 }

@@ -65,7 +65,7 @@ pub(crate) fn figure(step: &StepPlan, unit: &Unit, si: f64, tolerance: Tolerance
         return print::on_grid(shown, write.grid_shown);
     }
     let whole = print::shortest(number);
-    if significant(&whole) <= SHORT {
+    if is_short(number) {
         return whole;
     }
     let scale = (unit.to_si(1.0) - unit.to_si(0.0)).abs();
@@ -78,6 +78,11 @@ pub(crate) fn figure(step: &StepPlan, unit: &Unit, si: f64, tolerance: Tolerance
             off >= -below / 2.0 && off <= above / 2.0
         })
         .unwrap_or(whole)
+}
+
+/// Whether a value is short enough to be written whole.
+pub(crate) fn is_short(number: f64) -> bool {
+    significant(&print::shortest(number)) <= SHORT
 }
 
 /// How many figures a number is written with, without the zeros that only hold places.

@@ -60,6 +60,28 @@ pub fn shortest(value: f64) -> String {
     fewest.map_or_else(|| format!("{value}"), |digits| digits.written())
 }
 
+/// The decimals that tell a value from its neighbors: 0.25 has two.
+pub fn decimals(value: f64) -> usize {
+    let text = shortest(value);
+    text.split_once('.')
+        .map_or(0, |(_, decimals)| decimals.len())
+}
+
+/// A value with as few figures as tell it from its neighbors, but with so many
+/// decimals at least: 21 to one is `21.0`.
+pub fn at_least(value: f64, places: usize) -> String {
+    let text = shortest(value);
+    let has = decimals(value);
+    if has >= places || !value.is_finite() {
+        return text;
+    }
+    let point = if has == 0 { "." } else { "" };
+    format!(
+        "{text}{point}{}",
+        "0".repeat(places.min(9) - has.min(places.min(9)))
+    )
+}
+
 /// A figure with its unit: `1 stage`, `14 stages`, `4.4 %`, `6 ft`.
 pub fn with_unit(number: &str, unit: &Unit, value: f64) -> String {
     let one = value.abs() <= 1.0 && value != 0.0 && !number.contains(['.', ',']);

@@ -101,6 +101,7 @@ impl<'a> Checker<'a> {
             name: column.name.as_str().into(),
             label: column.label.as_str().into(),
             unit: column.unit.clone(),
+            is_key: table.key == at,
         };
         let part = made(What::Column(what), column.holds.clone(), span);
         self.read(part, column.unit.clone())

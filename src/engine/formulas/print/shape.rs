@@ -106,6 +106,8 @@ impl Shaper<'_> {
         match &part.what {
             What::Name(slot) => name(*slot).to_owned(),
             What::Column(column) => match column.of {
+                // The figure that a row goes by is what the row is called.
+                Of::Slot(slot) if column.is_key && self.ambiguous(column) => name(slot).to_owned(),
                 Of::Slot(slot) if self.ambiguous(column) => {
                     format!("{} of {}", column.label, name(slot))
                 }

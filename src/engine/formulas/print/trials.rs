@@ -112,11 +112,17 @@ impl Shaper<'_> {
         let Some(own_text) = self.measured(own, own, other) else {
             return Finding::Untold;
         };
+        // The row is called by its own figure already.
+        let own_text = if self.is_candidate_key(own) {
+            String::new()
+        } else {
+            format!("{own_text}, ")
+        };
         if passes {
-            return Finding::Told(format!("{own_text}, passes"));
+            return Finding::Told(format!("{own_text}passes"));
         }
         match self.measured(other, own, other) {
-            Some(other) => Finding::Told(format!("{own_text}, {} {other}", falls(comparison))),
+            Some(other) => Finding::Told(format!("{own_text}{} {other}", falls(comparison))),
             None => Finding::Untold,
         }
     }

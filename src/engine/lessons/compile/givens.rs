@@ -6,7 +6,7 @@ use crate::lessons::fields::{Fields, Text, text};
 use crate::lessons::node::{Block, Item, Node};
 use crate::lessons::table::{figure, quantity, read_unit, type_of_unit};
 use crate::lessons::variant::{Condition, Draw, GivenPlan};
-use crate::quantities::Unit;
+use crate::quantities::{Unit, print};
 
 /// The most values that one draw may have.
 const VALUES: f64 = 100_000.0;
@@ -16,6 +16,8 @@ struct Drawn {
     draw: Draw,
     holds: Type,
     last_place: Option<f64>,
+    /// The decimals with which every value is printed.
+    places: usize,
 }
 
 impl Compiler<'_, '_, '_> {
@@ -39,6 +41,7 @@ impl Compiler<'_, '_, '_> {
                 (unit.as_ref().map_or(Type::Word, type_of_unit), None)
             }
         };
+        let places = drawn.as_ref().map_or(0, |drawn| drawn.places);
         let shown = label.is_some();
         let label = label.unwrap_or_else(|| id.text.replace('_', " "));
         let slot = self.name(
@@ -48,6 +51,7 @@ impl Compiler<'_, '_, '_> {
                 holds,
                 label,
                 unit,
+                places,
             },
         );
         let drawn = drawn?;
@@ -99,6 +103,7 @@ impl Compiler<'_, '_, '_> {
                 },
                 holds,
                 last_place: None,
+                places: 0,
             });
         }
         let (Some(grid), Some(unit)) = (grid, unit) else {
@@ -122,6 +127,7 @@ impl Compiler<'_, '_, '_> {
             },
             holds,
             last_place: Some(grid),
+            places: print::decimals(grid / (unit.to_si(1.0) - unit.to_si(0.0))),
         })
     }
 
@@ -203,6 +209,7 @@ impl Compiler<'_, '_, '_> {
             draw: Draw::Of(values),
             holds: type_of_unit(unit),
             last_place: Some(last_place),
+            places: decimals,
         })
     }
 
@@ -229,16 +236,19 @@ impl Compiler<'_, '_, '_> {
                 draw: Draw::Of(values),
                 holds: Type::Word,
                 last_place: None,
+                places: 0,
             });
         };
         let mut values = Vec::new();
         let mut decimals = 0;
+        let mut even = true;
         for node in list {
             let Some((value, places)) = figure(node) else {
                 let message = format!("{} lists figures in {}", draw.what, unit.symbol());
                 self.reader.refuse(&node.span, message, "write a number");
                 return None;
             };
+            even &= values.is_empty() || places == decimals;
             decimals = decimals.max(places);
             values.push(quantity(value, unit));
         }
@@ -248,6 +258,7 @@ impl Compiler<'_, '_, '_> {
             draw: Draw::Of(values),
             holds: type_of_unit(unit),
             last_place: Some(last_place),
+            places: if even { decimals } else { 0 },
         })
     }
 
@@ -268,6 +279,7 @@ impl Compiler<'_, '_, '_> {
             draw: Draw::Row { rows, where_ },
             holds: Type::Row(table),
             last_place: None,
+            places: 0,
         })
     }
 
@@ -286,10 +298,12 @@ impl Compiler<'_, '_, '_> {
             draw,
             holds: Type::Rows(table),
             last_place: None,
+            places: 0,
         })
     }
 
     /// Nothing where the condition is at fault; `Some(None)` where there is none.
+    #[allow(clippy::option_option)]
     fn where_of(
         &mut self,
         draw: &mut Fields<'_>,

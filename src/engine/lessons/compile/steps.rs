@@ -44,6 +44,7 @@ impl Compiler<'_, '_, '_> {
             holds,
             label: label.clone(),
             unit: unit.clone(),
+            places: 0,
         };
         let slot = self.name(&id.span, name);
         let unsafe_if = unsafe_if.and_then(|text| self.truth(&text, &fields.what, slot + 1));

@@ -1,0 +1,270 @@
+//! Commands and options, with the words of their help. Nothing is done here.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use pumpwright_calc::registry::Basis;
+use pumpwright_engine::quantities::{DecimalSign, System};
+
+/// Practice for the pump trade: job sheets with fresh numbers, marked line by line.
+#[derive(Debug, Parser)]
+#[command(name = "pumpwright", version, after_long_help = AFTER)]
+#[command(subcommand_required = false, disable_help_subcommand = true)]
+pub struct Cli {
+    /// What to do; left out, the trainer opens.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+    /// What holds for every command.
+    #[command(flatten)]
+    pub global: Global,
+}
+
+const AFTER: &str = "\
+Exit codes:
+  0  done
+  1  the check found something
+  2  what was asked for does not exist or cannot be read
+  3  a file, a folder or the terminal failed
+
+Environment:
+  LC_ALL, LC_CTYPE, LANG  the first that is set decides: not UTF-8 means signs in ASCII
+  NO_COLOR                set to anything: no colors
+
+These are training figures: on a job the nameplate and the local code decide.";
+
+/// What holds for every command.
+#[derive(Debug, Clone, Default, Args)]
+pub struct Global {
+    /// Read lessons from this folder too
+    ///
+    /// A file at the same place, or a family of the same name, replaces the
+    /// one that the program carries; everything else stays.
+    #[arg(long, global = true, value_name = "FOLDER")]
+    pub lessons: Option<PathBuf>,
+    /// Print signs in ASCII
+    #[arg(long, global = true)]
+    pub ascii: bool,
+    /// The sign between whole and part, in answers and inputs
+    #[arg(long, global = true, value_enum, default_value_t, value_name = "SIGN")]
+    pub decimal: Decimal,
+}
+
+/// The decimal sign.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, ValueEnum)]
+pub enum Decimal {
+    /// 1.5
+    #[default]
+    Point,
+    /// 1,5
+    Comma,
+}
+
+/// The system of units.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// Feet, psi, US gallons
+    #[default]
+    Us,
+    /// Meters, kilopascals, liters
+    Si,
+}
+
+impl Units {
+    /// The two letters that stand for it.
+    pub const fn letters(self) -> &'static str {
+        self.system().letters()
+    }
+
+    /// As the engine names it.
+    pub const fn system(self) -> System {
+        match self {
+            Self::Us => System::Us,
+            Self::Si => System::Si,
+        }
+    }
+
+    /// The trade's figures of this system.
+    pub const fn basis(self) -> Basis {
+        match self {
+            Self::Us => Basis::UsTrade,
+            Self::Si => Basis::SiTrade,
+        }
+    }
+}
+
+impl Decimal {
+    /// As the engine names it.
+    pub const fn sign(self) -> DecimalSign {
+        match self {
+            Self::Point => DecimalSign::Point,
+            Self::Comma => DecimalSign::Comma,
+        }
+    }
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// List the lessons, or print one with its families
+    Lessons(Lessons),
+    /// Print a problem
+    Problem(Problem),
+    /// Mark a response to a problem
+    Answer(Answer),
+    /// Work problems one after another
+    Practice(Practice),
+    /// Read every lesson file, draw every family many times, and report each fault
+    Check(Check),
+    /// Work one of the trade's formulas
+    Calc(Calc),
+    /// Print a completion script for a shell
+    Completions(Completions),
+    /// Print a manual page
+    Man(Man),
+}
+
+/// List the lessons, or print one.
+#[derive(Debug, Args)]
+pub struct Lessons {
+    /// The lesson to print; left out, all are listed
+    pub lesson: Option<String>,
+    /// The system of units; left out, us
+    #[arg(long, value_enum)]
+    pub units: Option<Units>,
+}
+
+/// Which numbers a problem gets.
+#[derive(Debug, Clone, Default, Args)]
+pub struct Drawn {
+    /// How hard; left out, the family's home level
+    #[arg(long, value_name = "1|2|3", value_parser = clap::value_parser!(u8).range(1..=9))]
+    pub level: Option<u8>,
+    /// The system of units; left out, us
+    #[arg(long, value_enum)]
+    pub units: Option<Units>,
+    /// Name a draw: the same name gives the same numbers; left out, fresh numbers
+    #[arg(long, value_name = "N")]
+    pub draw: Option<u32>,
+    /// Set a house rule, as in --rule "tank.precharge_below=3 psi"; may be repeated
+    #[arg(long = "rule", value_name = "NAME=VALUE")]
+    pub rules: Vec<String>,
+}
+
+/// Print a problem.
+#[derive(Debug, Args)]
+pub struct Problem {
+    /// A family, for fresh numbers, or the code of a problem, for the same again
+    #[arg(value_name = "FAMILY|CODE")]
+    pub what: String,
+    /// Which numbers.
+    #[command(flatten)]
+    pub drawn: Drawn,
+    /// Show the working and the known mistakes
+    #[arg(long)]
+    pub worked: bool,
+    /// Print JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Mark a response.
+#[derive(Debug, Args)]
+pub struct Answer {
+    /// The code of the problem
+    pub code: String,
+    /// An answer to a step, as in run=320 or "drop=8.7 V"
+    ///
+    /// A step goes by its name or by its number on the sheet. A bare number is
+    /// read in the unit of its line. An offer goes by its letter; jobs in order
+    /// by their numbers from top to bottom, - for one left out; parts by the
+    /// letters of their meanings from top to bottom. A step left out is marked
+    /// as not written.
+    #[arg(value_name = "STEP=ANSWER")]
+    pub answers: Vec<String>,
+    /// Print JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Work problems one after another.
+#[derive(Debug, Default, Args)]
+pub struct Practice {
+    /// Only families of this lesson; in plain lines
+    #[arg(long, conflicts_with = "family")]
+    pub lesson: Option<String>,
+    /// Only this family
+    #[arg(long)]
+    pub family: Option<String>,
+    /// How many problems, in plain lines; left out, until you stop
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    pub count: Option<u32>,
+    /// Plain lines instead of a full screen: to hear, or to drive from a script
+    #[arg(long)]
+    pub plain: bool,
+    /// Which numbers.
+    #[command(flatten)]
+    pub drawn: Drawn,
+}
+
+impl Practice {
+    /// The screen lets the person choose; what chooses beforehand is for plain lines.
+    pub const fn needs_plain_lines(&self) -> bool {
+        let chooses = self.lesson.is_some() || self.count.is_some() || self.drawn.level.is_some();
+        self.plain || chooses
+    }
+}
+
+/// Read every lesson file and draw every family.
+#[derive(Debug, Args)]
+pub struct Check {
+    /// The folder to check, laid over the lessons that the program carries
+    pub folder: Option<PathBuf>,
+    /// Draws of each family at each level and in each system of units
+    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    pub draws: u32,
+    /// Print JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Work one of the trade's formulas.
+#[derive(Debug, Args)]
+pub struct Calc {
+    /// The formula, as in head.from_pressure; left out, all are listed
+    pub name: Option<String>,
+    /// An input, as in "pressure=40 psi"; a bare number is read in the unit that is listed
+    #[arg(value_name = "INPUT=VALUE")]
+    pub inputs: Vec<String>,
+    /// The system of units whose formula counts; left out, us
+    #[arg(long, value_enum)]
+    pub units: Option<Units>,
+    /// Print JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Print a completion script.
+#[derive(Debug, Args)]
+pub struct Completions {
+    /// The shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}
+
+/// Print a manual page.
+#[derive(Debug, Args)]
+pub struct Man {
+    /// The command whose page is printed; left out, the page of the program
+    pub command: Option<String>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory as _;
+
+    #[test]
+    fn the_commands_and_options_do_not_contradict_each_other() {
+        Cli::command().debug_assert();
+    }
+}

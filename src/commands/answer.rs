@@ -1,0 +1,118 @@
+//! Marking one response from the command line.
+
+use pumpwright_engine::lessons::Library;
+use pumpwright_engine::marking::{self, Manner, Marked, MarkedLine, Response};
+use pumpwright_engine::problems::{Line, Problem};
+use pumpwright_engine::quantities::DecimalSign;
+
+use super::{drawing, pair, shapes};
+use crate::cli::Answer;
+use crate::console::Console;
+use crate::failure::{self, Failure, shown};
+use crate::telling;
+
+/// Marks a response and prints what marking says.
+///
+/// # Errors
+/// When the code cannot be drawn, or an answer names no step of the problem.
+pub fn run(
+    asked: &Answer,
+    decimal: DecimalSign,
+    library: &Library,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let problem = drawing::of_code(&asked.code, library)?;
+    let response = response(&problem, &asked.answers)?;
+    let marked = marking::mark(&problem, &response, Manner { decimal });
+    if asked.json {
+        return console.json(&shapes::answer(&marked));
+    }
+    print(&problem, &marked, console)
+}
+
+/// The response that was typed.
+///
+/// # Errors
+/// When an answer names no step, or a step is answered twice.
+pub fn response(problem: &Problem, typed: &[String]) -> Result<Response, Failure> {
+    let mut response = Response::default();
+    for answer in typed {
+        let (step, answer) = pair(answer, "STEP=ANSWER")?;
+        let line = find(problem, step)?;
+        if response.answers.iter().any(|(id, _)| *id == line.id) {
+            let message = format!("the step {} is answered twice; answer it once", line.id);
+            return Err(Failure::Input(message));
+        }
+        response.answers.push((line.id.clone(), answer.to_owned()));
+    }
+    Ok(response)
+}
+
+/// A line by its id, or by its number among the lines that are asked.
+fn find<'a>(problem: &'a Problem, step: &str) -> Result<&'a Line, Failure> {
+    let asked = || problem.asked().map(|(_, line)| line);
+    let by_number = || {
+        step.parse::<usize>()
+            .ok()?
+            .checked_sub(1)
+            .and_then(|at| asked().nth(at))
+    };
+    asked()
+        .find(|line| line.id == step)
+        .or_else(by_number)
+        .ok_or_else(|| {
+            let has: Vec<_> = asked().map(|line| line.id.as_str()).collect();
+            let nearest = failure::nearest(step, has.iter().copied());
+            let near = match nearest.first() {
+                Some(near) => format!("; near it: {near}"),
+                None => String::new(),
+            };
+            let (step, has) = (shown(step), has.join(", "));
+            Failure::Input(format!(
+                "this problem asks for no step \"{step}\"{near}; it asks for: {has}"
+            ))
+        })
+}
+
+fn print(problem: &Problem, marked: &Marked, console: &mut Console) -> Result<(), Failure> {
+    for line in &marked.lines {
+        let label = problem
+            .lines
+            .iter()
+            .find(|own| own.id == line.id)
+            .map(|own| &own.label);
+        let label = label.unwrap_or(&line.id);
+        console.hanging(&format!("{:>2}  {label}: ", line.number), &verdict(line))?;
+        for turn in &line.turns {
+            console.hanging("      ", &format!("Likely \"{}\"", turn.did))?;
+            console.hanging("      ", &turn.says)?;
+            if let Some(look) = &turn.look {
+                console.hanging("      ", look)?;
+            }
+        }
+        if let Some(note) = &line.note {
+            console.hanging("      ", note)?;
+        }
+    }
+    console.gap()?;
+    console.hanging("Marks: ", &telling::score(marked))
+}
+
+fn verdict(line: &MarkedLine) -> String {
+    let read_as = line
+        .read_as
+        .as_deref()
+        .map(|read_as| format!(" ({read_as})"));
+    let noun = if line.marks.number() == 1.0 {
+        "mark"
+    } else {
+        "marks"
+    };
+    format!(
+        "{}{}, {} {noun} of {}",
+        line.words.trim_end_matches('.'),
+        read_as.unwrap_or_default(),
+        line.marks,
+        line.out_of
+    )
+}

@@ -1,0 +1,31 @@
+//! The commands: each takes what was asked for and prints. No command decides
+//! anything about the trade; the engine and the formulas do.
+
+pub mod answer;
+pub mod calc;
+pub mod check;
+pub mod completions;
+pub mod drawing;
+pub mod json;
+pub mod lessons;
+pub mod practice;
+pub mod problem;
+pub mod shapes;
+
+use crate::failure::{Failure, shown};
+
+/// The two halves of `NAME=VALUE`.
+///
+/// # Errors
+/// When there is no `=` in it.
+pub fn pair<'a>(typed: &'a str, form: &str) -> Result<(&'a str, &'a str), Failure> {
+    let halves = typed
+        .split_once('=')
+        .map(|(name, value)| (name.trim(), value));
+    halves.ok_or_else(|| {
+        Failure::Input(format!(
+            "\"{}\" has no \"=\"; write it as {form}",
+            shown(typed)
+        ))
+    })
+}

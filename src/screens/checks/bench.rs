@@ -1,0 +1,172 @@
+//! A trainer on the bench: lessons from the repository, draws that are counted,
+//! keys from a tape, the window read back as text.
+
+use std::path::Path;
+
+use pumpwright_engine::lessons::{Fault, Library, SourceFile};
+use pumpwright_engine::marking::Manner;
+use pumpwright_engine::problems::Settings;
+use pumpwright_engine::quantities::{DecimalSign, System};
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+
+use crate::keys::{Press, from_sign};
+use crate::screen::Screen;
+use crate::terminal::Runs;
+use crate::theme::Look;
+use crate::{Start, TrainOptions, Trainer};
+
+/// The shipped lessons, every file of them.
+pub fn files() -> Vec<SourceFile> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../lessons");
+    let mut files = Vec::new();
+    let mut open = vec![root.clone()];
+    while let Some(folder) = open.pop() {
+        for entry in std::fs::read_dir(&folder).expect("the lessons are there") {
+            let path = entry.expect("a folder can be read").path();
+            if path.is_dir() {
+                open.push(path);
+            } else if path.extension().is_some_and(|kind| kind == "toml") {
+                let shown = path.strip_prefix(&root).expect("inside").to_string_lossy();
+                let text = std::fs::read_to_string(&path).expect("a lesson is text");
+                files.push(SourceFile {
+                    path: shown.replace('\\', "/"),
+                    text,
+                });
+            }
+        }
+    }
+    files.sort_by(|a, b| a.path.cmp(&b.path));
+    files
+}
+
+/// The shipped lessons, read.
+pub fn library() -> Library {
+    let (library, faults) = Library::read(&files());
+    assert!(faults.is_empty(), "{}", faults[0]);
+    library
+}
+
+/// How figures are written on the bench.
+pub const MANNER: Manner = Manner {
+    decimal: DecimalSign::Point,
+};
+
+/// A trainer on the bench.
+pub struct Bench<'a> {
+    /// The trainer.
+    pub trainer: Trainer<'a>,
+    columns: u16,
+    rows: u16,
+}
+
+impl<'a> Bench<'a> {
+    /// A trainer at this start, with draws 1, 2, 3 and so on, in ASCII.
+    pub fn new(library: &'a Library, start: Start, size: (u16, u16)) -> Self {
+        Self::with(
+            library,
+            &[],
+            start,
+            size,
+            Look {
+                ascii: true,
+                colour: false,
+            },
+        )
+    }
+
+    /// The same with lesson files that cannot be read, and another look.
+    pub fn with(
+        library: &'a Library,
+        faults: &[Fault],
+        start: Start,
+        size: (u16, u16),
+        look: Look,
+    ) -> Self {
+        let mut draw = 0;
+        let options = TrainOptions {
+            system: System::Us,
+            settings: Settings::default(),
+            manner: MANNER,
+            look,
+            start,
+            draws: Box::new(move || {
+                draw += 1;
+                draw
+            }),
+        };
+        let trainer = Trainer::new(library, faults, options);
+        let mut bench = Self {
+            trainer,
+            columns: size.0,
+            rows: size.1,
+        };
+        bench.draw();
+        bench
+    }
+
+    /// A sheet of this family.
+    pub fn family(library: &'a Library, family: &str, size: (u16, u16)) -> Self {
+        Self::new(library, Start::Family(family.into()), size)
+    }
+
+    /// Draws the window; says where the cursor is.
+    pub fn draw(&mut self) -> (Buffer, Option<Position>) {
+        let mut buffer = Buffer::empty(Rect::new(0, 0, self.columns, self.rows));
+        let cursor = self.trainer.draw(&mut buffer);
+        (buffer, cursor)
+    }
+
+    /// The window as text.
+    pub fn text(&mut self) -> String {
+        let (buffer, _) = self.draw();
+        text_of(&buffer)
+    }
+
+    /// Makes the window another size.
+    pub fn resize(&mut self, columns: u16, rows: u16) {
+        (self.columns, self.rows) = (columns, rows);
+        self.draw();
+    }
+
+    /// Plays a tape: characters as typed, `⏎` Enter, `⎋` Esc, `↑` `↓` Up and Down,
+    /// `⌫` Backspace, `⇞` `⇟` PgUp and PgDn. Says whether the trainer still runs.
+    pub fn play(&mut self, tape: &str) -> bool {
+        tape.chars().all(|sign| self.press(press_of(sign)))
+    }
+
+    /// One press.
+    pub fn press(&mut self, press: Press) -> bool {
+        let goes_on = self.trainer.take(press);
+        self.draw();
+        goes_on
+    }
+
+    /// The screen on top.
+    pub fn top(&self) -> &Screen {
+        self.trainer.stack().last().expect("a screen is there")
+    }
+}
+
+/// A window as text, without the room at the right of its rows.
+pub fn text_of(buffer: &Buffer) -> String {
+    let width = usize::from(buffer.area.width).max(1);
+    let rows = buffer.content().chunks(width).map(|row| {
+        let text: String = row.iter().map(ratatui::buffer::Cell::symbol).collect();
+        text.trim_end().to_owned()
+    });
+    rows.collect::<Vec<_>>().join("\n")
+}
+
+fn press_of(sign: char) -> Press {
+    match sign {
+        '⏎' => Press::Enter,
+        '⎋' => Press::Escape,
+        '↑' => Press::Up,
+        '↓' => Press::Down,
+        '⌫' => Press::Erase,
+        '⇞' => Press::PageUp,
+        '⇟' => Press::PageDown,
+        _ => from_sign(sign),
+    }
+}

@@ -1,0 +1,177 @@
+//! Every key on every screen: nothing panics, and what rules every screen holds.
+
+use super::bench::{Bench, library};
+use crate::Start;
+use crate::keys::{Press, TOOLS, from_sign};
+use crate::page::{Page, Role};
+use crate::theme::Sign;
+
+fn presses() -> Vec<Press> {
+    let mut presses = vec![
+        Press::Enter,
+        Press::Escape,
+        Press::Up,
+        Press::Down,
+        Press::PageUp,
+        Press::PageDown,
+        Press::Left,
+        Press::Right,
+        Press::Home,
+        Press::End,
+        Press::Erase,
+        Press::Delete,
+        Press::Ask,
+        Press::Show,
+        Press::Tables,
+        Press::Sums,
+        Press::Paste("38 psi".into()),
+        Press::Redraw,
+    ];
+    presses.extend(('a'..='z').chain('0'..='9').map(Press::Type));
+    presses.extend(".,-/'\"#:;%°水".chars().map(Press::Type));
+    presses
+}
+
+/// Tapes that reach every screen.
+fn places() -> Vec<(Start, &'static str)> {
+    let family = |id: &str| Start::Family(id.into());
+    vec![
+        (Start::First, ""),
+        (Start::First, "⏎"),
+        (Start::Jobs, ""),
+        (family("cable-drop"), ""),
+        (family("cable-drop"), "320⏎0.6⏎"),
+        (family("cable-drop"), "?"),
+        (family("cable-drop"), "????"),
+        (family("cable-drop"), "?k"),
+        (family("cable-drop"), "?h"),
+        (family("cable-drop"), "?p"),
+        (family("cable-drop"), "1⏎2⏎3⏎4⏎"),
+        (family("cable-drop"), "1⏎2⏎3⏎4⏎⏎"),
+        (family("cable-drop"), "1⏎2⏎3⏎4⏎?w"),
+        (family("cable-size"), "↓↓↓"),
+        (family("megohm-verdict"), "a"),
+        (family("megohm-verdict"), "a⏎"),
+        (family("insulation-order"), "3⏎"),
+        (family("box-parts"), "b⏎"),
+        (family("setback"), ""),
+    ]
+}
+
+/// What holds of every page.
+fn holds(page: &Page, place: &str) {
+    assert!(!page.next.is_empty(), "{place}: nothing stands at Next");
+    assert!(!page.strip.is_empty(), "{place}: no key is named");
+    let pens = page
+        .entries()
+        .filter(|entry| entry.sign == Some(Sign::Pen))
+        .count();
+    assert!(pens <= 1, "{place}: {pens} pens");
+    let cursors = page
+        .entries()
+        .flat_map(|entry| &entry.cells)
+        .filter(|c| c.cursor.is_some());
+    assert!(cursors.count() <= 1, "{place}: two cursors");
+    for entry in page.entries().filter(|entry| entry.role != Role::Rule) {
+        let Some(sign) = entry.sign else { continue };
+        let row: String = entry.cells.iter().map(|cell| cell.text.as_str()).collect();
+        let words = sign.words();
+        let stands = words.is_empty() || words.iter().any(|word| row.contains(word));
+        assert!(stands, "{place}: {sign:?} stands without its word: {row}");
+    }
+    let caution = page
+        .fixed
+        .iter()
+        .position(|entry| entry.role == Role::Caution);
+    let in_flow = page.flow.iter().any(|entry| entry.role == Role::Caution);
+    assert!(
+        !in_flow || caution.is_some(),
+        "{place}: a caution could be scrolled away"
+    );
+}
+
+#[test]
+fn every_key_on_every_screen() {
+    let library = library();
+    for (start, tape) in places() {
+        for press in presses() {
+            let mut bench = Bench::new(&library, start.clone(), (80, 24));
+            assert!(bench.play(tape), "{tape} ends the trainer");
+            let place = format!("{start:?} {tape} then {press:?}");
+            let goes_on = bench.press(press.clone());
+            let stops = matches!(press, Press::Type('q')) && tape.ends_with('?');
+            assert_eq!(goes_on, !stops, "{place}");
+            holds(&bench.trainer.page(), &place);
+            assert!(bench.text().contains("  Next  "), "{place}");
+        }
+    }
+}
+
+#[test]
+fn every_family_can_be_opened_and_handed_in() {
+    let library = library();
+    for family in library.families() {
+        let mut bench = Bench::family(&library, &family.id, (80, 24));
+        for _ in 0..40 {
+            bench.play("1⏎");
+            holds(&bench.trainer.page(), &family.id);
+            bench.text();
+        }
+    }
+}
+
+#[test]
+fn no_line_is_ever_cut() {
+    let library = library();
+    for (start, tape) in places() {
+        for size in [(60, 20), (80, 24), (120, 40)] {
+            let mut bench = Bench::new(&library, start.clone(), size);
+            bench.play(tape);
+            let page = bench.trainer.page();
+            let look = crate::theme::Look {
+                ascii: true,
+                colour: false,
+            };
+            let tall = crate::layout::Size {
+                columns: size.0.into(),
+                rows: 500,
+            };
+            let laid = crate::layout::lay(&page, look, tall, crate::layout::Scroll::default());
+            let width = crate::layout::text_width(tall);
+            let pieces = laid.rows.iter().flat_map(|row| &row.pieces);
+            for piece in pieces.clone() {
+                let end = piece.column + crate::wrap::cells(&piece.text);
+                assert!(end <= width, "{start:?} {tape} at {size:?}: {}", piece.text);
+            }
+            let shown: String = pieces.flat_map(|piece| piece.text.chars()).collect();
+            for cell in page.entries().flat_map(|entry| &entry.cells) {
+                for word in look.text(&cell.text).split_whitespace() {
+                    let plain: String = word.chars().filter(|c| *c != ' ').collect();
+                    assert!(
+                        shown.contains(&plain) || crate::wrap::cells(word) > 8,
+                        "{start:?} {tape} at {size:?}: {word} is not shown"
+                    );
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_four_signs_are_no_part_of_a_quantity() {
+    use pumpwright_engine::quantities::{DecimalSign, read};
+    for sign in ['?', '!', '@', '&'] {
+        assert!(!matches!(from_sign(sign), Press::Type(_)));
+        for decimal in [DecimalSign::Point, DecimalSign::Comma] {
+            for text in [
+                format!("{sign}"),
+                format!("3{sign}"),
+                format!("{sign}3"),
+                format!("3 {sign} psi"),
+            ] {
+                assert!(read(&text, decimal).is_err(), "{text}");
+            }
+        }
+    }
+    assert!(TOOLS.iter().all(|row| row.letter.is_ascii_alphabetic()));
+}

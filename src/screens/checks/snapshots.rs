@@ -1,0 +1,216 @@
+//! Every surface as it looks at 80 by 24 and 120 by 40, in ASCII.
+
+use insta::assert_snapshot;
+use pumpwright_engine::lessons::Library;
+
+use super::bench::{Bench, files, library};
+use crate::Start;
+use crate::theme::Look;
+
+const SMALL: (u16, u16) = (80, 24);
+const LARGE: (u16, u16) = (120, 40);
+
+/// A surface at both sizes, reached by a tape.
+fn both(library: &Library, start: &Start, tape: &str) -> String {
+    let mut shown = Vec::new();
+    for size in [SMALL, LARGE] {
+        let mut bench = Bench::new(library, start.clone(), size);
+        assert!(bench.play(tape), "the tape ends the trainer");
+        shown.push(bench.text());
+    }
+    shown.join("\n\n")
+}
+
+/// The first draw of cable-drop with one conductor counted at line 2, the rest
+/// rightly worked from it. The two runs are alike here, so two turns are asked about.
+const ONE_CONDUCTOR: &str = "363⏎0.178⏎2.10⏎0.9⏎a⏎";
+
+fn family(id: &str) -> Start {
+    Start::Family(id.into())
+}
+
+#[test]
+fn first_start() {
+    assert_snapshot!(both(&library(), &Start::First, ""));
+}
+
+#[test]
+fn first_worked_sheet() {
+    assert_snapshot!(both(&library(), &Start::First, "⏎"));
+}
+
+#[test]
+fn front_page() {
+    assert_snapshot!(both(&library(), &Start::Jobs, "3"));
+}
+
+#[test]
+fn front_page_with_a_sheet_that_waits() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "320⏎0.6⎋"));
+}
+
+#[test]
+fn sheet_of_figures() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "320⏎0.634"));
+}
+
+#[test]
+fn sheet_with_a_choice() {
+    assert_snapshot!(both(&library(), &family("megohm-verdict"), "c"));
+}
+
+#[test]
+fn sheet_to_put_in_order() {
+    assert_snapshot!(both(&library(), &family("insulation-order"), "5⏎2⏎-⏎2⏎"));
+}
+
+#[test]
+fn sheet_to_match() {
+    assert_snapshot!(both(&library(), &family("box-parts"), "d⏎f⏎"));
+}
+
+#[test]
+fn slip_before_help() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "↓?"));
+}
+
+#[test]
+fn slip_with_help() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "↓????"));
+}
+
+#[test]
+fn slip_with_the_step_shown() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "↓!"));
+}
+
+#[test]
+fn message_for_what_cannot_be_read() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "about 3⏎"));
+}
+
+#[test]
+fn house_rules() {
+    assert_snapshot!(both(&library(), &family("tank-precharge"), "?h"));
+}
+
+#[test]
+fn keys() {
+    assert_snapshot!(both(&library(), &family("tank-precharge"), "?k"));
+}
+
+#[test]
+fn plain_list_of_a_sheet() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "320⏎?p"));
+}
+
+#[test]
+fn lesson_file_that_cannot_be_read() {
+    let mut files = files();
+    let file = files
+        .iter_mut()
+        .find(|file| file.path.ends_with("cable-drop.toml"));
+    let file = file.expect("the family ships");
+    file.text = file
+        .text
+        .replace("'motor.full * loop'", "'motor.fulll * loop'");
+    let (library, faults) = Library::read(&files);
+    let look = Look {
+        ascii: true,
+        colour: false,
+    };
+    let shown =
+        [SMALL, LARGE].map(|size| Bench::with(&library, &faults, Start::Jobs, size, look).text());
+    assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
+fn handed_in_with_two_turns_for_one_figure() {
+    let tape = ONE_CONDUCTOR.trim_end_matches("a⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), tape));
+}
+
+#[test]
+fn handed_in_with_one_conductor_counted() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), ONE_CONDUCTOR));
+}
+
+#[test]
+fn mending_a_line() {
+    assert_snapshot!(both(
+        &library(),
+        &family("cable-drop"),
+        &format!("{ONE_CONDUCTOR}⏎")
+    ));
+}
+
+#[test]
+fn a_line_mended() {
+    let tape = format!("{ONE_CONDUCTOR}⏎0.356⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn worked_beside_ones_own_figures() {
+    assert_snapshot!(both(
+        &library(),
+        &family("cable-drop"),
+        &format!("{ONE_CONDUCTOR}?w")
+    ));
+}
+
+#[test]
+fn handed_in_all_right() {
+    assert_snapshot!(both(
+        &library(),
+        &family("cable-drop"),
+        "⏎0.36 ohm⏎??⏎4.2⏎1.8⏎"
+    ));
+}
+
+#[test]
+fn an_order_handed_in() {
+    let tape = "9⏎5⏎1⏎6⏎3⏎7⏎8⏎2⏎4⏎";
+    assert_snapshot!(both(&library(), &family("insulation-order"), tape));
+}
+
+#[test]
+fn a_match_handed_in() {
+    assert_snapshot!(both(&library(), &family("box-parts"), "a⏎b⏎c⏎d⏎e⏎"));
+}
+
+#[test]
+fn a_choice_handed_in() {
+    assert_snapshot!(both(&library(), &family("megohm-verdict"), "c⏎"));
+}
+
+#[test]
+fn another_unit_is_shown_converted() {
+    assert_snapshot!(both(&library(), &family("tank-precharge"), "262 kPa⏎"));
+}
+
+#[test]
+fn line_drawing() {
+    let library = library();
+    let look = Look {
+        ascii: false,
+        colour: true,
+    };
+    let start = family("cable-drop");
+    let mut bench = Bench::with(&library, &[], start, SMALL, look);
+    bench.play("320⏎0.634");
+    assert_snapshot!(bench.text());
+}
+
+#[test]
+fn windows_that_are_small_or_too_small() {
+    let library = library();
+    let sizes = [(60, 20), (48, 12), (30, 12), (23, 5)];
+    let shown = sizes.map(|size| {
+        let mut bench = Bench::family(&library, "cable-drop", SMALL);
+        bench.play("320⏎0.634");
+        bench.resize(size.0, size.1);
+        format!("{} by {}\n{}", size.0, size.1, bench.text())
+    });
+    assert_snapshot!(shown.join("\n\n"));
+}

@@ -1,0 +1,9 @@
+//! A lesson file that cannot be read: shown once at the start, one fault a screen.
+
+mod state;
+mod update;
+mod view;
+
+pub use state::Faults;
+pub use update::update;
+pub use view::page;

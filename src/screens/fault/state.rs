@@ -1,0 +1,18 @@
+//! The faults of the lesson files, and which one is shown.
+
+use pumpwright_engine::lessons::Fault;
+
+use crate::layout::Scroll;
+
+/// The faults of the lesson files.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Faults {
+    /// All of them.
+    pub faults: Vec<Fault>,
+    /// The one that is shown.
+    pub at: usize,
+    /// How many families work.
+    pub families: usize,
+    /// Where it stands.
+    pub scroll: Scroll,
+}

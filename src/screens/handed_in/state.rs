@@ -1,0 +1,149 @@
+//! What was written first, how it was marked, and what was mended since. The
+//! marks of the first writing stay.
+
+use std::rc::Rc;
+
+use pumpwright_engine::marking::{Marked, MarkedLine, Response, Turn, mark};
+use pumpwright_engine::problems::Problem;
+
+use crate::blank::Blank;
+use crate::layout::Scroll;
+use crate::sheet::Sheet;
+
+/// A line that was written once more.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mended {
+    /// The name of the line.
+    pub id: String,
+    /// How it was marked; it earns nothing.
+    pub line: MarkedLine,
+}
+
+/// A sheet that was handed in.
+#[derive(Debug, Clone)]
+pub struct HandedIn {
+    /// The sheet as it was handed in.
+    pub sheet: Sheet,
+    /// How it was marked; this stays.
+    pub marked: Marked,
+    /// What stands there now.
+    pub now: Response,
+    /// How that would be marked.
+    pub now_marked: Marked,
+    /// The lines that were written once more, each the last time.
+    pub mended: Vec<Mended>,
+    /// The marked line that is looked at.
+    pub at: usize,
+    /// The letter of the turn, where two give one figure.
+    pub choice: Blank,
+    /// The turn that was chosen; past the last one for something else.
+    pub chosen: Option<usize>,
+    /// Where it stands.
+    pub scroll: Scroll,
+}
+
+impl HandedIn {
+    /// Marks what was handed in.
+    pub fn new(sheet: Sheet, response: Response) -> Self {
+        let marked = mark(&sheet.problem, &response, sheet.manner);
+        let mut handed_in = Self {
+            sheet,
+            now: response,
+            now_marked: marked.clone(),
+            marked,
+            mended: Vec::new(),
+            at: 0,
+            choice: Blank::default(),
+            chosen: None,
+            scroll: Scroll::default(),
+        };
+        handed_in.look_at_first();
+        handed_in
+    }
+
+    /// The problem.
+    pub fn problem(&self) -> &Rc<Problem> {
+        &self.sheet.problem
+    }
+
+    /// Marks a line that was written once more; says how it stands.
+    pub fn mend(&mut self, line: usize, typed: &str) -> Option<&MarkedLine> {
+        let id = self.problem().lines.get(line)?.id.clone();
+        self.now.answers.retain(|(other, _)| *other != id);
+        self.now.answers.push((id.clone(), typed.to_owned()));
+        self.now_marked = mark(self.problem(), &self.now, self.sheet.manner);
+        self.mended.retain(|mended| mended.id != id);
+        let marked = self
+            .now_marked
+            .lines
+            .iter()
+            .find(|marked| marked.id == id)?;
+        self.mended.push(Mended {
+            id,
+            line: marked.clone(),
+        });
+        self.look_at_first();
+        self.mended.last().map(|mended| &mended.line)
+    }
+
+    /// The steps of help that were given on a line before it was handed in.
+    pub fn helped(&self, marked: &MarkedLine) -> usize {
+        let place = self
+            .problem()
+            .lines
+            .iter()
+            .position(|line| line.id == marked.id);
+        place
+            .and_then(|place| self.sheet.helped.get(place))
+            .copied()
+            .unwrap_or(0)
+    }
+
+    /// The line that is looked at, as it stands now.
+    pub fn line(&self) -> Option<&MarkedLine> {
+        self.now_marked.lines.get(self.at)
+    }
+
+    /// The place in the problem of the line that Enter mends; none where none is left.
+    pub fn to_mend(&self) -> Option<usize> {
+        let looked_at = self.line().filter(|line| line.verdict.asks_for_a_look());
+        let line = looked_at.or_else(|| self.now_marked.first_to_mend())?;
+        self.problem()
+            .lines
+            .iter()
+            .position(|other| other.id == line.id)
+    }
+
+    /// The turns between which the learner is asked; empty where one is known or chosen.
+    pub fn asked_turns(&self) -> &[Turn] {
+        let turns = self.line().map_or(&[][..], |line| &line.turns);
+        if turns.len() > 1 && self.chosen.is_none() {
+            turns
+        } else {
+            &[]
+        }
+    }
+
+    /// The turns to show: all, or the one that was chosen.
+    pub fn shown_turns(&self) -> &[Turn] {
+        let turns = self.line().map_or(&[][..], |line| &line.turns);
+        match self.chosen {
+            Some(chosen) => turns.get(chosen..=chosen).unwrap_or_default(),
+            None => turns,
+        }
+    }
+
+    /// Looks at another line.
+    pub fn look_at(&mut self, at: usize) {
+        self.at = at;
+        self.choice = Blank::default();
+        self.chosen = None;
+        self.scroll = Scroll::default();
+    }
+
+    fn look_at_first(&mut self) {
+        let lines = &self.now_marked.lines;
+        let first = lines.iter().position(|line| line.verdict.asks_for_a_look());
+        self.look_at(first.unwrap_or(0));
+    }
+}

@@ -1,0 +1,95 @@
+//! What a screen is told and what it answers. A screen changes its own state
+//! only; what reaches further is an outcome, and the trainer does it.
+
+use pumpwright_engine::marking::Response;
+
+use crate::keys::{Press, Tool};
+use crate::layout::{Scroll, Sight};
+
+/// A press, with what was in sight when it came.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stroke {
+    /// The press.
+    pub press: Press,
+    /// What was out of sight.
+    pub sight: Sight,
+}
+
+/// What a screen answers to a press.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Outcome {
+    /// Nothing more is to be done.
+    Stay,
+    /// Say this in the lower border.
+    Say(String),
+    /// Put this screen away.
+    Back,
+    /// Open the slip, about a line of the sheet if there is one.
+    Ask(Option<usize>),
+    /// Open the slip with the step of this line shown.
+    Show(usize),
+    /// So many steps of help were given on this line of the sheet.
+    Helped {
+        /// The place of the line.
+        line: usize,
+        /// How many of the four steps.
+        steps: usize,
+    },
+    /// Take a tool of the slip.
+    Take(Tool),
+    /// Mark this.
+    HandIn(Response),
+    /// Write this line of the sheet once more.
+    Mend(usize),
+    /// A line of the sheet was written once more.
+    Mended {
+        /// The place of the line.
+        line: usize,
+        /// What was written.
+        typed: String,
+    },
+    /// Show a worked sheet of the first job.
+    ShowFirst,
+    /// Draw a sheet of this family.
+    Draw(String),
+    /// Go on with a sheet that waits.
+    Resume(usize),
+}
+
+/// What a press that scrolls does to a sheet of text; none for other presses.
+pub fn scrolled(scroll: &mut Scroll, stroke: &Stroke) -> Option<Outcome> {
+    let Sight {
+        above, below, page, ..
+    } = stroke.sight;
+    let (moved, end) = match stroke.press {
+        Press::Up => (above > 0, "nothing stands above this"),
+        Press::Down => (below > 0, "nothing stands below this"),
+        Press::PageUp => (above > 0, "nothing stands above this"),
+        Press::PageDown => (below > 0, "nothing stands below this"),
+        _ => return None,
+    };
+    if !moved {
+        return Some(Outcome::Say(end.to_owned()));
+    }
+    match stroke.press {
+        Press::Up => scroll.up(1),
+        Press::Down => scroll.down(1),
+        Press::PageUp => scroll.up(page),
+        _ => scroll.down(page),
+    }
+    Some(Outcome::Stay)
+}
+
+/// What a press says where the screen has no use for it.
+pub fn no_use(press: &Press) -> Outcome {
+    let words = match press {
+        Press::Tables => crate::keys::not_built("@", "tables"),
+        Press::Sums => crate::keys::not_built("&", "side sums"),
+        Press::Show => "! shows a line of a job sheet; there is none here".to_owned(),
+        Press::Type(_) | Press::Paste(_) => {
+            "nothing is written here; ? lists what can be done".to_owned()
+        }
+        _ => "this key has no use here".to_owned(),
+    };
+    Outcome::Say(words)
+}

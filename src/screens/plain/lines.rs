@@ -1,0 +1,112 @@
+//! Reading and writing lines: prefixes, prompts, the end of the input.
+
+use std::io::{self, BufRead, Read, Write};
+
+use crate::theme::Look;
+
+/// The longest line that is read in one piece, in bytes.
+const LONGEST: u64 = 4096;
+
+/// What came in at a prompt.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Came {
+    /// `?`
+    Ask,
+    /// `!`
+    Show,
+    /// `@` and whatever follows.
+    Tables,
+    /// `&` and whatever follows.
+    Sums,
+    /// `?` and a letter.
+    Letter(char),
+    /// Something written; empty where only Enter came.
+    Text(String),
+    /// The input ended.
+    End,
+}
+
+impl Came {
+    fn from_line(line: &str) -> Self {
+        let text = line.trim();
+        let mut signs = text.chars();
+        match (signs.next(), signs.as_str().trim()) {
+            (Some('?'), "") => Self::Ask,
+            (Some('?'), rest) => match rest.chars().next() {
+                Some(letter) if rest.chars().count() == 1 => Self::Letter(letter),
+                _ => Self::Text(text.to_owned()),
+            },
+            (Some('!'), "") => Self::Show,
+            (Some('@'), _) => Self::Tables,
+            (Some('&'), _) => Self::Sums,
+            _ => Self::Text(text.to_owned()),
+        }
+    }
+}
+
+/// The two ends of the conversation.
+pub struct Lines<'a> {
+    input: &'a mut dyn BufRead,
+    output: &'a mut dyn Write,
+    look: Look,
+    echo: bool,
+}
+
+impl<'a> Lines<'a> {
+    /// Lines over these streams.
+    pub fn new(
+        input: &'a mut dyn BufRead,
+        output: &'a mut dyn Write,
+        (ascii, echo): (bool, bool),
+    ) -> Self {
+        Self {
+            input,
+            output,
+            look: Look {
+                ascii,
+                colour: false,
+            },
+            echo,
+        }
+    }
+
+    /// Writes a line behind its prefix.
+    pub fn say(&mut self, prefix: &str, text: &str) -> io::Result<()> {
+        let shown = self.look.text(text).replace('\n', " ");
+        writeln!(self.output, "{prefix}: {shown}")
+    }
+
+    /// Writes a prompt and reads one line.
+    pub fn read(&mut self) -> io::Result<Came> {
+        write!(self.output, "write: ")?;
+        self.output.flush()?;
+        let mut bytes = Vec::new();
+        let read = Read::take(&mut *self.input, LONGEST).read_until(b'\n', &mut bytes)?;
+        if read == 0 {
+            writeln!(self.output)?;
+            return Ok(Came::End);
+        }
+        let line = String::from_utf8_lossy(&bytes);
+        let line = line.trim_end_matches(['\r', '\n']);
+        if self.echo {
+            writeln!(self.output, "{}", self.look.text(line))?;
+        }
+        Ok(Came::from_line(line))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn signs_are_told_from_answers() {
+        assert_eq!(Came::from_line(" ? \n"), Came::Ask);
+        assert_eq!(Came::from_line("?w"), Came::Letter('w'));
+        assert_eq!(Came::from_line("!"), Came::Show);
+        assert_eq!(Came::from_line("& 3 ft + 2 ft"), Came::Sums);
+        assert_eq!(Came::from_line("-4 ft"), Came::Text("-4 ft".into()));
+        assert_eq!(Came::from_line(""), Came::Text(String::new()));
+        assert_eq!(Came::from_line("what?"), Came::Text("what?".into()));
+    }
+}

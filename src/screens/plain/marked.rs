@@ -1,0 +1,219 @@
+//! A sheet handed in, in plain lines: verdicts, turns, marks, mending, working.
+
+use std::io;
+
+use pumpwright_engine::marking::{MarkedLine, Response, Turn};
+use pumpwright_engine::problems::{Problem, working};
+
+use super::lines::Came;
+use super::session::{After, Session};
+use super::spoken::spoken;
+use super::written::{Left, Written};
+use crate::handed_in::HandedIn;
+use crate::keys::Tool;
+use crate::sheet::{Sheet, asked, number};
+use crate::words;
+
+const TOOLS: [Tool; 3] = [Tool::Working, Tool::NextNumbers, Tool::Quit];
+const CHOICES: &str = "?W for the working, ?N for other numbers, ?Q to stop.";
+
+impl Session<'_> {
+    /// Marks a sheet, then has its lines mended as long as the learner likes.
+    pub(super) fn handed_in(
+        &mut self,
+        sheet: Sheet,
+        response: Response,
+        mut written: Written,
+    ) -> io::Result<After> {
+        let mut handed_in = HandedIn::new(sheet, response);
+        self.done.sheets += 1;
+        self.done.score += handed_in.marked.score;
+        self.done.out_of += handed_in.marked.out_of;
+        if !self.verdicts(&handed_in)? {
+            return Ok(After::Stop);
+        }
+        while let Some(line) = handed_in.to_mend() {
+            let number = number(&written.problem, line).unwrap_or(1);
+            let count = asked(&written.problem);
+            self.lines.say(
+                "next",
+                &format!("line {number} of {count} once more. {CHOICES}"),
+            )?;
+            match self.write_line(&mut written, line, &TOOLS)? {
+                Left::For(after) => return Ok(after),
+                Left::Working => {
+                    self.working(&written.problem)?;
+                    return Ok(After::Next);
+                }
+                Left::Typed(typed) if typed.is_empty() => return Ok(After::Next),
+                Left::Typed(typed) => {
+                    if let Some(marked) = handed_in.mend(line, &typed).cloned() {
+                        self.mended(&marked)?;
+                        if !self.turns(&marked)? {
+                            return Ok(After::Stop);
+                        }
+                    }
+                }
+            }
+        }
+        if let Some(text) = words::on_the_job(&written.problem) {
+            self.lines.say("note", &text)?;
+        }
+        self.all_right(&written.problem)
+    }
+
+    fn all_right(&mut self, problem: &Problem) -> io::Result<After> {
+        loop {
+            self.lines
+                .say("next", &format!("Enter goes on. {CHOICES}"))?;
+            match self.lines.read()? {
+                Came::End => return Ok(After::Stop),
+                Came::Letter(letter) => match self.tool(letter, problem, &TOOLS)? {
+                    Some(Tool::Working) => self.working(problem)?,
+                    Some(tool) => {
+                        if let Some(after) = self.leave(tool, problem)? {
+                            return Ok(after);
+                        }
+                    }
+                    None => {}
+                },
+                came @ (Came::Tables | Came::Sums) => self.not_yet(&came)?,
+                Came::Text(text) if text.is_empty() => return Ok(After::Next),
+                Came::Text(_) | Came::Ask | Came::Show => {
+                    self.lines
+                        .say("note", "every line is right; nothing is left to write")?;
+                }
+            }
+        }
+    }
+
+    /// Says the verdicts and the marks; says whether the input goes on.
+    fn verdicts(&mut self, handed_in: &HandedIn) -> io::Result<bool> {
+        for line in &handed_in.marked.lines {
+            self.verdict(handed_in, line)?;
+            if !self.turns(line)? {
+                return Ok(false);
+            }
+        }
+        let marked = &handed_in.marked;
+        let sum = format!("{} of {}.", marked.score, marked.out_of);
+        let reasons = marked.explained.iter().filter(|reason| **reason != sum);
+        let reasons = reasons.map(String::as_str).collect::<Vec<_>>().join(" ");
+        self.lines
+            .say("marks", format!("{sum} {reasons}").trim_end())?;
+        Ok(true)
+    }
+
+    fn verdict(&mut self, handed_in: &HandedIn, line: &MarkedLine) -> io::Result<()> {
+        let help = match handed_in.helped(line) {
+            0 => "",
+            crate::slip::STEPS => " Shown.",
+            _ => " With help.",
+        };
+        let marks = format!("{} of {}.{help}", words::marks(line.marks), line.out_of);
+        let text = format!("{} {marks}", verdict_words(line));
+        self.lines.say(&format!("verdict {}", line.number), &text)
+    }
+
+    fn mended(&mut self, line: &MarkedLine) -> io::Result<()> {
+        let text = format!("{} The marks above stay as they are.", verdict_words(line));
+        self.lines.say(&format!("mended {}", line.number), &text)
+    }
+
+    /// Says the likely turn and what to look at; asks where two turns give one
+    /// figure. Says whether the input goes on.
+    fn turns(&mut self, line: &MarkedLine) -> io::Result<bool> {
+        match line.turns.as_slice() {
+            [] => {}
+            [turn] => {
+                self.likely(line, turn)?;
+                self.look(line, turn)?;
+            }
+            turns => match self.which(line, turns)? {
+                Some(chosen) => {
+                    if let Some(turn) = turns.get(chosen) {
+                        self.look(line, turn)?;
+                    }
+                }
+                None => return Ok(false),
+            },
+        }
+        if let Some(note) = &line.note {
+            self.lines.say(&format!("look {}", line.number), note)?;
+        }
+        Ok(true)
+    }
+
+    fn likely(&mut self, line: &MarkedLine, turn: &Turn) -> io::Result<()> {
+        let text = format!("likely {}", words::turn(turn));
+        self.lines.say(&format!("turn {}", line.number), &text)
+    }
+
+    fn look(&mut self, line: &MarkedLine, turn: &Turn) -> io::Result<()> {
+        let prefix = format!("look {}", line.number);
+        self.lines.say(&prefix, &turn.says)?;
+        if let Some(look) = &turn.look {
+            self.lines.say(&prefix, look)?;
+        }
+        Ok(())
+    }
+
+    /// Asks which of several turns it was; past the last one for something else.
+    fn which(&mut self, line: &MarkedLine, turns: &[Turn]) -> io::Result<Option<usize>> {
+        let prefix = format!("turn {}", line.number);
+        for (letter, turn) in ('a'..).zip(turns) {
+            self.lines
+                .say(&prefix, &format!("{letter}, {}", words::turn(turn)))?;
+        }
+        let letters: Vec<char> = ('a'..).take(turns.len() + 1).collect();
+        let last = letters.last().copied().unwrap_or('a');
+        self.lines
+            .say(&prefix, &format!("{last}, something else"))?;
+        loop {
+            self.lines.say(
+                "next",
+                &format!("Which was it? Write one letter, a to {last}."),
+            )?;
+            match self.lines.read()? {
+                Came::End | Came::Letter('q' | 'Q') => return Ok(None),
+                Came::Text(text) => {
+                    let text = text.to_ascii_lowercase();
+                    let chosen = letters.iter().position(|letter| text == letter.to_string());
+                    if chosen.is_some() {
+                        return Ok(chosen);
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn working(&mut self, problem: &Problem) -> io::Result<()> {
+        for line in working(problem) {
+            let place = problem.lines.iter().position(|other| other.id == line.id);
+            let number = place.and_then(|place| number(problem, place));
+            let prefix = number.map_or("working".to_owned(), |number| format!("working {number}"));
+            let mut words = line.words.iter();
+            let first = words.next().map(|text| format!("{} = {text}", line.label));
+            for text in first.iter().chain(words).chain(&line.numbers) {
+                self.lines.say(&prefix, &spoken(text))?;
+            }
+            if line.words.is_empty() && line.numbers.is_empty() {
+                for text in crate::worked::arranged(problem, &line) {
+                    self.lines.say(&prefix, &spoken(&text))?;
+                }
+            }
+        }
+        Ok(())
+    }
+}
+
+fn verdict_words(line: &MarkedLine) -> String {
+    let written = words::written(line);
+    let written = if written.is_empty() {
+        String::new()
+    } else {
+        format!(" {}.", written)
+    };
+    format!("{}.{written}", line.words.trim_end_matches('.'))
+}

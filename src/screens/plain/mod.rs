@@ -1,0 +1,59 @@
+//! The same practice as plain lines: one prompt at a time, a stable prefix before
+//! every line, no escape codes, nothing overwritten. For ears, ssh and scripts.
+
+mod lines;
+mod marked;
+mod session;
+mod spoken;
+mod written;
+
+use std::io::{self, BufRead, Write};
+
+use pumpwright_engine::lessons::Library;
+use pumpwright_engine::marking::{Manner, Marks};
+use pumpwright_engine::problems::{Problem, Settings};
+
+use session::Session;
+
+/// What the caller decides for practice in plain lines.
+pub struct PlainOptions<'a> {
+    /// House rules off their default, for other numbers of a sheet.
+    pub settings: &'a Settings,
+    /// How figures are written.
+    pub manner: Manner,
+    /// Print ASCII signs only.
+    pub ascii: bool,
+    /// Write down what is read, where no terminal shows it.
+    pub echo: bool,
+    /// How many sheets are planned, if that is known.
+    pub count: Option<usize>,
+    /// Where the draws for other numbers come from.
+    pub draws: &'a mut dyn FnMut() -> u32,
+}
+
+/// What was done in plain lines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct PlainDone {
+    /// Sheets handed in.
+    pub sheets: usize,
+    /// The marks earned.
+    pub score: Marks,
+    /// The marks that could be earned.
+    pub out_of: Marks,
+}
+
+/// Works through sheets in plain lines until they, or the input, end.
+///
+/// `next` gives the sheets, one after the other.
+///
+/// # Errors
+/// What input or output refuse.
+pub fn practice_plain<'a>(
+    library: &'a Library,
+    next: &mut dyn FnMut() -> Option<Problem>,
+    options: PlainOptions<'a>,
+    streams: (&'a mut dyn BufRead, &'a mut dyn Write),
+) -> io::Result<PlainDone> {
+    let (input, output) = streams;
+    Session::new(library, options, input, output).practice(next)
+}

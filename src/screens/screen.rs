@@ -1,0 +1,136 @@
+//! One screen of the stack: which state, update and page belong together.
+
+use std::rc::Rc;
+
+use pumpwright_engine::problems::Problem;
+
+use crate::fault::Faults;
+use crate::first::First;
+use crate::handed_in::HandedIn;
+use crate::jobs::Jobs;
+use crate::keys::Tool;
+use crate::layout::Scroll;
+use crate::outcome::{Outcome, Stroke};
+use crate::page::Page;
+use crate::reading::Reading;
+use crate::sheet::Sheet;
+use crate::slip::Slip;
+use crate::worked::Worked;
+use crate::{fault, first, handed_in, jobs, reading, sheet, slip, worked};
+
+/// A screen with its state.
+#[derive(Debug, Clone)]
+pub enum Screen {
+    /// The first start.
+    First(First),
+    /// The front page.
+    Jobs(Jobs),
+    /// A job sheet.
+    Sheet(Box<Sheet>),
+    /// A sheet that was handed in.
+    HandedIn(Box<HandedIn>),
+    /// A worked sheet.
+    Worked(Box<Worked>),
+    /// The slip.
+    Slip(Slip),
+    /// Text to read.
+    Reading(Reading),
+    /// Lesson files that cannot be read.
+    Faults(Faults),
+}
+
+impl Screen {
+    /// Takes a press.
+    pub fn update(&mut self, stroke: &Stroke) -> Outcome {
+        match self {
+            Self::First(state) => first::update(state, stroke),
+            Self::Jobs(state) => jobs::update(state, stroke),
+            Self::Sheet(state) => sheet::update(state, stroke),
+            Self::HandedIn(state) => handed_in::update(state, stroke),
+            Self::Worked(state) => worked::update(state, stroke),
+            Self::Slip(state) => slip::update(state, stroke),
+            Self::Reading(state) => reading::update(state, stroke),
+            Self::Faults(state) => fault::update(state, stroke),
+        }
+    }
+
+    /// The page of this screen; a slip is laid over the page under it.
+    pub fn page(&self, under: Page, width: usize) -> Page {
+        match self {
+            Self::First(state) => first::page(state),
+            Self::Jobs(state) => jobs::page(state, width),
+            Self::Sheet(state) => sheet::page(state, width),
+            Self::HandedIn(state) => handed_in::page(state, width),
+            Self::Worked(state) => worked::page(state, width),
+            Self::Slip(state) => slip::page(state, under),
+            Self::Reading(state) => reading::page(state),
+            Self::Faults(state) => fault::page(state),
+        }
+    }
+
+    /// Where the screen stands.
+    pub fn scrolled(&self) -> Scroll {
+        match self {
+            Self::First(state) => state.scroll,
+            Self::Jobs(state) => state.scroll,
+            Self::Sheet(state) => state.scroll,
+            Self::HandedIn(state) => state.scroll,
+            Self::Worked(state) => state.scroll,
+            Self::Slip(state) => state.scroll,
+            Self::Reading(state) => state.scroll,
+            Self::Faults(state) => state.scroll,
+        }
+    }
+
+    /// Where the screen stands, to be set.
+    pub const fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(match self {
+            Self::First(state) => &mut state.scroll,
+            Self::Jobs(state) => &mut state.scroll,
+            Self::Sheet(state) => &mut state.scroll,
+            Self::HandedIn(state) => &mut state.scroll,
+            Self::Worked(state) => &mut state.scroll,
+            Self::Slip(state) => &mut state.scroll,
+            Self::Reading(state) => &mut state.scroll,
+            Self::Faults(state) => &mut state.scroll,
+        })
+    }
+
+    /// The sheet that is written here.
+    pub fn sheet(&self) -> Option<&Sheet> {
+        match self {
+            Self::Sheet(sheet) => Some(sheet),
+            _ => None,
+        }
+    }
+
+    /// The sheet whose help is noted here.
+    pub fn sheet_mut(&mut self) -> Option<&mut Sheet> {
+        match self {
+            Self::Sheet(sheet) => Some(sheet),
+            Self::HandedIn(handed_in) => Some(&mut handed_in.sheet),
+            _ => None,
+        }
+    }
+
+    /// The problem that is shown here.
+    pub fn problem(&self) -> Option<&Rc<Problem>> {
+        match self {
+            Self::Sheet(sheet) => Some(&sheet.problem),
+            Self::HandedIn(handed_in) => Some(handed_in.problem()),
+            Self::Worked(worked) => Some(&worked.problem),
+            _ => None,
+        }
+    }
+
+    /// The tools that have a use here.
+    pub fn tools(&self) -> Vec<Tool> {
+        let mut tools = match self {
+            Self::Sheet(_) | Self::Worked(_) => vec![Tool::HouseRules, Tool::NextNumbers],
+            Self::HandedIn(_) => vec![Tool::Working, Tool::HouseRules, Tool::NextNumbers],
+            _ => Vec::new(),
+        };
+        tools.extend([Tool::Keys, Tool::PlainList, Tool::Tonight, Tool::Quit]);
+        tools
+    }
+}

@@ -1,0 +1,12 @@
+//! The job sheet while it is written: figures, rows, choices, orders, matches.
+
+mod lines;
+mod state;
+mod update;
+mod view;
+
+pub use state::{Sheet, asked, number};
+pub use update::update;
+pub use view::page;
+
+pub(crate) use view::{caution, head, job};

@@ -1,0 +1,171 @@
+//! A sheet that is being written: its blanks, the pen, the help that was given.
+
+use std::rc::Rc;
+
+use pumpwright_engine::marking::{Manner, Response};
+use pumpwright_engine::problems::{Asks, Line, Problem};
+
+use crate::blank::Blank;
+use crate::layout::Scroll;
+
+/// A blank of the sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Slot {
+    /// The place of its line in the problem.
+    pub line: usize,
+    /// The place of its job or part, where the line is an arrangement.
+    pub part: Option<usize>,
+    /// What is written.
+    pub blank: Blank,
+    /// What was written as it was read when the pen left.
+    pub kept: Option<String>,
+}
+
+/// A sheet that is being written.
+#[derive(Debug, Clone)]
+pub struct Sheet {
+    /// The problem.
+    pub problem: Rc<Problem>,
+    /// How figures are written.
+    pub manner: Manner,
+    /// Its blanks, from top to bottom.
+    pub slots: Vec<Slot>,
+    /// The blank with the pen.
+    pub pen: usize,
+    /// The steps of help that were given, line by line.
+    pub helped: Vec<usize>,
+    /// What was written in the other lines, where one is written once more.
+    pub mending: Option<Response>,
+    /// Where it stands.
+    pub scroll: Scroll,
+}
+
+impl Sheet {
+    /// A sheet with nothing written.
+    pub fn new(problem: Rc<Problem>, manner: Manner) -> Self {
+        let slots = slots(&problem, |_| true);
+        let helped = vec![0; problem.lines.len()];
+        let scroll = Scroll::default();
+        Self {
+            problem,
+            manner,
+            slots,
+            pen: 0,
+            helped,
+            mending: None,
+            scroll,
+        }
+    }
+
+    /// One line of a sheet that was handed in, to be written once more.
+    pub fn once_more(&self, line: usize, written: Response) -> Self {
+        let mut sheet = self.clone();
+        sheet.slots = slots(&self.problem, |index| index == line);
+        sheet.pen = 0;
+        sheet.mending = Some(written);
+        sheet.scroll = Scroll {
+            top: 0,
+            follow: true,
+        };
+        sheet
+    }
+
+    /// The blank with the pen, if the sheet has any.
+    pub fn slot(&self) -> Option<&Slot> {
+        self.slots.get(self.pen)
+    }
+
+    /// The place of the line with the pen.
+    pub fn line(&self) -> Option<usize> {
+        self.slot().map(|slot| slot.line)
+    }
+
+    /// Whether anything is written.
+    pub fn is_begun(&self) -> bool {
+        self.slots.iter().any(|slot| !slot.blank.is_empty())
+    }
+
+    /// What stands in a line, as it is handed in; none where nothing stands.
+    pub fn typed(&self, line: usize) -> Option<String> {
+        let slots: Vec<&Slot> = self.slots.iter().filter(|slot| slot.line == line).collect();
+        if slots.iter().all(|slot| slot.blank.is_empty()) {
+            return None;
+        }
+        let texts = slots
+            .iter()
+            .map(|slot| match (slot.part, slot.blank.trimmed()) {
+                (Some(_), "") => OPEN,
+                (_, text) => text,
+            });
+        Some(texts.collect::<Vec<_>>().join(" "))
+    }
+
+    /// Everything that is written.
+    pub fn response(&self) -> Response {
+        let lines = self.problem.lines.iter().enumerate();
+        let answers = lines.filter_map(|(index, line)| Some((line.id.clone(), self.typed(index)?)));
+        Response {
+            answers: answers.collect(),
+        }
+    }
+
+    /// The numbers of an arrangement's line that nobody wrote, and those written twice.
+    pub fn order_tally(&self, line: usize) -> (Vec<usize>, Vec<usize>) {
+        let written = |number: &usize| {
+            let of_line = self.slots.iter().filter(|slot| slot.line == line);
+            of_line
+                .filter(|slot| slot.blank.trimmed().parse() == Ok(*number))
+                .count()
+        };
+        let count = match self.problem.lines.get(line).map(|line| &line.asks) {
+            Some(Asks::Order { cards }) => cards.iter().filter(|card| card.place.is_some()).count(),
+            _ => 0,
+        };
+        let open = (1..=count).filter(|number| written(number) == 0).collect();
+        let twice = (1..=count).filter(|number| written(number) > 1).collect();
+        (open, twice)
+    }
+}
+
+/// What stands for a blank of an arrangement that nobody wrote.
+const OPEN: &str = "_";
+
+/// The number of a line on the sheet; none where it is not asked.
+pub fn number(problem: &Problem, line: usize) -> Option<usize> {
+    let line = problem.lines.get(line)?;
+    problem
+        .asked()
+        .find(|(_, asked)| asked.id == line.id)
+        .map(|(number, _)| number)
+}
+
+/// How many lines are asked.
+pub fn asked(problem: &Problem) -> usize {
+    problem.asked().count()
+}
+
+fn slots(problem: &Problem, wanted: impl Fn(usize) -> bool) -> Vec<Slot> {
+    let lines = problem
+        .lines
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| wanted(*index));
+    lines
+        .flat_map(|(index, line)| line_slots(index, line))
+        .collect()
+}
+
+fn line_slots(index: usize, line: &Line) -> Vec<Slot> {
+    let slot = |part| Slot {
+        line: index,
+        part,
+        blank: Blank::default(),
+        kept: None,
+    };
+    match &line.asks {
+        Asks::Nothing => Vec::new(),
+        Asks::Figure | Asks::Row | Asks::Pick { .. } => vec![slot(None)],
+        Asks::Order { cards } => (0..cards.len()).map(|part| slot(Some(part))).collect(),
+        Asks::Match { parts, .. } => (0..parts.len()).map(|part| slot(Some(part))).collect(),
+    }
+}

@@ -1,0 +1,152 @@
+//! What a job sheet shows: head, caution, job, lines.
+
+use pumpwright_engine::problems::{Asks, Problem};
+
+use super::Sheet;
+use super::lines::{Columns, tally};
+use super::state::{asked, number};
+use super::update::next_words;
+use crate::keys::{Key, hint};
+use crate::layout::LABEL;
+use crate::page::{Cell, Drop, Entry, Page, Role};
+use crate::theme::Sign;
+use crate::words;
+
+/// The page of the sheet in so many columns.
+pub fn page(sheet: &Sheet, width: usize) -> Page {
+    let problem = &sheet.problem;
+    let mut flow = job(problem);
+    flow.push(Entry::rule());
+    flow.extend(lines(sheet, width));
+    if sheet.mending.is_none() {
+        flow.extend(asides(problem));
+    }
+    let mut fixed = head(problem, width, true);
+    fixed.extend(caution(problem));
+    Page {
+        title: title(sheet),
+        place: sheet
+            .mending
+            .as_ref()
+            .map_or(String::new(), |_| "the marks stay".into()),
+        fixed,
+        flow,
+        foot: tally(sheet)
+            .map(|tally| vec![Entry::rule(), Entry::text(Role::Note, tally)])
+            .unwrap_or_default(),
+        next: next_words(sheet),
+        strip: vec![
+            hint(Key::Enter, "line done"),
+            hint(Key::UpDown, "lines"),
+            hint(Key::Ask, "ask"),
+            hint(Key::Show, "show me"),
+            hint(Key::Escape, "back"),
+        ],
+        ..Page::default()
+    }
+}
+
+fn title(sheet: &Sheet) -> String {
+    let once_more = sheet.mending.as_ref().and(sheet.line());
+    let line = once_more.and_then(|line| number(&sheet.problem, line));
+    line.map_or_else(
+        || "JOB SHEET".to_owned(),
+        |line| format!("JOB SHEET, LINE {line} ONCE MORE"),
+    )
+}
+
+/// The head of a sheet: as on a work order.
+pub(crate) fn head(problem: &Problem, width: usize, second: bool) -> Vec<Entry> {
+    let left = (width * 43 / 76).saturating_sub(7);
+    let first = vec![
+        Cell::columns("Job", 7),
+        Cell::columns(words::title(problem), left),
+        Cell::columns("Family", 8),
+        Cell::rest(words::family(problem)),
+    ];
+    let mut head = vec![Entry::of(Role::Head, first)];
+    if second {
+        let cells = vec![
+            Cell::columns("Code", 7),
+            Cell::columns(problem.code.to_string(), left),
+            Cell::columns("Units", 8),
+            Cell::columns(words::units(problem), 8),
+            Cell::columns("Marks", 7),
+            Cell::rest(problem.marks().to_string()),
+        ];
+        head.push(Entry::of(Role::Head, cells).dropping(Drop::SecondHead));
+    }
+    head.push(Entry::rule());
+    head
+}
+
+/// The caution, framed by rule lines of its own.
+pub(crate) fn caution(problem: &Problem) -> Vec<Entry> {
+    let Some(text) = words::caution(problem) else {
+        return Vec::new();
+    };
+    let cells = vec![Cell::columns("CAUTION", LABEL), Cell::rest(text)];
+    let rule = || Entry::rule().signed(Some(Sign::Caution));
+    vec![
+        Entry::of(Role::Caution, cells).signed(Some(Sign::Caution)),
+        rule(),
+    ]
+}
+
+/// The job in words, with the house rules and what the figures are.
+pub(crate) fn job(problem: &Problem) -> Vec<Entry> {
+    let story = problem
+        .story
+        .iter()
+        .map(|text| Entry::text(Role::Text, text.as_str()));
+    let mut job: Vec<Entry> = story.collect();
+    job.extend(
+        problem
+            .rules
+            .iter()
+            .map(|rule| Entry::text(Role::Text, words::rule(rule))),
+    );
+    if problem.training {
+        job.push(Entry::text(Role::Text, words::TRAINING).dropping(Drop::Counts));
+    }
+    job
+}
+
+fn lines(sheet: &Sheet, width: usize) -> Vec<Entry> {
+    let columns = Columns::fitting(&sheet.problem, width);
+    let mut entries = Vec::new();
+    let figures = |asks: &Asks| matches!(asks, Asks::Figure | Asks::Row);
+    if sheet.problem.lines.iter().any(|line| figures(&line.asks)) {
+        entries.push(columns.heading());
+    }
+    for (index, line) in sheet.problem.lines.iter().enumerate() {
+        entries.extend(columns.line(sheet, index, line));
+    }
+    entries
+}
+
+fn asides(problem: &Problem) -> Vec<Entry> {
+    let mut asides = Vec::new();
+    let mut aside = |text: String| {
+        let cells = vec![Cell::columns("", 2), Cell::rest(text)];
+        asides.push(Entry::gap());
+        asides.push(Entry::of(Role::Note, cells).dropping(Drop::Counts));
+    };
+    let last = problem.lines.last().map(|line| &line.asks);
+    let count = asked(problem);
+    if count > 1 && matches!(last, Some(Asks::Figure | Asks::Row | Asks::Pick { .. })) {
+        let before = count - 1;
+        let lines = if before == 1 {
+            "Line 1".into()
+        } else {
+            format!("Lines 1 to {before}")
+        };
+        aside(format!(
+            "{lines} may stay empty: line {count} alone can be handed in."
+        ));
+    }
+    if let Some(varies) = words::varies(problem).filter(|_| count == 1) {
+        aside(varies);
+    }
+    asides
+}

@@ -1,0 +1,446 @@
+//! The trainer: the stack of screens, and what reaches further than one of them.
+
+use std::rc::Rc;
+
+use pumpwright_engine::lessons::{Fault, Library};
+use pumpwright_engine::marking::{Manner, Marks, Response};
+use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw, help};
+use pumpwright_engine::quantities::System;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Position;
+
+use crate::fault::Faults;
+use crate::first::First;
+use crate::handed_in::HandedIn;
+use crate::jobs::{Job, Jobs, Waiting};
+use crate::keys::{Press, Tool};
+use crate::layout::{Laid, Size, lay};
+use crate::outcome::{Outcome, Stroke};
+use crate::page::Page;
+use crate::reading::Reading;
+use crate::rules;
+use crate::screen::Screen;
+use crate::sheet::{Sheet, asked, number};
+use crate::slip::{About, Slip};
+use crate::terminal::Runs;
+use crate::theme::Look;
+use crate::words;
+use crate::worked::Worked;
+use crate::{Ending, Start, TrainOptions, paint};
+
+/// The trainer while it runs.
+pub struct Trainer<'a> {
+    library: &'a Library,
+    system: System,
+    settings: Settings,
+    manner: Manner,
+    look: Look,
+    draws: Box<dyn FnMut() -> u32 + 'a>,
+    size: Size,
+    stack: Vec<Screen>,
+    /// Sheets that were left half-way, the last one first.
+    waiting: Vec<Sheet>,
+    message: Option<String>,
+    sheets: usize,
+    score: Marks,
+    out_of: Marks,
+}
+
+impl<'a> Trainer<'a> {
+    /// A trainer at its start.
+    pub fn new(library: &'a Library, faults: &[Fault], options: TrainOptions<'a>) -> Self {
+        let TrainOptions {
+            system,
+            settings,
+            manner,
+            look,
+            start,
+            draws,
+        } = options;
+        let jobs = Jobs::new(list(library), faults.len());
+        let mut trainer = Self {
+            library,
+            system,
+            settings,
+            manner,
+            look,
+            draws,
+            size: Size {
+                columns: 80,
+                rows: 24,
+            },
+            stack: vec![Screen::Jobs(jobs)],
+            waiting: Vec::new(),
+            message: None,
+            sheets: 0,
+            score: Marks::default(),
+            out_of: Marks::default(),
+        };
+        match start {
+            Start::First => trainer.stack.push(Screen::First(First::default())),
+            Start::Jobs => {}
+            Start::Family(family) => trainer.draw_sheet(&family, None),
+        }
+        if !faults.is_empty() {
+            let families = library.families().count();
+            let faults = Faults {
+                faults: faults.to_vec(),
+                at: 0,
+                families,
+                scroll: crate::layout::Scroll::default(),
+            };
+            trainer.stack.push(Screen::Faults(faults));
+        }
+        trainer
+    }
+
+    /// Takes a press in a window of the size that was drawn last; says whether to go on.
+    pub fn take(&mut self, press: Press) -> bool {
+        let said = self.message.take();
+        if paint::too_small(self.size) {
+            self.message = said;
+            return true;
+        }
+        let stroke = Stroke {
+            press,
+            sight: self.lay().sight,
+        };
+        let outcome = self
+            .stack
+            .last_mut()
+            .map_or(Outcome::Stay, |top| top.update(&stroke));
+        let goes_on = self.follow(outcome);
+        let top = self.lay().top;
+        if let Some(scroll) = self.stack.last_mut().and_then(Screen::scroll) {
+            scroll.top = top;
+        }
+        goes_on
+    }
+
+    /// The page that is shown.
+    pub fn page(&self) -> Page {
+        let width = crate::layout::text_width(self.size);
+        let mut page = Page::default();
+        for (index, screen) in self.stack.iter().enumerate().rev().take(2).rev() {
+            let top = index + 1 == self.stack.len();
+            if top || matches!(self.stack.last(), Some(Screen::Slip(_))) {
+                page = screen.page(page, width);
+            }
+        }
+        page.message.clone_from(&self.message);
+        page
+    }
+
+    /// The size of the window from now on.
+    pub const fn resize(&mut self, size: Size) {
+        self.size = size;
+    }
+
+    /// What is left to say when the terminal is given back.
+    pub fn ending(&self) -> Ending {
+        let done = match self.sheets {
+            0 => "No sheet was handed in.".to_owned(),
+            sheets => format!(
+                "{} handed in, {} of {}.",
+                words::count(sheets, "sheet", "sheets"),
+                self.score,
+                words::marks(self.out_of)
+            ),
+        };
+        Ending {
+            line: format!("{done} {}", words::NOT_KEPT),
+        }
+    }
+
+    /// The screens, from the lowest to the one on top.
+    #[cfg(test)]
+    pub(crate) fn stack(&self) -> &[Screen] {
+        &self.stack
+    }
+
+    fn lay(&self) -> Laid {
+        let scroll = self.stack.last().map(Screen::scrolled).unwrap_or_default();
+        lay(&self.page(), self.look, self.size, scroll)
+    }
+
+    fn say(&mut self, words: impl Into<String>) {
+        self.message = Some(words.into());
+    }
+
+    /// Does what a screen asked for; says whether to go on.
+    fn follow(&mut self, outcome: Outcome) -> bool {
+        match outcome {
+            Outcome::Stay => {}
+            Outcome::Say(words) => self.say(words),
+            Outcome::Back => self.back(),
+            Outcome::Ask(line) => self.open_slip(line, false),
+            Outcome::Show(line) => self.open_slip(Some(line), true),
+            Outcome::Helped { line, steps } => self.note_help(line, steps),
+            Outcome::Take(tool) => return self.take_tool(tool),
+            Outcome::HandIn(response) => self.hand_in(response),
+            Outcome::Mend(line) => self.open_mending(line),
+            Outcome::Mended { line, typed } => self.mended(line, &typed),
+            Outcome::ShowFirst => self.show_first(),
+            Outcome::Draw(family) => self.draw_sheet(&family, None),
+            Outcome::Resume(index) => self.resume(index),
+        }
+        true
+    }
+
+    fn back(&mut self) {
+        if self.stack.len() < 2 {
+            return;
+        }
+        match self.stack.pop() {
+            Some(Screen::Sheet(sheet)) if sheet.mending.is_none() && sheet.is_begun() => {
+                self.waiting.insert(0, *sheet);
+                self.say("kept: the sheet waits at the head of this list");
+            }
+            // A worked sheet that stands alone leads back to the front page.
+            _ => {}
+        }
+        self.list_waiting();
+    }
+
+    fn list_waiting(&mut self) {
+        let waiting = self.waiting.iter().map(|sheet| Waiting {
+            family: sheet.problem.family.id.clone(),
+            line: sheet
+                .line()
+                .and_then(|line| number(&sheet.problem, line))
+                .unwrap_or(1),
+            lines: asked(&sheet.problem),
+        });
+        let waiting: Vec<Waiting> = waiting.collect();
+        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut() {
+            if jobs.waiting != waiting {
+                jobs.set_waiting(waiting);
+            }
+        }
+    }
+
+    fn front_page(&mut self) {
+        while self.stack.len() > 1 {
+            self.back();
+        }
+    }
+
+    fn open_slip(&mut self, line: Option<usize>, shown: bool) {
+        let sheet = self.stack.last().and_then(Screen::sheet);
+        let about = sheet.zip(line).and_then(|(sheet, line)| about(sheet, line));
+        let tools = self.stack.last().map(Screen::tools).unwrap_or_default();
+        let mut slip = Slip::new(about, tools);
+        if let Some(about) = slip.about.as_mut().filter(|_| shown) {
+            about.given = about.steps.len();
+            let (line, steps) = (about.line, about.given);
+            self.note_help(line, steps);
+        }
+        self.stack.push(Screen::Slip(slip));
+    }
+
+    fn note_help(&mut self, line: usize, steps: usize) {
+        let sheet = self.stack.iter_mut().rev().find_map(Screen::sheet_mut);
+        if let Some(helped) = sheet.and_then(|sheet| sheet.helped.get_mut(line)) {
+            *helped = steps.max(*helped);
+        }
+    }
+
+    fn take_tool(&mut self, tool: Tool) -> bool {
+        if let Some(Screen::Slip(_)) = self.stack.last() {
+            self.stack.pop();
+        }
+        match tool {
+            Tool::Quit => return false,
+            Tool::Tonight => self.front_page(),
+            Tool::NextNumbers => self.next_numbers(),
+            Tool::Working => self.show_working(),
+            Tool::Keys => {
+                let tools = self.stack.last().map(Screen::tools).unwrap_or_default();
+                self.stack.push(Screen::Reading(Reading::keys(&tools)));
+            }
+            Tool::PlainList => {
+                let page = self.page();
+                let lines = page.plain(self.look);
+                self.stack
+                    .push(Screen::Reading(Reading::list(&page.title, lines)));
+            }
+            Tool::HouseRules => {
+                if let Some(problem) = self.problem() {
+                    let reading = rules::reading(&problem, self.library.rules(self.system));
+                    self.stack.push(Screen::Reading(reading));
+                }
+            }
+            other => {
+                let row = other.row();
+                self.say(crate::keys::not_built(&row.letter.to_string(), row.name));
+            }
+        }
+        true
+    }
+
+    /// The problem of the screen on top.
+    fn problem(&self) -> Option<Rc<Problem>> {
+        self.stack.last().and_then(Screen::problem).cloned()
+    }
+
+    fn next_numbers(&mut self) {
+        if let Some(problem) = self.problem() {
+            let (family, level) = (problem.code.family.clone(), problem.code.level);
+            self.draw_sheet(&family, Some(level));
+        }
+    }
+
+    fn draw(&mut self, family: &str, level: Option<u8>) -> Result<Problem, DrawError> {
+        let request = Request {
+            family,
+            level,
+            system: self.system,
+            draw: (self.draws)(),
+            settings: &self.settings,
+        };
+        draw(self.library, &request)
+    }
+
+    /// Draws a sheet and lays it on the front page; what was begun waits.
+    fn draw_sheet(&mut self, family: &str, level: Option<u8>) {
+        match self.draw(family, level) {
+            Ok(problem) => {
+                self.front_page();
+                self.message = None;
+                let sheet = Sheet::new(Rc::new(problem), self.manner);
+                self.stack.push(Screen::Sheet(Box::new(sheet)));
+            }
+            Err(error) => self.say(error.to_string()),
+        }
+    }
+
+    fn show_first(&mut self) {
+        let Some(family) = first_family(self.library) else {
+            self.stack.pop();
+            return;
+        };
+        match self.draw(&family, None) {
+            Ok(problem) => {
+                self.stack.truncate(1);
+                let worked = Worked::new(Rc::new(problem), None);
+                self.stack.push(Screen::Worked(Box::new(worked)));
+            }
+            Err(error) => self.say(error.to_string()),
+        }
+    }
+
+    fn show_working(&mut self) {
+        if let Some(Screen::HandedIn(handed_in)) = self.stack.last() {
+            let marked = handed_in.now_marked.clone();
+            let worked = Worked::new(Rc::clone(handed_in.problem()), Some(marked));
+            self.stack.push(Screen::Worked(Box::new(worked)));
+        }
+    }
+
+    fn hand_in(&mut self, response: Response) {
+        if let Some(Screen::Sheet(sheet)) = self.stack.pop() {
+            let handed_in = HandedIn::new(*sheet, response);
+            self.sheets += 1;
+            self.score += handed_in.marked.score;
+            self.out_of += handed_in.marked.out_of;
+            self.stack.push(Screen::HandedIn(Box::new(handed_in)));
+        }
+    }
+
+    fn open_mending(&mut self, line: usize) {
+        if let Some(Screen::HandedIn(handed_in)) = self.stack.last() {
+            let sheet = handed_in.sheet.once_more(line, handed_in.now.clone());
+            self.stack.push(Screen::Sheet(Box::new(sheet)));
+        }
+    }
+
+    fn mended(&mut self, line: usize, typed: &str) {
+        self.stack.pop();
+        let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() else {
+            return;
+        };
+        let number = number(handed_in.problem(), line).unwrap_or(1);
+        let words = handed_in
+            .mend(line, typed)
+            .map(|marked| marked.words.clone());
+        if let Some(words) = words {
+            self.say(format!(
+                "line {number}: {words}; the marks stay as they are"
+            ));
+        }
+    }
+
+    fn resume(&mut self, index: usize) {
+        if index < self.waiting.len() {
+            let sheet = self.waiting.remove(index);
+            self.list_waiting();
+            self.stack.push(Screen::Sheet(Box::new(sheet)));
+        }
+    }
+}
+
+impl Runs for Trainer<'_> {
+    fn draw(&mut self, buffer: &mut Buffer) -> Option<Position> {
+        self.resize(Size {
+            columns: buffer.area.width.into(),
+            rows: buffer.area.height.into(),
+        });
+        let laid = self.lay();
+        paint::paint(&self.page(), &laid, self.look, buffer)
+    }
+
+    fn press(&mut self, press: Press) -> bool {
+        self.take(press)
+    }
+}
+
+fn about(sheet: &Sheet, line: usize) -> Option<About> {
+    let number = number(&sheet.problem, line)?;
+    let steps = help(&sheet.problem, line);
+    let given = sheet.helped.get(line).copied().unwrap_or(0);
+    Some(About {
+        line,
+        number,
+        steps,
+        given,
+    })
+}
+
+fn list(library: &Library) -> Vec<Job> {
+    let mut jobs = Vec::new();
+    for lesson in library.lessons() {
+        for family in library
+            .families()
+            .filter(|family| family.lesson == lesson.id)
+        {
+            jobs.push(job(family, &lesson.title));
+        }
+    }
+    for family in library.families() {
+        if jobs.iter().all(|job| job.family != family.id) {
+            jobs.push(job(family, "Jobs of no lesson"));
+        }
+    }
+    jobs
+}
+
+fn job(family: &pumpwright_engine::lessons::Family, lesson: &str) -> Job {
+    Job {
+        family: family.id.clone(),
+        title: family.title.clone(),
+        lesson: lesson.to_owned(),
+        minutes: family.minutes,
+    }
+}
+
+/// The job with which to begin: the first one of a lesson that asks for no other.
+fn first_family(library: &Library) -> Option<String> {
+    let begins = library
+        .lessons()
+        .iter()
+        .filter(|lesson| lesson.before.is_empty());
+    let first = begins.flat_map(|lesson| &lesson.families).next();
+    first
+        .cloned()
+        .or_else(|| library.families().next().map(|family| family.id.clone()))
+}

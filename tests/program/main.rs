@@ -1,0 +1,15 @@
+//! The whole program: commands, exit codes, what they print, what they refuse.
+
+#![cfg(test)]
+
+mod answers;
+mod calc;
+mod check;
+mod lessons;
+mod pages;
+mod practice;
+mod problem;
+mod schema;
+mod started;
+#[cfg(unix)]
+mod terminal;

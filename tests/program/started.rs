@@ -1,0 +1,57 @@
+//! Starting the real program, and what came of it. No test stands here.
+
+use std::process::{Command, Stdio};
+
+/// What a run of the program printed, and the number that it exited with.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Run {
+    /// The exit code.
+    pub code: i32,
+    /// What was asked for.
+    pub out: String,
+    /// What was said beside it.
+    pub err: String,
+}
+
+/// The program, in surroundings that are the same on every machine.
+pub fn program(arguments: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_pumpwright"));
+    command
+        .args(arguments)
+        .env_clear()
+        .env("LC_ALL", "C.UTF-8")
+        .stdin(Stdio::null());
+    command
+}
+
+/// Runs the program to its end.
+pub fn run(arguments: &[&str]) -> Run {
+    finish(&mut program(arguments))
+}
+
+/// Runs a prepared program to its end.
+pub fn finish(command: &mut Command) -> Run {
+    let done = command.output().expect("the program starts");
+    Run {
+        code: done.status.code().expect("the program exits by itself"),
+        out: String::from_utf8(done.stdout).expect("the output is UTF-8"),
+        err: String::from_utf8(done.stderr).expect("the error output is UTF-8"),
+    }
+}
+
+/// What a run prints that must succeed without a word beside it.
+pub fn printed(arguments: &[&str]) -> String {
+    let run = run(arguments);
+    assert_eq!((run.code, run.err.as_str()), (0, ""), "{arguments:?}");
+    run.out
+}
+
+/// Checks that a run ends with this code, prints nothing, and says exactly this.
+pub fn refused(arguments: &[&str], code: i32, sentence: &str) {
+    let expected = Run {
+        code,
+        out: String::new(),
+        err: format!("error: {sentence}\n"),
+    };
+    assert_eq!(run(arguments), expected, "{arguments:?}");
+}
