@@ -30,7 +30,10 @@ fn collect(root: &Path, folder: &Path, ending: &str, files: &mut Vec<SourceFile>
         let path = entry.expect("an entry").path();
         if path.is_dir() {
             collect(root, &path, ending, files);
-        } else if path.extension().is_some_and(|extension| extension == ending) {
+        } else if path
+            .extension()
+            .is_some_and(|extension| extension == ending)
+        {
             let name = path.strip_prefix(root).expect("below the root");
             let name = name.to_string_lossy().replace('\\', "/");
             let text = std::fs::read_to_string(&path).expect("a text");
