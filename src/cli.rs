@@ -189,16 +189,19 @@ pub struct Answer {
 /// Work problems one after another.
 #[derive(Debug, Default, Args)]
 pub struct Practice {
-    /// Only families of this lesson; in plain lines
+    /// Only families of this lesson
     #[arg(long, conflicts_with = "family")]
     pub lesson: Option<String>,
     /// Only this family
     #[arg(long)]
     pub family: Option<String>,
-    /// How many problems, in plain lines; left out, until you stop
+    /// How many problems; left out, until you stop
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     pub count: Option<u32>,
     /// Plain lines instead of a full screen: to hear, or to drive from a script
+    ///
+    /// Without a terminal, and with --lesson, --count or --level, there are
+    /// plain lines in any case.
     #[arg(long)]
     pub plain: bool,
     /// Which numbers.
@@ -219,7 +222,7 @@ impl Practice {
 pub struct Check {
     /// The folder to check, laid over the lessons that the program carries
     pub folder: Option<PathBuf>,
-    /// Draws of each family at each level and in each system of units
+    /// Draws of each family at each level and in each system of units; with few, shares are unsure
     #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(1..=100_000))]
     pub draws: u32,
     /// Print JSON

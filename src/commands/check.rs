@@ -1,7 +1,13 @@
 //! Reading every lesson file and drawing every family: each fault with its place
 //! and what to do about it. What counts as a fault is the engine's to say.
 
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
+
 use pumpwright_engine::lessons::{self, Library};
+use pumpwright_engine::problems::{Survey, survey};
+use pumpwright_engine::quantities::System;
 
 use super::json;
 use crate::cli::Check;
@@ -9,37 +15,164 @@ use crate::console::Console;
 use crate::failure::Failure;
 use crate::lesson_files::Files;
 
+/// How many families are drawn at a time.
+const THREADS: usize = 2;
+
 /// Checks lesson files and prints what is found.
 ///
 /// # Errors
 /// [`Failure::Found`] when anything is.
 pub fn run(asked: &Check, files: &Files, console: &mut Console) -> Result<(), Failure> {
     let (library, faults) = Library::read(&files.files);
-    let families = library.families().count();
-    let faulty = !faults.is_empty() || !files.unread.is_empty();
+    let found = Found {
+        files,
+        faults,
+        surveys: draw_all(&library, asked.draws),
+        library,
+    };
     if asked.json {
-        let unread = files.unread.iter().map(|sentence| unread(sentence));
-        console.json(&json::Check {
-            format: json::FORMAT,
-            files: files.files.len(),
-            families,
-            faults: unread.chain(faults.iter().map(fault)).collect(),
-        })?;
+        console.json(&found.as_json())?;
     } else {
-        for sentence in &files.unread {
+        found.print(console)?;
+    }
+    if found.count() > 0 {
+        Err(Failure::Found)
+    } else {
+        Ok(())
+    }
+}
+
+/// Every family, level and system, drawn so many times each.
+fn draw_all(library: &Library, draws: u32) -> Vec<Survey> {
+    let mut wanted = Vec::new();
+    for family in library.families() {
+        for &level in &family.levels {
+            wanted.extend(System::BOTH.map(|system| (family.id.as_str(), level, system)));
+        }
+    }
+    let next = AtomicUsize::new(0);
+    let done = Mutex::new(Vec::new());
+    let work = || {
+        while let Some((family, level, system)) = wanted.get(next.fetch_add(1, Ordering::Relaxed)) {
+            let own = survey(library, family, *level, *system, draws);
+            done.lock()
+                .unwrap_or_else(std::sync::PoisonError::into_inner)
+                .extend(own);
+        }
+    };
+    thread::scope(|scope| {
+        for _ in 0..THREADS {
+            scope.spawn(work);
+        }
+    });
+    let mut surveys = done
+        .into_inner()
+        .unwrap_or_else(std::sync::PoisonError::into_inner);
+    surveys.sort_by(|a, b| {
+        let key = |survey: &Survey| (survey.family.clone(), survey.level, survey.system);
+        key(a).cmp(&key(b)).then_with(|| a.rule.cmp(&b.rule))
+    });
+    surveys
+}
+
+/// Everything that a check found.
+struct Found<'a> {
+    files: &'a Files,
+    library: Library,
+    faults: Vec<lessons::Fault>,
+    surveys: Vec<Survey>,
+}
+
+impl Found<'_> {
+    fn count(&self) -> usize {
+        let findings: usize = self
+            .surveys
+            .iter()
+            .map(|survey| survey.findings.len())
+            .sum();
+        self.files.unread.len() + self.faults.len() + findings
+    }
+
+    fn print(&self, console: &mut Console) -> Result<(), Failure> {
+        for sentence in &self.files.unread {
             console.line(format_args!("error: {sentence}\n"))?;
         }
-        for fault in &faults {
+        for fault in &self.faults {
             console.line(format_args!("{fault}\n"))?;
         }
-        let count = files.unread.len() + faults.len();
+        for survey in &self.surveys {
+            for finding in &survey.findings {
+                console.line(format_args!("error: {finding}"))?;
+                console.line(format_args!("  {}\n", self.place(survey)))?;
+            }
+        }
+        for survey in self.surveys.iter().filter(|survey| survey.rule.is_none()) {
+            console.line(format_args!("{}: {}", name(survey), rates(survey)))?;
+        }
+        let (files, count) = (self.files.files.len(), self.count());
+        let families = self.library.families().count();
+        let noun = if count == 1 { "fault" } else { "faults" };
         console.line(format_args!(
-            "{} files, {families} families, {count} {}",
-            files.files.len(),
-            if count == 1 { "fault" } else { "faults" }
-        ))?;
+            "{files} files, {families} families, {count} {noun}"
+        ))
     }
-    if faulty { Err(Failure::Found) } else { Ok(()) }
+
+    /// The file of a survey's family, and what was drawn.
+    fn place(&self, survey: &Survey) -> String {
+        let file = self
+            .library
+            .family(&survey.family)
+            .map_or("", |family| family.file.as_str());
+        format!("{file}, {}", name(survey))
+    }
+
+    fn as_json(&self) -> json::Check {
+        let unread = self.files.unread.iter().map(|sentence| unread(sentence));
+        json::Check {
+            format: json::FORMAT,
+            files: self.files.files.len(),
+            families: self.library.families().count(),
+            faults: unread.chain(self.faults.iter().map(fault)).collect(),
+            surveys: self.surveys.iter().map(surveyed).collect(),
+        }
+    }
+}
+
+fn name(survey: &Survey) -> String {
+    let rule = survey.rule.as_ref().map(|rule| format!(", {rule}"));
+    let Survey {
+        family,
+        level,
+        system,
+        ..
+    } = survey;
+    format!(
+        "{family}, level {level}, {system}{}",
+        rule.unwrap_or_default()
+    )
+}
+
+fn rates(survey: &Survey) -> String {
+    format!(
+        "{} drawn; {:.0} % of tries meet every requirement; a mistake would be right in {:.1} %",
+        survey.drawn,
+        100.0 * survey.accepted(),
+        100.0 * survey.guard_rate()
+    )
+}
+
+fn surveyed(survey: &Survey) -> json::Surveyed {
+    json::Surveyed {
+        family: survey.family.clone(),
+        level: survey.level,
+        units: survey.system.letters().to_owned(),
+        rule: survey.rule.clone(),
+        drawn: survey.drawn,
+        tries: survey.tries,
+        accepted: survey.accepted(),
+        guarded: survey.guard_rate(),
+        findings: survey.findings.clone(),
+    }
 }
 
 fn fault(fault: &lessons::Fault) -> json::Fault {
@@ -55,7 +188,7 @@ fn fault(fault: &lessons::Fault) -> json::Fault {
 
 fn unread(sentence: &str) -> json::Fault {
     json::Fault {
-        file: sentence.split(' ').next().unwrap_or_default().to_owned(),
+        file: sentence.split(" is ").next().unwrap_or(sentence).to_owned(),
         line: None,
         column: None,
         message: sentence.to_owned(),

@@ -1,6 +1,7 @@
 //! The shapes that `--json` prints. They are promises to scripts: a field is
 //! added, never changed or taken away, without a new `format`.
 
+use pumpwright_engine::quantities::print;
 use serde::Serialize;
 
 /// The number of these shapes.
@@ -19,6 +20,13 @@ pub enum Scalar {
     Truth(bool),
     /// A word, or the name of a row of a table.
     Text(String),
+}
+
+impl Scalar {
+    /// A figure without the noise that arithmetic leaves in its last digits.
+    pub fn figure(value: f64) -> Self {
+        Self::Number(print::shortest(value).parse().unwrap_or(value))
+    }
 }
 
 /// A problem.
@@ -113,10 +121,19 @@ pub struct Working {
     pub text: String,
     /// How the answer is to be written.
     pub round: Option<String>,
-    /// How far off an answer may be.
-    pub tolerance: Option<String>,
-    /// Where the formula comes from.
+    /// How far off an answer may be; none where no figure is asked.
+    pub tolerance: Option<Tolerance>,
+    /// Who published the formula; none where the step is plain arithmetic or no sum.
     pub source: Option<String>,
+}
+
+/// How far off an answer may be, in the unit of its line.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Tolerance {
+    /// Below the value.
+    pub below: f64,
+    /// Above it.
+    pub above: f64,
 }
 
 /// A known mistake.
@@ -184,6 +201,31 @@ pub struct Check {
     pub families: usize,
     /// What is wrong in the files.
     pub faults: Vec<Fault>,
+    /// What the draws showed.
+    pub surveys: Vec<Surveyed>,
+}
+
+/// A family at a level in a system, drawn many times.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Surveyed {
+    /// The family.
+    pub family: String,
+    /// The level.
+    pub level: u8,
+    /// `us` or `si`.
+    pub units: String,
+    /// The house rule off its default, as `name=value`; none: all at their defaults.
+    pub rule: Option<String>,
+    /// Problems drawn.
+    pub drawn: u32,
+    /// Tries made.
+    pub tries: u32,
+    /// The share of tries that met every requirement.
+    pub accepted: f64,
+    /// The share of those in which a mistake would have been marked right.
+    pub guarded: f64,
+    /// What is to be mended.
+    pub findings: Vec<String>,
 }
 
 /// Something wrong.

@@ -1,7 +1,7 @@
 //! From the engine's problem and marking to the shapes that `--json` prints.
 
 use pumpwright_engine::formulas::Value;
-use pumpwright_engine::lessons::{StepPlan, Within, show};
+use pumpwright_engine::lessons::{StepPlan, show};
 use pumpwright_engine::marking::{Marked, MarkedLine};
 use pumpwright_engine::problems::{self, Asks, Line, LiveMistake, Offer, Problem, WorkedLine};
 use pumpwright_engine::quantities::{Unit, print};
@@ -100,22 +100,36 @@ fn working(problem: &Problem, line: &Line, worked: &WorkedLine) -> json::Working
         value: value.map(|value| scalar(value, line.unit.as_ref())),
         text: worked.typed.clone(),
         round: (!line.form.is_empty()).then(|| line.form.clone()),
-        tolerance: plan.and_then(|plan| tolerance(plan, line.unit.as_ref())),
-        source: None,
+        tolerance: tolerance(problem, line),
+        source: plan.and_then(source),
     }
 }
 
-fn tolerance(plan: &StepPlan, unit: Option<&Unit>) -> Option<String> {
-    Some(match plan.within? {
-        Within::Exact => "exact".to_owned(),
-        Within::Share(share) => format!("{} %", print::shortest(share * 100.0)),
-        Within::By(si) => {
-            let zero = unit.map_or(0.0, |unit| unit.to_si(0.0));
-            let span = unit.map_or(si, |unit| unit.from_si(si + zero));
-            let figure = print::shortest(span);
-            unit.map_or(figure.clone(), |unit| print::with_unit(&figure, unit, span))
-        }
+/// To so many figures a tolerance is printed; the rest is noise of arithmetic.
+const TOLERANCE_FIGURES: usize = 4;
+
+fn tolerance(problem: &Problem, line: &Line) -> Option<json::Tolerance> {
+    let (below, above) = problem.tolerance(line)?;
+    let shown = |off: f64| {
+        print::figures(off, TOLERANCE_FIGURES)
+            .parse()
+            .unwrap_or(off)
+    };
+    Some(json::Tolerance {
+        below: shown(below),
+        above: shown(above),
     })
+}
+
+/// Who published the calculations that a step calls.
+fn source(plan: &StepPlan) -> Option<String> {
+    let mut sources: Vec<&str> = Vec::new();
+    for function in plan.body.formula()?.calls() {
+        if !sources.contains(&function.source) {
+            sources.push(function.source);
+        }
+    }
+    (!sources.is_empty()).then(|| sources.join("; "))
 }
 
 /// The known mistakes that can be made in a problem.
@@ -139,7 +153,7 @@ fn mistake(problem: &Problem, mistake: &LiveMistake) -> json::Mistake {
             format!("{} {}", told(&plan.did), told(&plan.says))
         });
     let line = problem.lines.iter().find(|line| line.id == mistake.step);
-    let unit = line.and_then(|line| line.unit.as_ref());
+    let unit = line.and_then(|line| unit_of(problem, line));
     json::Mistake {
         id: mistake.id.clone(),
         step: mistake.step.clone(),
@@ -188,11 +202,18 @@ fn symbol(unit: Option<&Unit>) -> Option<String> {
 /// A value in the unit that is printed beside it; a row by its name or figure.
 fn scalar(value: &Value, unit: Option<&Unit>) -> json::Scalar {
     match value {
-        Value::Number(quantity) => json::Scalar::Number(match unit {
-            Some(unit) => unit.from_si(quantity.si),
-            None => quantity.si,
-        }),
+        Value::Number(quantity) => {
+            json::Scalar::figure(unit.map_or(quantity.si, |unit| unit.from_si(quantity.si)))
+        }
         Value::Truth(truth) => json::Scalar::Truth(*truth),
         Value::Word(_) | Value::Row(_) | Value::Rows(_) => json::Scalar::Text(show(value, unit)),
     }
+}
+
+/// The unit in which a line is written: its own, or that of the rows it names.
+fn unit_of<'a>(problem: &'a Problem, line: &'a Line) -> Option<&'a Unit> {
+    line.unit.as_ref().or_else(|| {
+        let table = problem.variant.row_tables.get(&line.step)?;
+        table.columns.get(table.key)?.unit.as_ref()
+    })
 }

@@ -302,10 +302,8 @@ pub const TOOLS: [ToolRow; 25] = [
 impl Tool {
     /// The row of this tool.
     pub fn row(self) -> &'static ToolRow {
-        TOOLS
-            .iter()
-            .find(|row| row.tool == self)
-            .unwrap_or(&TOOLS[0])
+        let [first, ..] = &TOOLS;
+        TOOLS.iter().find(|row| row.tool == self).unwrap_or(first)
     }
 
     /// The tool of a letter, capital or small.

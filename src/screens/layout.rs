@@ -293,11 +293,17 @@ fn strip(page: &Page, look: Look, columns: usize) -> String {
     let apart = if columns >= 100 { "   " } else { "  " };
     let mut strip = String::new();
     for hint in &page.strip {
-        let words = format!("{} {}", hint.key.label(), look.text(&hint.words));
-        let gap = if strip.is_empty() { "" } else { apart };
-        if cells(&strip) + gap.len() + cells(&words) + 3 <= columns {
-            strip.push_str(gap);
-            strip.push_str(&words);
+        let whole = look.text(&hint.words);
+        // Where the whole hint has no room, its first words still say what the key is.
+        let short = whole.split(':').next().unwrap_or_default();
+        for words in [whole.as_str(), short] {
+            let words = format!("{} {words}", hint.key.label());
+            let gap = if strip.is_empty() { "" } else { apart };
+            if cells(&strip) + gap.len() + cells(&words) + 3 <= columns {
+                strip.push_str(gap);
+                strip.push_str(&words);
+                break;
+            }
         }
     }
     strip

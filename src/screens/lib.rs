@@ -50,8 +50,10 @@ pub enum Start {
     First,
     /// At the front page.
     Jobs,
-    /// With a sheet of this family.
+    /// With a sheet of this family, at its home level.
     Family(String),
+    /// With a sheet of this family at this level.
+    Level(String, u8),
 }
 
 /// What the caller decides for the trainer.

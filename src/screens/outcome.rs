@@ -61,15 +61,18 @@ pub fn scrolled(scroll: &mut Scroll, stroke: &Stroke) -> Option<Outcome> {
     let Sight {
         above, below, page, ..
     } = stroke.sight;
-    let (moved, end) = match stroke.press {
-        Press::Up => (above > 0, "nothing stands above this"),
-        Press::Down => (below > 0, "nothing stands below this"),
-        Press::PageUp => (above > 0, "nothing stands above this"),
-        Press::PageDown => (below > 0, "nothing stands below this"),
+    let hidden = match stroke.press {
+        Press::Up | Press::PageUp => above,
+        Press::Down | Press::PageDown => below,
         _ => return None,
     };
-    if !moved {
-        return Some(Outcome::Say(end.to_owned()));
+    if hidden == 0 {
+        let side = if matches!(stroke.press, Press::Up | Press::PageUp) {
+            "above"
+        } else {
+            "below"
+        };
+        return Some(Outcome::Say(format!("nothing stands {side} this")));
     }
     match stroke.press {
         Press::Up => scroll.up(1),

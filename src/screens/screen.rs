@@ -83,8 +83,8 @@ impl Screen {
     }
 
     /// Where the screen stands, to be set.
-    pub const fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(match self {
+    pub const fn scroll(&mut self) -> &mut Scroll {
+        match self {
             Self::First(state) => &mut state.scroll,
             Self::Jobs(state) => &mut state.scroll,
             Self::Sheet(state) => &mut state.scroll,
@@ -93,7 +93,7 @@ impl Screen {
             Self::Slip(state) => &mut state.scroll,
             Self::Reading(state) => &mut state.scroll,
             Self::Faults(state) => &mut state.scroll,
-        })
+        }
     }
 
     /// The sheet that is written here.
@@ -120,6 +120,15 @@ impl Screen {
             Self::HandedIn(handed_in) => Some(handed_in.problem()),
             Self::Worked(worked) => Some(&worked.problem),
             _ => None,
+        }
+    }
+
+    /// Whether something written here waits to be gone on with.
+    pub fn is_half_way(&self) -> bool {
+        match self {
+            Self::Sheet(sheet) => sheet.mending.is_none() && sheet.is_begun(),
+            Self::HandedIn(handed_in) => !handed_in.worked && handed_in.to_mend().is_some(),
+            _ => false,
         }
     }
 

@@ -1,8 +1,9 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
 use std::rc::Rc;
+use std::sync::Arc;
 
-use pumpwright_engine::lessons::{Fault, Library};
+use pumpwright_engine::lessons::{Family, Fault, Library};
 use pumpwright_engine::marking::{Manner, Marks, Response};
 use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw, help};
 use pumpwright_engine::quantities::System;
@@ -39,7 +40,7 @@ pub struct Trainer<'a> {
     size: Size,
     stack: Vec<Screen>,
     /// Sheets that were left half-way, the last one first.
-    waiting: Vec<Sheet>,
+    waiting: Vec<Screen>,
     message: Option<String>,
     sheets: usize,
     score: Marks,
@@ -80,11 +81,12 @@ impl<'a> Trainer<'a> {
             Start::First => trainer.stack.push(Screen::First(First::default())),
             Start::Jobs => {}
             Start::Family(family) => trainer.draw_sheet(&family, None),
+            Start::Level(family, level) => trainer.draw_sheet(&family, Some(level)),
         }
         if !faults.is_empty() {
             let families = library.families().count();
             let faults = Faults {
-                faults: faults.to_vec(),
+                all: faults.to_vec(),
                 at: 0,
                 families,
                 scroll: crate::layout::Scroll::default(),
@@ -111,8 +113,8 @@ impl<'a> Trainer<'a> {
             .map_or(Outcome::Stay, |top| top.update(&stroke));
         let goes_on = self.follow(outcome);
         let top = self.lay().top;
-        if let Some(scroll) = self.stack.last_mut().and_then(Screen::scroll) {
-            scroll.top = top;
+        if let Some(screen) = self.stack.last_mut() {
+            screen.scroll().top = top;
         }
         goes_on
     }
@@ -139,7 +141,10 @@ impl<'a> Trainer<'a> {
     /// What is left to say when the terminal is given back.
     pub fn ending(&self) -> Ending {
         let done = match self.sheets {
-            0 => "No sheet was handed in.".to_owned(),
+            0 => {
+                let line = "No sheet was handed in; nothing is kept after the stop.".to_owned();
+                return Ending { line };
+            }
             sheets => format!(
                 "{} handed in, {} of {}.",
                 words::count(sheets, "sheet", "sheets"),
@@ -192,30 +197,26 @@ impl<'a> Trainer<'a> {
             return;
         }
         match self.stack.pop() {
-            Some(Screen::Sheet(sheet)) if sheet.mending.is_none() && sheet.is_begun() => {
-                self.waiting.insert(0, *sheet);
+            Some(Screen::Sheet(sheet)) if sheet.mending.is_some() => {
+                if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
+                    handed_in.half_way.push(*sheet);
+                }
+            }
+            Some(screen) if screen.is_half_way() => {
+                self.waiting.insert(0, screen);
                 self.say("kept: the sheet waits at the head of this list");
             }
-            // A worked sheet that stands alone leads back to the front page.
             _ => {}
         }
         self.list_waiting();
     }
 
     fn list_waiting(&mut self) {
-        let waiting = self.waiting.iter().map(|sheet| Waiting {
-            family: sheet.problem.family.id.clone(),
-            line: sheet
-                .line()
-                .and_then(|line| number(&sheet.problem, line))
-                .unwrap_or(1),
-            lines: asked(&sheet.problem),
-        });
-        let waiting: Vec<Waiting> = waiting.collect();
-        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut() {
-            if jobs.waiting != waiting {
-                jobs.set_waiting(waiting);
-            }
+        let waiting: Vec<Waiting> = self.waiting.iter().filter_map(waiting).collect();
+        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut()
+            && jobs.waiting != waiting
+        {
+            jobs.set_waiting(waiting);
         }
     }
 
@@ -315,7 +316,7 @@ impl<'a> Trainer<'a> {
     }
 
     fn show_first(&mut self) {
-        let Some(family) = first_family(self.library) else {
+        let Some(family) = first_family(self.library, self.system) else {
             self.stack.pop();
             return;
         };
@@ -330,7 +331,8 @@ impl<'a> Trainer<'a> {
     }
 
     fn show_working(&mut self) {
-        if let Some(Screen::HandedIn(handed_in)) = self.stack.last() {
+        if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
+            handed_in.worked = true;
             let marked = handed_in.now_marked.clone();
             let worked = Worked::new(Rc::clone(handed_in.problem()), Some(marked));
             self.stack.push(Screen::Worked(Box::new(worked)));
@@ -348,22 +350,23 @@ impl<'a> Trainer<'a> {
     }
 
     fn open_mending(&mut self, line: usize) {
-        if let Some(Screen::HandedIn(handed_in)) = self.stack.last() {
-            let sheet = handed_in.sheet.once_more(line, handed_in.now.clone());
+        if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
+            let sheet = handed_in.once_more(line);
             self.stack.push(Screen::Sheet(Box::new(sheet)));
         }
     }
 
     fn mended(&mut self, line: usize, typed: &str) {
-        self.stack.pop();
+        let helped = match self.stack.pop() {
+            Some(Screen::Sheet(sheet)) => sheet.helped.get(line).copied().unwrap_or(0),
+            _ => 0,
+        };
         let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() else {
             return;
         };
         let number = number(handed_in.problem(), line).unwrap_or(1);
-        let words = handed_in
-            .mend(line, typed)
-            .map(|marked| marked.words.clone());
-        if let Some(words) = words {
+        let marked = handed_in.mend(line, typed, helped);
+        if let Some(words) = marked.map(|marked| marked.words.clone()) {
             self.say(format!(
                 "line {number}: {words}; the marks stay as they are"
             ));
@@ -372,9 +375,9 @@ impl<'a> Trainer<'a> {
 
     fn resume(&mut self, index: usize) {
         if index < self.waiting.len() {
-            let sheet = self.waiting.remove(index);
+            let screen = self.waiting.remove(index);
             self.list_waiting();
-            self.stack.push(Screen::Sheet(Box::new(sheet)));
+            self.stack.push(screen);
         }
     }
 }
@@ -406,6 +409,22 @@ fn about(sheet: &Sheet, line: usize) -> Option<About> {
     })
 }
 
+/// How a sheet that waits stands in the list.
+fn waiting(screen: &Screen) -> Option<Waiting> {
+    let problem = screen.problem()?;
+    let line = match screen {
+        Screen::Sheet(sheet) => sheet.line(),
+        Screen::HandedIn(handed_in) => handed_in.to_mend(),
+        _ => None,
+    };
+    Some(Waiting {
+        family: problem.family.id.clone(),
+        line: line.and_then(|line| number(problem, line)).unwrap_or(1),
+        lines: asked(problem),
+        handed_in: matches!(screen, Screen::HandedIn(_)),
+    })
+}
+
 fn list(library: &Library) -> Vec<Job> {
     let mut jobs = Vec::new();
     for lesson in library.lessons() {
@@ -424,7 +443,7 @@ fn list(library: &Library) -> Vec<Job> {
     jobs
 }
 
-fn job(family: &pumpwright_engine::lessons::Family, lesson: &str) -> Job {
+fn job(family: &Family, lesson: &str) -> Job {
     Job {
         family: family.id.clone(),
         title: family.title.clone(),
@@ -433,14 +452,14 @@ fn job(family: &pumpwright_engine::lessons::Family, lesson: &str) -> Job {
     }
 }
 
-/// The job with which to begin: the first one of a lesson that asks for no other.
-fn first_family(library: &Library) -> Option<String> {
-    let begins = library
-        .lessons()
-        .iter()
-        .filter(|lesson| lesson.before.is_empty());
-    let first = begins.flat_map(|lesson| &lesson.families).next();
-    first
-        .cloned()
-        .or_else(|| library.families().next().map(|family| family.id.clone()))
+/// The job with which to begin: figures only, of the lowest level, the shortest.
+fn first_family(library: &Library, system: System) -> Option<String> {
+    let figures = |family: &&Arc<Family>| {
+        let variant = library.variant(&family.id, family.home, system);
+        variant.is_some_and(|variant| variant.steps.iter().all(|step| step.unit.is_some()))
+    };
+    let ease = |family: &&Arc<Family>| (family.home, family.minutes, family.id.clone());
+    let first = library.families().filter(figures).min_by_key(ease);
+    let first = first.or_else(|| library.families().next());
+    first.map(|family| family.id.clone())
 }

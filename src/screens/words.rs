@@ -135,8 +135,9 @@ pub const fn sign(verdict: &Verdict) -> Sign {
 pub fn verdict(line: &MarkedLine, helped: usize) -> String {
     let mut words = line.words.clone();
     let spoken = sign(&line.verdict).words();
-    if !spoken.is_empty() && !spoken.iter().any(|word| words.contains(word)) {
-        words = format!("{}: {words}", spoken[0]);
+    let stands = spoken.iter().any(|word| words.contains(word));
+    if let Some(first) = spoken.first().filter(|_| !stands) {
+        words = format!("{first}: {words}");
     }
     match helped {
         0 => words,

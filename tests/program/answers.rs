@@ -1,21 +1,15 @@
 //! Marking from the command line: the working earns all marks, known mistakes
 //! are known, and nothing that is typed brings the program down.
 
-use std::io;
-
-use clap::Parser as _;
 use proptest::prelude::*;
-use pumpwright::cli::{Cli, Command};
-use pumpwright::commands::{answer, shapes};
-use pumpwright::console::Console;
-use pumpwright::failure::Failure;
-use pumpwright::lesson_files;
+use pumpwright::commands::shapes;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{self, Manner, Response};
 use pumpwright_engine::problems::{self, Asks, LiveMistake, Offer, Problem, Request, Settings};
 use pumpwright_engine::quantities::{DecimalSign, System};
 use serde_json::Value;
 
+use crate::inside::{self, library};
 use crate::problem::json;
 use crate::schema::{held, schema};
 use crate::started::{printed, refused};
@@ -23,10 +17,6 @@ use crate::started::{printed, refused};
 const POINT: Manner = Manner {
     decimal: DecimalSign::Point,
 };
-
-fn library() -> Library {
-    Library::read(&lesson_files::carried().files).0
-}
 
 /// Every problem of these draws: each family, level and system.
 fn every(library: &Library, draws: u32, mut with: impl FnMut(&Problem)) {
@@ -221,24 +211,6 @@ fn an_answer_to_nothing_is_refused_in_one_sentence() {
     );
 }
 
-/// Marks in this process what stands on a command line.
-fn marked(library: &Library, arguments: &[&str]) -> Result<String, Failure> {
-    let cli =
-        Cli::try_parse_from(arguments).map_err(|refusal| Failure::Input(refusal.to_string()))?;
-    let Some(Command::Answer(asked)) = &cli.command else {
-        panic!("{arguments:?}")
-    };
-    let (mut out, mut err) = (Vec::new(), Vec::new());
-    let mut console = Console {
-        out: &mut out,
-        err: &mut err,
-        input: &mut io::empty(),
-        unicode: false,
-    };
-    answer::run(asked, DecimalSign::Point, library, &mut console)?;
-    Ok(String::from_utf8(out).expect("UTF-8"))
-}
-
 #[test]
 fn arbitrary_codes_and_answers_are_marked_or_refused_in_peace() {
     let library = library();
@@ -267,7 +239,7 @@ fn arbitrary_codes_and_answers_are_marked_or_refused_in_peace() {
                 (broken.as_str(), "1=2".to_owned()),
                 (text.as_str(), text.clone()),
             ] {
-                match marked(&library, &["pumpwright", "answer", "--", code, &answer]) {
+                match inside::printed(&library, &["--ascii", "answer", "--", code, &answer]) {
                     Ok(page) => prop_assert!(page.contains("Marks: ") && page.is_ascii()),
                     Err(failure) => prop_assert_eq!(failure.exit_code(), 2),
                 }

@@ -6,7 +6,7 @@ use crate::started::run;
 
 #[test]
 fn the_carried_lessons_have_no_fault() {
-    let run = run(&["check", "--draws", "20"]);
+    let run = run(&["check", "--draws", "300"]);
     assert_eq!((run.code, run.err.as_str()), (0, ""), "{}", run.out);
     assert!(run.out.ends_with("0 faults\n"), "{}", run.out);
 }
@@ -36,4 +36,20 @@ fn each_fault_is_reported_with_its_place_and_a_remedy() {
             .as_array()
             .is_some_and(|faults| !faults.is_empty())
     );
+}
+
+#[test]
+fn what_the_draws_show_is_reported_with_the_family_and_its_file() {
+    let text = include_str!("../../lessons/drop-cable/cable-drop.toml");
+    let odd = text.replace("[\"0.6 %\", \"12 %\"]", "[\"0.6 %\", \"0.7 %\"]");
+    assert_ne!(text, odd);
+    let folder = Folder::with("odd", &[("drop-cable/cable-drop.toml", odd.as_bytes())]);
+    let run = run(&["check", folder.path(), "--draws", "20"]);
+    assert_eq!((run.code, run.err.as_str()), (1, ""), "{}", run.out);
+    let place = format!(
+        "\n  {}/drop-cable/cable-drop.toml, cable-drop, level 2, us\n",
+        folder.path()
+    );
+    assert!(run.out.contains(&place), "{}", run.out);
+    assert!(run.out.contains(", outside its sane span ("), "{}", run.out);
 }

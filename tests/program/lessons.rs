@@ -4,6 +4,7 @@ use std::fs;
 use std::path::PathBuf;
 use std::process::Stdio;
 
+use crate::inside::{everything, library};
 use crate::started::{printed, program, refused, run};
 
 /// A folder that is gone when the test ends.
@@ -39,7 +40,7 @@ const OWN_FAMILY: &str = include_str!("../../lessons/pressure-tank/tank-precharg
 #[test]
 fn the_list_names_every_lesson_and_family() {
     let list = printed(&["lessons"]);
-    for [family, ..] in crate::problem::everything() {
+    for [family, ..] in everything(&library()) {
         assert!(
             list.contains(&format!("  {family}  ")),
             "{family} is not in\n{list}"

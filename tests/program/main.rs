@@ -5,6 +5,7 @@
 mod answers;
 mod calc;
 mod check;
+mod inside;
 mod lessons;
 mod pages;
 mod practice;

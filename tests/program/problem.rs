@@ -1,27 +1,10 @@
 //! Problems from the command line: the same again, refused, and as JSON.
 
-use pumpwright_engine::lessons::Library;
-use pumpwright_engine::quantities::System;
 use serde_json::Value;
 
+use crate::inside::{self, everything, library};
 use crate::schema::{held, schema};
 use crate::started::{printed, refused, run};
-
-/// Every family, level and system, as the command line names them.
-pub fn everything() -> Vec<[String; 3]> {
-    let (library, faults) = Library::read(&pumpwright::lesson_files::carried().files);
-    assert_eq!(faults, []);
-    let mut all = Vec::new();
-    for family in library.families() {
-        for level in &family.levels {
-            for system in System::BOTH {
-                all.push([family.id.clone(), level.to_string(), system.to_string()]);
-            }
-        }
-    }
-    assert!(all.len() >= 16, "{all:?}");
-    all
-}
 
 /// The JSON of a problem.
 pub fn json(what: &[&str]) -> Value {
@@ -31,17 +14,32 @@ pub fn json(what: &[&str]) -> Value {
 
 #[test]
 fn a_named_draw_is_the_same_every_time_and_its_code_draws_it_again() {
-    for [family, level, units] in everything() {
+    let library = library();
+    for [family, level, units] in everything(&library) {
         let drawn = [
-            &family, "--level", &level, "--units", &units, "--draw", "17",
+            "problem", &family, "--level", &level, "--units", &units, "--draw", "17",
         ];
-        let first = printed(&[&["problem"], &drawn[..]].concat());
-        assert_eq!(first, printed(&[&["problem"], &drawn[..]].concat()));
-        let code = json(&drawn)["code"].as_str().expect("a code").to_owned();
-        assert_eq!(first, printed(&["problem", &code]));
+        let first = inside::printed(&library, &drawn).expect("a problem");
+        assert_eq!(first, inside::printed(&library, &drawn).expect("a problem"));
+        let code = first.lines().nth(1).expect("a code");
         let head = format!("{family}.{level}{units}.");
         assert!(code.starts_with(&head), "{code} does not begin with {head}");
+        assert_eq!(
+            first,
+            inside::printed(&library, &["problem", code]).expect("a problem")
+        );
     }
+}
+
+#[test]
+fn another_run_of_the_program_draws_the_same() {
+    let drawn = ["problem", "cable-drop", "--draw", "17", "--worked"];
+    let first = printed(&drawn);
+    assert_eq!(first, printed(&drawn));
+    assert_eq!(
+        first,
+        inside::printed(&library(), &drawn).expect("a problem")
+    );
 }
 
 #[test]
@@ -60,16 +58,17 @@ fn the_level_left_out_is_the_home_level() {
 #[test]
 fn json_holds_to_its_schema_in_every_family_level_and_system() {
     let (plain, worked) = (schema("problem"), schema("problem-worked"));
-    for [family, level, units] in everything() {
-        for draw in ["0", "1"] {
+    let library = library();
+    for [family, level, units] in everything(&library) {
+        for draw in ["0", "1", "2", "3"] {
             let drawn = [
                 "problem", &family, "--level", &level, "--units", &units, "--draw", draw,
             ];
-            held(&plain, &printed(&[&drawn[..], &["--json"]].concat()));
-            held(
-                &worked,
-                &printed(&[&drawn[..], &["--json", "--worked"]].concat()),
-            );
+            let of = |more: &[&str]| {
+                inside::printed(&library, &[&drawn, more].concat()).expect("a problem")
+            };
+            held(&plain, &of(&["--json"]));
+            held(&worked, &of(&["--json", "--worked"]));
         }
     }
 }
@@ -167,8 +166,12 @@ fn a_caution_stands_before_the_job() {
 
 #[test]
 fn no_line_of_a_sheet_is_wider_than_a_terminal() {
-    for [family, level, units] in everything() {
-        let page = printed(&["problem", &family, "--level", &level, "--units", &units]);
+    let library = library();
+    for [family, level, units] in everything(&library) {
+        let drawn = [
+            "problem", &family, "--level", &level, "--units", &units, "--draw", "3",
+        ];
+        let page = inside::printed(&library, &drawn).expect("a problem");
         let wide: Vec<_> = page
             .lines()
             .filter(|line| line.chars().count() > 80)

@@ -39,7 +39,7 @@ const NAMED: &[(Dimension, &str, &str, &str)] = &[
 ];
 
 /// What a type is called, with its article: "a length", "a row of copper".
-pub(super) fn kind(holds: &Type) -> String {
+pub fn kind(holds: &Type) -> String {
     match holds {
         Type::Quantity(dimension) => dimension_name(*dimension),
         Type::Temperature => "a temperature".to_owned(),

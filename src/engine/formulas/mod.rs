@@ -12,6 +12,7 @@ mod law;
 mod lex;
 mod parse;
 mod print;
+mod side_sum;
 mod snap;
 mod value;
 
@@ -27,11 +28,13 @@ pub use check::{MOST_WORK, check, check_figures};
 pub use evaluate::NoValue;
 pub use fault::Fault;
 pub use formula::Formula;
+pub use kinds::kind;
 pub use law::evaluate_law;
 pub use parse::{DEEPEST, LONGEST, MOST_NODES, parse};
 pub use print::{
     Figures, Leaf, break_at_signs, in_letters, in_words, in_words_taken, law_letters, law_words,
     with_numbers,
 };
+pub use side_sum::{SideSum, work_out};
 pub use snap::{SNAP, same};
 pub use value::{Column, Name, Row, Rows, Scope, Table, Type, Value};

@@ -350,7 +350,7 @@ impl Compiler<'_, '_, '_> {
         }
         let message = format!(
             "{what}: this gives {}, not yes or no",
-            kind(formula.holds())
+            formulas::kind(formula.holds())
         );
         self.reader.refuse(
             &text.span,
@@ -489,16 +489,4 @@ pub(in crate::lessons) fn is_name(name: &str) -> bool {
         && name
             .chars()
             .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
-}
-
-/// A type in words.
-pub(super) fn kind(holds: &Type) -> String {
-    match holds {
-        Type::Quantity(_) => "a figure".into(),
-        Type::Temperature => "a temperature".into(),
-        Type::Truth => "yes or no".into(),
-        Type::Word => "a word".into(),
-        Type::Row(table) => format!("a row of {table}"),
-        Type::Rows(table) => format!("rows of {table}"),
-    }
 }

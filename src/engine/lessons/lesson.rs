@@ -339,7 +339,7 @@ impl FaceReader<'_, '_, '_> {
         let formula = formulas::parse(&text.text).and_then(|read| formulas::check(&read, &scope));
         let (value, holds, unit) = match formula {
             Ok(formula) => {
-                let unit = stated.or_else(|| self.unit_of(&formula, &text.text));
+                let unit = stated.or_else(|| unit_of(&formula, &self.names));
                 let holds = formula.holds().clone();
                 (LessonValue::Formula(formula), holds, unit)
             }
@@ -381,28 +381,15 @@ impl FaceReader<'_, '_, '_> {
         });
         self.values.push(LessonValue::Words(String::new()));
     }
+}
 
-    /// The unit in which a value is printed: that of a figure in it, else per cent.
-    fn unit_of(&self, formula: &Formula, text: &str) -> Option<Unit> {
-        let Type::Quantity(dimension) = formula.holds() else {
-            return None;
-        };
-        let named = formula
-            .slots()
-            .iter()
-            .filter_map(|slot| self.names.get(*slot)?.unit.clone());
-        let written = text
-            .split_whitespace()
-            .filter_map(|word| Unit::parse(word).ok());
-        named
-            .chain(written)
-            .find(|unit| unit.dimension() == *dimension && !unit.is_point())
-            .or_else(|| {
-                Unit::parse("%")
-                    .ok()
-                    .filter(|unit| unit.dimension() == *dimension)
-            })
-    }
+/// The unit in which a value is printed; a plain number is a share.
+fn unit_of(formula: &Formula, names: &[Name]) -> Option<Unit> {
+    let share = || {
+        let plain = *formula.holds() == Type::Quantity(crate::quantities::Dimension::NONE);
+        plain.then(|| Unit::parse("%").ok()).flatten()
+    };
+    formula.unit_shown(names).or_else(share)
 }
 
 /// Whether a value is words, such as `3 to 5 psi`: a figure first, and more than one unit after it.

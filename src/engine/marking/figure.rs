@@ -1,6 +1,8 @@
 //! The verdict on one figure, row or picked answer, beside the chains that it
 //! may come from: the full one, the printed one, and the learner's own.
 
+use std::collections::BTreeSet;
+
 use super::marked::Verdict;
 use super::reading::Said;
 use super::slips::unit_slip;
@@ -24,6 +26,8 @@ pub(super) struct Chains<'p> {
     pub own: Vec<Option<Value>>,
     /// The same with the unsafe ones put in, to tell what would have followed.
     pub unsafe_own: Vec<Option<Value>>,
+    /// The steps at which something was written: a mistake made there shows there.
+    pub written: BTreeSet<usize>,
 }
 
 /// What was found at a line.
@@ -216,6 +220,7 @@ impl<'p> Chains<'p> {
                     .into_iter()
                     .filter_map(|values| mistake_value(variant, plan, values))
                     .any(|wrong| self.near(line, step, &wrong, value)),
+                std::cmp::Ordering::Less if self.written.contains(&plan.step) => false,
                 std::cmp::Ordering::Less => live.value.as_ref().is_some_and(|wrong| {
                     let changed =
                         with_step(variant, &self.problem.values, plan.step, wrong.clone());

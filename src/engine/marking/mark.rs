@@ -30,6 +30,7 @@ pub fn mark(problem: &Problem, response: &Response, manner: Manner) -> Marked {
             printed: printed_values(problem),
             own: problem.values.clone(),
             unsafe_own: problem.values.clone(),
+            written: std::collections::BTreeSet::new(),
         },
         unfollowed: None,
         lines: Vec::new(),
@@ -85,7 +86,10 @@ impl<'p> Marker<'p> {
                     match &said {
                         Said::Order(numbers) => self.order(&mut marked, line, numbers),
                         Said::Match(places) => self.matching(&mut marked, line, places),
-                        said => self.figure(&mut marked, line, said),
+                        said => {
+                            self.figure(&mut marked, line, said);
+                            self.chains.written.insert(line.step);
+                        }
                     }
                 }
             }
@@ -168,17 +172,17 @@ impl<'p> Marker<'p> {
         }
     }
 
-    /// The number of the first earlier line that is off and that this one rests on.
+    /// The number of the last earlier line that is itself off and that this one rests on.
     fn wrong_before(&self, line: &Line) -> Option<usize> {
-        let rests = self.problem.variant.rests_on(line.step);
-        self.lines
-            .iter()
-            .filter(|marked| !matches!(marked.verdict, Verdict::Right | Verdict::NotWritten))
-            .find(|marked| {
-                let slot = self.problem.variant.step(&marked.id);
-                let slot = slot.and_then(|at| self.problem.variant.steps.get(at)?.slot);
-                slot.is_some_and(|slot| rests.contains(&slot))
-            })
+        let variant = &self.problem.variant;
+        let rests = variant.rests_on(line.step);
+        let slot = |marked: &MarkedLine| variant.steps.get(variant.step(&marked.id)?)?.slot;
+        let off = |marked: &&MarkedLine| {
+            marked.verdict.asks_for_a_look() && marked.verdict != Verdict::NotWritten
+        };
+        let mut earlier = self.lines.iter().rev().filter(off);
+        earlier
+            .find(|marked| slot(marked).is_some_and(|slot| rests.contains(&slot)))
             .map(|marked| marked.number)
     }
 

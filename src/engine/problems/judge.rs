@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use super::problem::{Asks, Line, Problem};
 use super::solve::{as_row, rework};
 use crate::formulas::{Row, Table, Value, same};
 use crate::lessons::{StepPlan, Variant, Within};
@@ -134,6 +135,28 @@ impl Judge<'_> {
             .map_or(1.0, |unit| unit.to_si(1.0) - unit.to_si(0.0));
         let _ = at;
         one_two_five(sum / unit) * unit
+    }
+}
+
+impl Problem {
+    /// How far below and above the right figure an answer to a line may be, in the
+    /// unit of the line; none where no figure is asked.
+    pub fn tolerance(&self, line: &Line) -> Option<(f64, f64)> {
+        let (Asks::Figure, Some(unit)) = (&line.asks, &line.unit) else {
+            return None;
+        };
+        let right = self.value(line.step)?.number()?.si;
+        let judge = Judge {
+            variant: &self.variant,
+            values: &self.values,
+            even: self.even_rounding,
+        };
+        let Tolerance { below, above } = judge.tolerance(line.step, right);
+        let shown = unit.from_si(right);
+        Some((
+            shown - unit.from_si(right - below),
+            unit.from_si(right + above) - shown,
+        ))
     }
 }
 

@@ -227,7 +227,7 @@ impl<'p> Shown<'p> {
             // A search ends with the row that passes: nothing is to be added.
             Some(_) if matches!(value, Value::Row(_)) => {}
             Some(last) if *last == result => {}
-            Some(last) => *last = join(last, &result, value),
+            Some(last) => *last = join(last, &true_minus(&result), value),
             None => numbers.push(result),
         }
         (vec![words], sums, numbers)
@@ -266,6 +266,15 @@ fn final_text(step: &StepPlan, unit: &Unit, si: f64) -> Option<String> {
 
 fn same_figure(a: &str, b: &str) -> bool {
     crate::formulas::same(written::parse(a), written::parse(b))
+}
+
+/// A result with a true minus sign, as the formula beside it has.
+fn true_minus(result: &str) -> String {
+    let words = result.split(' ').map(|word| match word.strip_prefix('-') {
+        Some(figure) if figure.starts_with(|c: char| c.is_ascii_digit()) => format!("−{figure}"),
+        _ => word.to_owned(),
+    });
+    words.collect::<Vec<_>>().join(" ")
 }
 
 /// A line of numbers and its result: a search or a comparison ends in words.

@@ -6,7 +6,7 @@ use crate::keys::{Press, TOOLS, from_sign};
 use crate::page::{Page, Role};
 use crate::theme::Sign;
 
-fn presses() -> Vec<Press> {
+fn presses(slip: bool) -> Vec<Press> {
     let mut presses = vec![
         Press::Enter,
         Press::Escape,
@@ -27,7 +27,12 @@ fn presses() -> Vec<Press> {
         Press::Paste("38 psi".into()),
         Press::Redraw,
     ];
-    presses.extend(('a'..='z').chain('0'..='9').map(Press::Type));
+    let letters: Vec<char> = if slip {
+        ('a'..='z').collect()
+    } else {
+        "aqxz019".chars().collect()
+    };
+    presses.extend(letters.into_iter().map(Press::Type));
     presses.extend(".,-/'\"#:;%°水".chars().map(Press::Type));
     presses
 }
@@ -94,7 +99,7 @@ fn holds(page: &Page, place: &str) {
 fn every_key_on_every_screen() {
     let library = library();
     for (start, tape) in places() {
-        for press in presses() {
+        for press in presses(tape.ends_with('?')) {
             let mut bench = Bench::new(&library, start.clone(), (80, 24));
             assert!(bench.play(tape), "{tape} ends the trainer");
             let place = format!("{start:?} {tape} then {press:?}");

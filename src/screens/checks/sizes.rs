@@ -27,8 +27,8 @@ fn no_size_is_a_fault() {
     for (start, tape) in starts() {
         let mut bench = Bench::new(&library, start.clone(), (80, 24));
         bench.play(tape);
-        for columns in [0, 1, 2, 5, 23, 24, 40, 59, 60, 61, 79, 80, 100, 119, 200] {
-            for rows in [0, 1, 2, 3, 4, 12, 19, 20, 21, 24, 40, 60] {
+        for columns in [0, 1, 2, 23, 24, 59, 60, 80, 119, 200] {
+            for rows in [0, 1, 2, 4, 12, 19, 20, 24, 60] {
                 bench.resize(columns, rows);
                 bench.play("↓↑⇟⇞1⌫");
                 let text = bench.text();

@@ -190,6 +190,29 @@ fn another_unit_is_shown_converted() {
 }
 
 #[test]
+fn slip_over_a_handed_in_sheet() {
+    assert_snapshot!(both(
+        &library(),
+        &family("cable-drop"),
+        &format!("{ONE_CONDUCTOR}?")
+    ));
+}
+
+#[test]
+fn narrow_windows() {
+    let library = library();
+    let shown = ["", "⏎", "?w", "?h"].map(|tape| {
+        let mut bench = Bench::family(&library, "cable-drop", (60, 20));
+        bench.play(ONE_CONDUCTOR);
+        bench.play(tape);
+        bench.text()
+    });
+    let mut jobs = Bench::new(&library, Start::Jobs, (60, 20));
+    jobs.play("2");
+    assert_snapshot!(format!("{}\n\n{}", shown.join("\n\n"), jobs.text()));
+}
+
+#[test]
 fn line_drawing() {
     let library = library();
     let look = Look {

@@ -145,6 +145,66 @@ fn letters_act_in_the_slip_only_and_say_so_where_they_have_no_use() {
     let ending = bench.trainer.ending().line;
     assert_eq!(
         ending,
-        "No sheet was handed in. Nothing of it is kept after the stop."
+        "No sheet was handed in; nothing is kept after the stop."
     );
+}
+
+#[test]
+fn a_line_that_is_mended_waits_half_way_and_changes_no_mark() {
+    let library = library();
+    let mut bench = Bench::family(&library, "cable-drop", (80, 24));
+    bench.play("363⏎0.178⏎2.10⏎0.9⏎a⏎");
+    assert!(
+        bench
+            .text()
+            .contains("Likely turn:  \"I counted one conductor.\"")
+    );
+    bench.play("⏎0.3⎋⏎56⏎");
+    let text = bench.text();
+    assert!(text.contains("once more"), "{text}");
+    assert!(text.contains("0.356 ohm"), "{text}");
+    assert!(text.contains("3 of 4 marks"), "{text}");
+    bench.play("⎋");
+    assert!(
+        bench.text().contains("handed in, line 3 of 4 to mend"),
+        "{}",
+        bench.text()
+    );
+    bench.play("⏎⏎4.2⏎⏎1.8⏎");
+    assert!(
+        bench.text().contains("the same job with other numbers"),
+        "{}",
+        bench.text()
+    );
+    let ending = bench.trainer.ending().line;
+    assert_eq!(
+        ending,
+        "1 sheet handed in, 3 of 4 marks. Nothing of it is kept after the stop."
+    );
+}
+
+#[test]
+fn a_level_or_family_that_is_not_there_is_said_on_the_front_page() {
+    let library = library();
+    for start in [
+        Start::Level("cable-drop".into(), 3),
+        Start::Family("cable-dorp".into()),
+    ] {
+        let mut bench = Bench::new(&library, start, (80, 24));
+        assert!(matches!(bench.top(), Screen::Jobs(_)));
+        assert!(bench.text().contains("cable-d"), "{}", bench.text());
+    }
+    let level = Start::Level("cable-drop".into(), 2);
+    let bench = Bench::new(&library, level, (80, 24));
+    assert!(matches!(bench.top(), Screen::Sheet(_)));
+}
+
+#[test]
+fn no_lesson_at_all_is_no_fault() {
+    let library = pumpwright_engine::lessons::Library::default();
+    for start in [Start::First, Start::Jobs] {
+        let mut bench = Bench::new(&library, start, (80, 24));
+        bench.play("⏎1⏎↓↑⇟⇞?k⎋");
+        assert!(bench.text().contains("no job to take"), "{}", bench.text());
+    }
 }

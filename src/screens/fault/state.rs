@@ -8,7 +8,7 @@ use crate::layout::Scroll;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Faults {
     /// All of them.
-    pub faults: Vec<Fault>,
+    pub all: Vec<Fault>,
     /// The one that is shown.
     pub at: usize,
     /// How many families work.

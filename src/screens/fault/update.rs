@@ -8,7 +8,7 @@ use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 /// Takes a press.
 pub fn update(faults: &mut Faults, stroke: &Stroke) -> Outcome {
     match &stroke.press {
-        Press::Enter if faults.at + 1 < faults.faults.len() => {
+        Press::Enter if faults.at + 1 < faults.all.len() => {
             faults.at += 1;
             faults.scroll = Scroll::default();
             Outcome::Stay

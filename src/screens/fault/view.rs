@@ -14,9 +14,9 @@ const WHOLE: usize = 46;
 
 /// The page of the fault that is shown.
 pub fn page(faults: &Faults) -> Page {
-    let count = faults.faults.len();
+    let count = faults.all.len();
     let mut flow = Vec::new();
-    if let Some(fault) = faults.faults.get(faults.at) {
+    if let Some(fault) = faults.all.get(faults.at) {
         flow.push(Entry::text(Role::Text, rest_works(faults.families)));
         flow.push(Entry::gap());
         flow.extend(place(fault));

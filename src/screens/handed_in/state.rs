@@ -3,7 +3,7 @@
 
 use std::rc::Rc;
 
-use pumpwright_engine::marking::{Marked, MarkedLine, Response, Turn, mark};
+use pumpwright_engine::marking::{Marked, MarkedLine, Response, Turn, Verdict, mark};
 use pumpwright_engine::problems::Problem;
 
 use crate::blank::Blank;
@@ -17,6 +17,8 @@ pub struct Mended {
     pub id: String,
     /// How it was marked; it earns nothing.
     pub line: MarkedLine,
+    /// The steps of help that were given.
+    pub helped: usize,
 }
 
 /// A sheet that was handed in.
@@ -32,6 +34,10 @@ pub struct HandedIn {
     pub now_marked: Marked,
     /// The lines that were written once more, each the last time.
     pub mended: Vec<Mended>,
+    /// Lines that are being written once more and were left half-way.
+    pub half_way: Vec<Sheet>,
+    /// Whether the working was shown.
+    pub worked: bool,
     /// The marked line that is looked at.
     pub at: usize,
     /// The letter of the turn, where two give one figure.
@@ -52,6 +58,8 @@ impl HandedIn {
             now_marked: marked.clone(),
             marked,
             mended: Vec::new(),
+            half_way: Vec::new(),
+            worked: false,
             at: 0,
             choice: Blank::default(),
             chosen: None,
@@ -66,8 +74,20 @@ impl HandedIn {
         &self.sheet.problem
     }
 
+    /// The sheet on which a line is written once more, as it was left.
+    pub fn once_more(&mut self, line: usize) -> Sheet {
+        let left = self
+            .half_way
+            .iter()
+            .position(|sheet| sheet.line() == Some(line));
+        match left {
+            Some(left) => self.half_way.remove(left),
+            None => self.sheet.once_more(line, self.now.clone()),
+        }
+    }
+
     /// Marks a line that was written once more; says how it stands.
-    pub fn mend(&mut self, line: usize, typed: &str) -> Option<&MarkedLine> {
+    pub fn mend(&mut self, line: usize, typed: &str, helped: usize) -> Option<&MarkedLine> {
         let id = self.problem().lines.get(line)?.id.clone();
         self.now.answers.retain(|(other, _)| *other != id);
         self.now.answers.push((id.clone(), typed.to_owned()));
@@ -78,10 +98,8 @@ impl HandedIn {
             .lines
             .iter()
             .find(|marked| marked.id == id)?;
-        self.mended.push(Mended {
-            id,
-            line: marked.clone(),
-        });
+        let line = marked.clone();
+        self.mended.push(Mended { id, line, helped });
         self.look_at_first();
         self.mended.last().map(|mended| &mended.line)
     }
@@ -114,9 +132,30 @@ impl HandedIn {
             .position(|other| other.id == line.id)
     }
 
+    /// The number of the line from whose first writing the line that is looked at
+    /// still follows, where that one was mended since.
+    pub fn follows_first_writing(&self) -> Option<usize> {
+        let line = self.line()?;
+        let first = self.marked.lines.iter().find(|first| first.id == line.id)?;
+        let again = self.mended.iter().any(|mended| mended.id == line.id);
+        match first.verdict {
+            Verdict::Follows { line: from } if !again && line.verdict.asks_for_a_look() => {
+                Some(from)
+            }
+            _ => None,
+        }
+    }
+
+    fn turns(&self) -> &[Turn] {
+        let line = self
+            .line()
+            .filter(|_| self.follows_first_writing().is_none());
+        line.map_or(&[][..], |line| &line.turns)
+    }
+
     /// The turns between which the learner is asked; empty where one is known or chosen.
     pub fn asked_turns(&self) -> &[Turn] {
-        let turns = self.line().map_or(&[][..], |line| &line.turns);
+        let turns = self.turns();
         if turns.len() > 1 && self.chosen.is_none() {
             turns
         } else {
@@ -126,7 +165,7 @@ impl HandedIn {
 
     /// The turns to show: all, or the one that was chosen.
     pub fn shown_turns(&self) -> &[Turn] {
-        let turns = self.line().map_or(&[][..], |line| &line.turns);
+        let turns = self.turns();
         match self.chosen {
             Some(chosen) => turns.get(chosen..=chosen).unwrap_or_default(),
             None => turns,

@@ -3,6 +3,7 @@
 use super::HandedIn;
 use crate::blank::{Blank, Wrote};
 use crate::keys::{Press, Tool};
+use crate::layout::Scroll;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
 /// Takes a press.
@@ -48,6 +49,7 @@ fn choose(sheet: &mut HandedIn) -> Outcome {
     }
     sheet.chosen = Some(chosen);
     sheet.choice = Blank::default();
+    sheet.scroll = Scroll::default();
     Outcome::Stay
 }
 

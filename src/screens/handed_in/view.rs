@@ -50,9 +50,9 @@ fn verdicts(sheet: &HandedIn, width: usize) -> Vec<Entry> {
             Cell::rest(marks).right(),
         ]
     };
-    let mut head = columns(["line", "", "you wrote", "verdict", "marks"].map(str::to_owned));
-    head[0] = Cell::columns("line", 3 + label);
-    head.remove(1);
+    let mut head = vec![Cell::columns("line", 3 + label)];
+    let heads = ["", "", "you wrote", "verdict", "marks"].map(str::to_owned);
+    head.extend(columns(heads).into_iter().skip(2));
     let mut rows = vec![Entry::of(Role::Verdict, head)];
     for line in &sheet.marked.lines {
         let text = label_of(sheet, line);
@@ -65,12 +65,12 @@ fn verdicts(sheet: &HandedIn, width: usize) -> Vec<Entry> {
         ]);
         rows.push(Entry::of(Role::Verdict, cells).signed(Some(words::sign(&line.verdict))));
         if let Some(mended) = sheet.mended.iter().find(|mended| mended.id == line.id) {
-            let mended = &mended.line;
+            let (mended, helped) = (&mended.line, mended.helped);
             let cells = columns([
                 String::new(),
                 "once more".into(),
                 words::written(mended).to_owned(),
-                words::verdict(mended, 0),
+                words::verdict(mended, helped),
                 String::new(),
             ]);
             rows.push(Entry::of(Role::Verdict, cells).signed(Some(words::sign(&mended.verdict))));
@@ -123,6 +123,9 @@ fn looked_at(sheet: &HandedIn) -> Vec<Entry> {
 
 /// What is said of a line of which nothing else is known.
 fn alone(sheet: &HandedIn, line: &MarkedLine) -> String {
+    if let Some(from) = sheet.follows_first_writing() {
+        return format!("This figure still comes from your first line {from}. Work it once more.");
+    }
     if line.verdict.asks_for_a_look() {
         let says = sheet
             .problem()

@@ -12,6 +12,8 @@ pub struct Waiting {
     pub line: usize,
     /// How many lines it has.
     pub lines: usize,
+    /// Whether it was handed in and has a line to mend.
+    pub handed_in: bool,
 }
 
 /// A job that can be taken.
@@ -33,7 +35,7 @@ pub struct Jobs {
     /// The sheets that wait, the last one first.
     pub waiting: Vec<Waiting>,
     /// Every job.
-    pub jobs: Vec<Job>,
+    pub all: Vec<Job>,
     /// Lesson files that cannot be read.
     pub faults: usize,
     /// The line with the pen.
@@ -50,7 +52,7 @@ impl Jobs {
     /// A list with the pen at its first line.
     pub fn new(jobs: Vec<Job>, faults: usize) -> Self {
         let mut list = Self {
-            jobs,
+            all: jobs,
             faults,
             ..Self::default()
         };
@@ -60,7 +62,7 @@ impl Jobs {
 
     /// How many lines there are.
     pub fn count(&self) -> usize {
-        self.waiting.len() + self.jobs.len()
+        self.waiting.len() + self.all.len()
     }
 
     /// Puts the pen at a line and writes its number.

@@ -31,7 +31,7 @@ fn go(jobs: &mut Jobs, line: usize) -> Outcome {
 fn take(jobs: &Jobs) -> Outcome {
     match jobs.named() {
         Some(line) if line < jobs.waiting.len() => Outcome::Resume(line),
-        Some(line) => match jobs.jobs.get(line - jobs.waiting.len()) {
+        Some(line) => match jobs.all.get(line - jobs.waiting.len()) {
             Some(job) => Outcome::Draw(job.family.clone()),
             None => Outcome::Stay,
         },

@@ -1,6 +1,6 @@
 //! What the front page shows.
 
-use super::{Job, Jobs};
+use super::{Job, Jobs, Waiting};
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::theme::Sign;
@@ -13,7 +13,7 @@ pub fn page(jobs: &Jobs, width: usize) -> Page {
     let columns = Columns::fitting(width);
     Page {
         title: "JOBS".into(),
-        place: words::count(jobs.jobs.len(), "job", "jobs"),
+        place: words::count(jobs.all.len(), "job", "jobs"),
         fixed: vec![
             columns.row(["line", "job", "what it is", "min"], false),
             Entry::rule(),
@@ -62,10 +62,7 @@ fn lines(jobs: &Jobs, columns: &Columns) -> Vec<Entry> {
     let mut lines = Vec::new();
     for (index, waiting) in jobs.waiting.iter().enumerate() {
         let number = (index + 1).to_string();
-        let stopped = format!(
-            "stopped half-way, at line {} of {}",
-            waiting.line, waiting.lines
-        );
+        let stopped = stopped(waiting);
         let texts = [number.as_str(), &waiting.family, &stopped, ""];
         lines.push(columns.row(texts, index == jobs.pen));
     }
@@ -73,7 +70,7 @@ fn lines(jobs: &Jobs, columns: &Columns) -> Vec<Entry> {
         lines.push(Entry::rule());
     }
     let mut lesson = "";
-    for (index, job) in jobs.jobs.iter().enumerate() {
+    for (index, job) in jobs.all.iter().enumerate() {
         if job.lesson != lesson {
             lesson = &job.lesson;
             lines.push(Entry::heading(lesson));
@@ -82,6 +79,14 @@ fn lines(jobs: &Jobs, columns: &Columns) -> Vec<Entry> {
         lines.push(job_line(job, index, columns, index == jobs.pen));
     }
     lines
+}
+
+fn stopped(waiting: &Waiting) -> String {
+    let Waiting { line, lines, .. } = waiting;
+    if waiting.handed_in {
+        return format!("handed in, line {line} of {lines} to mend");
+    }
+    format!("stopped half-way, at line {line} of {lines}")
 }
 
 fn job_line(job: &Job, index: usize, columns: &Columns, pen: bool) -> Entry {
@@ -124,7 +129,7 @@ fn next(jobs: &Jobs) -> String {
     };
     match (
         jobs.waiting.get(line),
-        jobs.jobs.get(line.wrapping_sub(jobs.waiting.len())),
+        jobs.all.get(line.wrapping_sub(jobs.waiting.len())),
     ) {
         (Some(waiting), _) => format!(
             "Enter: go on with {}, line {}",

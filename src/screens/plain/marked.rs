@@ -47,7 +47,9 @@ impl Session<'_> {
                 }
                 Left::Typed(typed) if typed.is_empty() => return Ok(After::Next),
                 Left::Typed(typed) => {
-                    if let Some(marked) = handed_in.mend(line, &typed).cloned() {
+                    if let Some(marked) =
+                        handed_in.mend(line, &typed, written.helped(line)).cloned()
+                    {
                         self.mended(&marked)?;
                         if !self.turns(&marked)? {
                             return Ok(After::Stop);
@@ -213,7 +215,7 @@ fn verdict_words(line: &MarkedLine) -> String {
     let written = if written.is_empty() {
         String::new()
     } else {
-        format!(" {}.", written)
+        format!(" {written}.")
     };
     format!("{}.{written}", line.words.trim_end_matches('.'))
 }

@@ -61,14 +61,13 @@ impl<'a> Session<'a> {
         let mut number = 0;
         let mut other = None;
         loop {
-            let (problem, place) = match other.take() {
-                Some(problem) => (problem, format!("{number}, other numbers")),
-                None => {
-                    let Some(problem) = next() else { break };
-                    number += 1;
-                    let count = self.options.count.map(|count| format!(" of {count}"));
-                    (problem, format!("{number}{}", count.unwrap_or_default()))
-                }
+            let (problem, place) = if let Some(problem) = other.take() {
+                (problem, format!("{number}, other numbers"))
+            } else {
+                let Some(problem) = next() else { break };
+                number += 1;
+                let count = self.options.count.map(|count| format!(" of {count}"));
+                (problem, format!("{number}{}", count.unwrap_or_default()))
             };
             self.lines.say("sheet", &place)?;
             match self.sheet(Rc::new(problem))? {

@@ -31,33 +31,39 @@ pub enum Left {
 pub struct Written {
     /// The problem.
     pub problem: Rc<Problem>,
-    /// What was typed, line by line of the problem.
-    pub typed: Vec<String>,
-    /// Whether `?` was met by the slip already, line by line.
-    asked: Vec<bool>,
-    /// The steps of help given, line by line.
-    pub helped: Vec<usize>,
+    /// Its lines.
+    lines: Vec<WrittenLine>,
+}
+
+/// What is written at a line so far.
+#[derive(Debug, Clone, Default)]
+struct WrittenLine {
+    /// What was typed.
+    typed: String,
+    /// Whether `?` was met already.
+    asked: bool,
+    /// The steps of help given.
+    helped: usize,
 }
 
 impl Written {
     fn new(problem: Rc<Problem>) -> Self {
-        let lines = problem.lines.len();
-        Self {
-            problem,
-            typed: vec![String::new(); lines],
-            asked: vec![false; lines],
-            helped: vec![0; lines],
-        }
+        let lines = vec![WrittenLine::default(); problem.lines.len()];
+        Self { problem, lines }
     }
 
     fn response(&self) -> Response {
-        let lines = self.problem.lines.iter().zip(&self.typed);
-        let written = lines.filter(|(_, typed)| !typed.is_empty());
+        let lines = self.problem.lines.iter().zip(&self.lines);
+        let written = lines.filter(|(_, line)| !line.typed.is_empty());
+        let answers = written.map(|(asked, line)| (asked.id.clone(), line.typed.clone()));
         Response {
-            answers: written
-                .map(|(line, typed)| (line.id.clone(), typed.clone()))
-                .collect(),
+            answers: answers.collect(),
         }
+    }
+
+    /// The steps of help that were given on a line.
+    pub fn helped(&self, line: usize) -> usize {
+        self.lines.get(line).map_or(0, |line| line.helped)
     }
 
     fn line(&self, number: usize) -> Option<usize> {
@@ -120,7 +126,7 @@ impl Session<'_> {
     fn hand_in(&mut self, written: Written) -> io::Result<After> {
         let response = written.response();
         let mut sheet = Sheet::new(Rc::clone(&written.problem), self.options.manner);
-        sheet.helped.clone_from(&written.helped);
+        sheet.helped = written.lines.iter().map(|line| line.helped).collect();
         self.handed_in(sheet, response, written)
     }
 
@@ -151,7 +157,11 @@ impl Session<'_> {
         match self.write_line(written, line, &[Tool::NextNumbers, Tool::Quit])? {
             Left::For(after) => return Ok(Some(after)),
             Left::Working => {}
-            Left::Typed(typed) => written.typed[line] = typed,
+            Left::Typed(typed) => {
+                if let Some(line) = written.lines.get_mut(line) {
+                    line.typed = typed;
+                }
+            }
         }
         Ok(None)
     }
@@ -188,7 +198,7 @@ impl Session<'_> {
                 Came::Text(text) => {
                     match keep(&written.problem, line, &text, self.options.manner) {
                         Ok(kept) => {
-                            let help = help_words(written.helped.get(line));
+                            let help = help_words(written.helped(line));
                             self.lines
                                 .say(&format!("kept {number}"), &format!("{kept}{help}"))?;
                             return Ok(Left::Typed(text));
@@ -254,21 +264,26 @@ impl Session<'_> {
     }
 
     fn help(&mut self, written: &mut Written, line: usize) -> io::Result<()> {
-        if !std::mem::replace(&mut written.asked[line], true) && written.helped[line] == 0 {
+        let Some(at) = written.lines.get_mut(line) else {
+            return Ok(());
+        };
+        if !std::mem::replace(&mut at.asked, true) && at.helped == 0 {
             let words = "? again gives the principle, and is recorded as help. ! shows the line.";
             return self.lines.say("ask", words);
         }
-        if written.helped[line] >= STEPS {
-            return self
-                .lines
-                .say("ask", "this is all the help there is on this line");
+        if at.helped >= STEPS {
+            let words = "this is all the help there is on this line";
+            return self.lines.say("ask", words);
         }
-        written.helped[line] += 1;
-        self.step(written, line, written.helped[line])
+        at.helped += 1;
+        let step = at.helped;
+        self.step(written, line, step)
     }
 
     fn show(&mut self, written: &mut Written, line: usize) -> io::Result<()> {
-        written.helped[line] = STEPS;
+        if let Some(at) = written.lines.get_mut(line) {
+            at.helped = STEPS;
+        }
         self.step(written, line, STEPS)
     }
 
@@ -284,11 +299,11 @@ impl Session<'_> {
     }
 }
 
-fn help_words(helped: Option<&usize>) -> &'static str {
+const fn help_words(helped: usize) -> &'static str {
     match helped {
-        None | Some(0) => "",
-        Some(&STEPS) => ", shown",
-        Some(_) => ", with help",
+        0 => "",
+        STEPS => ", shown",
+        _ => ", with help",
     }
 }
 
@@ -305,15 +320,12 @@ fn asked_form(line: &Line) -> String {
     }
     let unit = words::unit(line);
     let spoken = if unit == "%" { "per cent" } else { &unit };
-    let mut form = String::new();
+    let mut parts = vec![String::new()];
     if !unit.is_empty() {
-        form.push_str(&format!(", in {spoken}"));
+        parts.push(format!("in {spoken}"));
     }
     if !line.form.is_empty() && line.form != USUAL_FORM {
-        form.push_str(&format!(
-            ", {}",
-            line.form.trim_end_matches(&unit).trim_end()
-        ));
+        parts.push(line.form.trim_end_matches(&unit).trim_end().to_owned());
     }
-    form
+    parts.join(", ")
 }

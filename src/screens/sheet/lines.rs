@@ -90,18 +90,17 @@ impl Columns {
             .as_ref()
             .filter(|kept| !pen && kept.contains(" = "));
         let mut below = None;
-        match (kept, &line.asks) {
-            (Some(kept), Asks::Figure) => cells.push(Cell::rest(kept.as_str())),
-            _ => {
-                cells.push(blank(slot, self.blank, pen));
-                cells.push(Cell::columns(words::unit(line), self.unit));
-                if self.form {
-                    cells.push(Cell::rest(words::form(line)));
-                } else if pen && !line.form.is_empty() {
-                    let indent = Cell::columns("", NUMBER + self.label);
-                    let form = vec![indent, Cell::rest(words::form(line))];
-                    below = Some(Entry::of(Role::Line, form));
-                }
+        if let (Some(kept), Asks::Figure) = (kept, &line.asks) {
+            cells.push(Cell::rest(kept.as_str()));
+        } else {
+            cells.push(blank(slot, self.blank, pen));
+            cells.push(Cell::columns(words::unit(line), self.unit));
+            if self.form {
+                cells.push(Cell::rest(words::form(line)));
+            } else if pen && !line.form.is_empty() {
+                let indent = Cell::columns("", NUMBER + self.label);
+                let form = vec![indent, Cell::rest(words::form(line))];
+                below = Some(Entry::of(Role::Line, form));
             }
         }
         let row = penned(Entry::of(Role::Line, cells), pen);
@@ -170,15 +169,15 @@ pub fn tally(sheet: &Sheet) -> Option<String> {
         return None;
     }
     let (open, twice) = sheet.order_tally(line);
-    let mut words = match open.as_slice() {
+    let open = match open.as_slice() {
         [] => "Every number is written.".to_owned(),
         open => format!("Still open: {}.", words::listed(open)),
     };
-    if !twice.is_empty() {
-        words.push_str(&format!(" Written twice: {}.", words::listed(&twice)));
-    }
-    words.push_str(" Write - at what does not belong.");
-    Some(words)
+    let twice = match twice.as_slice() {
+        [] => String::new(),
+        twice => format!(" Written twice: {}.", words::listed(twice)),
+    };
+    Some(format!("{open}{twice} Write - at what does not belong."))
 }
 
 fn matching(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {

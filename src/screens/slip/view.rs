@@ -16,20 +16,31 @@ pub fn page(slip: &Slip, under: Page) -> Page {
     }
     foot.push(Entry::rule());
     foot.extend(tools(slip));
-    let job = under
-        .flow
-        .into_iter()
-        .filter(|entry| entry.role == Role::Text);
     Page {
+        flow: kept_in_sight(slip, under.flow),
         title: under.title,
         place: under.place,
         fixed: under.fixed,
-        flow: job.map(|entry| entry.focused(false)).collect(),
         foot,
         next: next(slip),
         strip: strip(slip),
         ..Page::default()
     }
+}
+
+/// What stays of the screen under the slip: the job, where a line is asked about;
+/// else all of it. Nothing is written under a slip, so no cursor stays.
+fn kept_in_sight(slip: &Slip, mut flow: Vec<Entry>) -> Vec<Entry> {
+    if slip.about.is_some() {
+        flow.retain(|entry| entry.role == Role::Text);
+    }
+    for entry in &mut flow {
+        entry.focus = entry.focus && slip.about.is_none();
+        for cell in &mut entry.cells {
+            cell.cursor = None;
+        }
+    }
+    flow
 }
 
 /// The line with the pen; its cursor goes, for nothing is written under a slip.
@@ -93,11 +104,9 @@ fn next(slip: &Slip) -> String {
 
 fn strip(slip: &Slip) -> Vec<Hint> {
     let mut strip = Vec::new();
-    if let Some(about) = &slip.about {
-        if about.given < STEPS {
-            strip.push(hint(Key::Ask, "one more"));
-            strip.push(hint(Key::Show, "show me"));
-        }
+    if slip.about.as_ref().is_some_and(|about| about.given < STEPS) {
+        strip.push(hint(Key::Ask, "one more"));
+        strip.push(hint(Key::Show, "show me"));
     }
     strip.push(hint(Key::Enter, "put away, or a letter takes a tool"));
     strip.push(hint(Key::Escape, "put away"));

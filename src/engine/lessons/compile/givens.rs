@@ -1,7 +1,7 @@
 //! Givens: how each is drawn or derived.
 
 use super::Compiler;
-use crate::formulas::{Name, Type, Value};
+use crate::formulas::{self, Name, Type, Value};
 use crate::lessons::fields::{Fields, Text, text};
 use crate::lessons::node::{Block, Item, Node};
 use crate::lessons::table::{figure, quantity, read_unit, type_of_unit};
@@ -156,9 +156,10 @@ impl Compiler<'_, '_, '_> {
             return Some(());
         }
         let message = format!(
-            "{} is printed in {}, which does not fit what its formula gives",
+            "{} is printed in {}, but its formula gives {}",
             fields.what,
-            unit.symbol()
+            unit.symbol(),
+            formulas::kind(holds)
         );
         let remedy = "mend the formula, or write the unit of what it gives";
         self.reader

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::Compiler;
 use super::steps::{dimension, is_figure};
-use crate::formulas::{Formula, Type, Value};
+use crate::formulas::{self, Formula, Type, Value};
 use crate::lessons::fields::{Fields, Text, text};
 use crate::lessons::node::{Block, Node};
 use crate::lessons::variant::{Body, CardPlan, MistakePlan, StepPlan, Way};
@@ -179,19 +179,13 @@ impl Compiler<'_, '_, '_> {
         if fits {
             return Some(formula);
         }
-        let message = match (&wanted, formula.holds()) {
-            (Type::Quantity(_), Type::Quantity(_)) => format!(
-                "{} gives another kind of figure than the step \"{}\" finds",
-                fields.what, step.id
-            ),
-            (wanted, found) => format!(
-                "{} gives {}; the step \"{}\" finds {}",
-                fields.what,
-                super::kind(found),
-                step.id,
-                super::kind(wanted)
-            ),
-        };
+        let message = format!(
+            "{} gives {}; the step \"{}\" finds {}",
+            fields.what,
+            formulas::kind(formula.holds()),
+            step.id,
+            formulas::kind(&wanted)
+        );
         self.reader.refuse(
             &text.span,
             message,

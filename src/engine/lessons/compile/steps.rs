@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::Compiler;
-use crate::formulas::{Name, Type};
+use crate::formulas::{self, Name, Type};
 use crate::lessons::fields::{Fields, Text, text};
 use crate::lessons::node::{Block, Item};
 use crate::lessons::table::{read_unit, type_of_unit};
@@ -221,7 +221,7 @@ impl Compiler<'_, '_, '_> {
                 let message = format!(
                     "{} gives {}, which has no unit",
                     fields.what,
-                    super::kind(holds)
+                    formulas::kind(holds)
                 );
                 self.reader
                     .refuse(&fields.place_of_key("unit"), message, "take the unit out");
