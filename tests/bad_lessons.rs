@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
-use common::{root, texts};
+use common::{bless, root, texts};
 use pumpwright_engine::lessons::{Fault, Library, SourceFile};
 use pumpwright_engine::problems::{Request, Settings, draw};
 use pumpwright_engine::quantities::System;
@@ -86,10 +86,6 @@ fn cases() -> Vec<Case> {
 fn said(faults: &[Fault]) -> String {
     let shown: Vec<String> = faults.iter().map(ToString::to_string).collect();
     shown.join("\n\n") + "\n"
-}
-
-fn bless() -> bool {
-    std::env::var_os("PUMPWRIGHT_BLESS").is_some_and(|value| value == "1")
 }
 
 #[test]
