@@ -151,14 +151,10 @@ fn the_block_function_gives_the_published_block() {
 #[test]
 fn twelve_rounds_give_the_published_block() {
     let found = block(&[0; 8], [0; 4], 12);
-    let bytes: String = found
-        .iter()
-        .flat_map(|word| word.to_le_bytes())
-        .map(|byte| format!("{byte:02x}"))
-        .collect();
+    let found = found.map(|word| format!("{:08x}", word.swap_bytes()));
     let published = "9bf49a6a0755f953811fce125f2683d50429c3bb49e074147e0089a52eae155f\
                      0564f879d27ae3c02ce82834acfa8c793a629f2ca0de6919610be82f411326be";
-    assert_eq!(bytes, published);
+    assert_eq!(found.concat(), published);
 }
 
 const FAMILY: &str = r#"
