@@ -5,6 +5,8 @@
 //! faults are compared with the text beside it. `PUMPWRIGHT_BLESS=1` writes those
 //! texts anew; read each of them as an author would before it is committed.
 
+#![allow(clippy::disallowed_methods, clippy::expect_used, clippy::panic)]
+
 mod common;
 
 use std::collections::BTreeSet;

@@ -1,7 +1,7 @@
 //! What several tests need: the shipped lesson files, read from the folder.
 
 // Each test takes what it needs of this.
-#![allow(dead_code, clippy::expect_used)]
+#![allow(dead_code, clippy::disallowed_methods, clippy::expect_used)]
 
 use std::path::{Path, PathBuf};
 
