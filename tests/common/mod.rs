@@ -1,32 +1,38 @@
 //! What several tests need: the shipped lesson files, read from the folder.
 
-#![allow(clippy::expect_used)]
+// Each test takes what it needs of this.
+#![allow(dead_code, clippy::expect_used)]
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use pumpwright_engine::lessons::{Library, SourceFile};
 
-/// The shipped lesson files.
-pub fn shipped_files() -> Vec<SourceFile> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let folder = root
+/// The folder in which `lessons` and `tests` stand.
+pub fn root() -> PathBuf {
+    let own = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let found = own
         .ancestors()
-        .map(|up| up.join("lessons"))
-        .find(|at| at.join("rules.toml").exists());
-    let folder = folder.expect("the folder lessons");
+        .find(|at| at.join("lessons/rules.toml").exists());
+    found.expect("the folder lessons").to_owned()
+}
+
+/// The files below a folder that end so, with their paths from there, in the
+/// order of the paths.
+pub fn texts(folder: &Path, ending: &str) -> Vec<SourceFile> {
     let mut files = Vec::new();
-    collect(&folder, &folder, &mut files);
+    collect(folder, folder, ending, &mut files);
+    files.sort_by(|a, b| a.path.cmp(&b.path));
     files
 }
 
-fn collect(root: &Path, folder: &Path, files: &mut Vec<SourceFile>) {
+fn collect(root: &Path, folder: &Path, ending: &str, files: &mut Vec<SourceFile>) {
     for entry in std::fs::read_dir(folder).expect("a folder") {
         let path = entry.expect("an entry").path();
         if path.is_dir() {
-            collect(root, &path, files);
+            collect(root, &path, ending, files);
         } else if path
             .extension()
-            .is_some_and(|extension| extension == "toml")
+            .is_some_and(|extension| extension == ending)
         {
             let name = path.strip_prefix(root).expect("below the root");
             let name = name.to_string_lossy().replace('\\', "/");
@@ -34,6 +40,11 @@ fn collect(root: &Path, folder: &Path, files: &mut Vec<SourceFile>) {
             files.push(SourceFile { path: name, text });
         }
     }
+}
+
+/// The shipped lesson files.
+pub fn shipped_files() -> Vec<SourceFile> {
+    texts(&root().join("lessons"), "toml")
 }
 
 /// The shipped lessons; a fault in one fails the test.

@@ -82,6 +82,21 @@ pub(super) fn read(
     let source = fields
         .needed(reader, "source")
         .map_or_else(String::new, |text| text.text);
+    let is_part = |part: &str| super::compile::is_name(part);
+    if !name.contains('.') || !name.split('.').all(is_part) {
+        let message = format!("\"{name}\" cannot be the name of a house rule");
+        let remedy = "write what it is about, a dot and what it settles, in small letters: tank.precharge_below";
+        reader.refuse(&fields.place_of("rule"), message, remedy);
+    }
+    fields.knows(&[
+        "unit", "words", "tables", "others", "label", "why", "source",
+    ]);
+    if unit.is_none() && words.is_empty() && named_tables.is_empty() && !fields.has("unit") {
+        let message = format!("{} does not say what its values are", fields.what);
+        let remedy = "add unit = \"psi | kPa\", words = [\"one\", \"other\"] or tables = [\"one\"]";
+        reader.refuse(&fields.place(), message, remedy);
+        return None;
+    }
     let Some(default) = default else {
         fields.missing(reader, "default");
         return None;
@@ -98,7 +113,15 @@ pub(super) fn read(
     };
     let mut choices = Vec::new();
     for node in std::iter::once(default).chain(others) {
-        choices.push(values.read(reader, node)?);
+        let choice = values.read(reader, node)?;
+        if choices
+            .iter()
+            .any(|known: &Choice| known.value == choice.value)
+        {
+            let message = format!("{} has the value \"{}\" already", fields.what, choice.text);
+            reader.refuse(&node.span, message, "take one of the two out");
+        }
+        choices.push(choice);
     }
     values.add_words(&mut choices);
     fields.finish(reader);
@@ -131,8 +154,8 @@ impl Values<'_> {
             let Some((number, _)) = figure(node) else {
                 reader.refuse(
                     &node.span,
-                    "the value of this house rule is a number",
-                    "write a number",
+                    "the value of this house rule is a number, in its \"unit\"",
+                    "write the number alone",
                 );
                 return None;
             };
@@ -158,11 +181,8 @@ impl Values<'_> {
                 });
             }
             let message = format!("there is no table \"{}\"", word.text);
-            reader.refuse(
-                &word.span,
-                message,
-                "write the name of a table in the folder tables",
-            );
+            let has = self.tables.keys().map(ToString::to_string).collect();
+            reader.unknown(&word.span, message, &word.text, has);
             return None;
         }
         if self.words.contains(&word.text) {
@@ -171,12 +191,9 @@ impl Values<'_> {
                 text: word.text,
             });
         }
-        let fault = reader.fault(
-            &word.span,
-            format!("\"{}\" is none of its values", word.text),
-        );
-        fault.has = self.words.iter().chain(self.named).cloned().collect();
-        fault.remedy = Some("write one of them".into());
+        let message = format!("\"{}\" is none of its values", word.text);
+        let has = self.words.iter().chain(self.named).cloned().collect();
+        reader.unknown(&word.span, message, &word.text, has);
         None
     }
 
