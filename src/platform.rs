@@ -18,7 +18,12 @@ pub fn at_a_terminal() -> bool {
 /// Where settings stand on this platform; none where it names no folder for them.
 pub fn settings_file() -> Option<PathBuf> {
     let folders = etcetera::choose_base_strategy().ok()?;
-    Some(folders.config_dir().join("pumpwright").join("settings.toml"))
+    Some(
+        folders
+            .config_dir()
+            .join("pumpwright")
+            .join("settings.toml"),
+    )
 }
 
 /// The user of this machine; empty where it has no name.

@@ -6,13 +6,14 @@ use std::path::PathBuf;
 
 use clap::Parser as _;
 use pumpwright_engine::lessons::{Fault, Library};
-use pumpwright_engine::quantities::{DecimalSign, System};
+use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_screens as screens;
 
 use crate::cli::{Cli, Command, Decimal, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
+use crate::hangup;
 use crate::lesson_files;
 use crate::platform::{self, Look, Signals};
 use crate::settings::{FileKeeper, InUse};
@@ -176,6 +177,7 @@ fn practise(
     options.draws = breaking_on_purpose(options.draws);
     let unheard = |error| Failure::World(format!("signals cannot be watched: {error}"));
     let signals = Signals::taken().map_err(unheard)?;
+    hangup::watch(&signals.stop);
     let told = screens::Signals {
         stop: &signals.stop,
         suspend: &signals.suspend,
@@ -200,11 +202,8 @@ fn person(settings: InUse, keeper: FileKeeper) -> screens::Person<'static> {
     };
     screens::Person {
         default: screens::Choices {
-            name: String::new(),
-            units: System::Us,
-            decimal: Decimal::default().sign(),
             signs,
-            checked: screens::Checked::default(),
+            ..screens::Choices::default()
         },
         user: platform::user(),
         asked: settings.found,

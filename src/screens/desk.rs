@@ -4,12 +4,12 @@
 use pumpwright_engine::lessons::Fault;
 
 use crate::fault::{Faults, Of};
+use crate::keys::Tool;
 use crate::layout::Scroll;
 use crate::outcome::Outcome;
 use crate::screen::Screen;
 use crate::set_up::{Checked, Choices, Form, Line, SetUp, Signs};
 use crate::trainer::Trainer;
-use crate::keys::Tool;
 
 /// So many sheets are handed in before set-up is offered.
 const SHEETS_FIRST: usize = 2;
@@ -36,6 +36,31 @@ pub struct Person<'a> {
     pub fault: Option<Fault>,
     /// Who keeps what is set.
     pub keeper: Box<dyn Keeper + 'a>,
+}
+
+/// Keeps nothing: what is set holds until the stop.
+struct Forgets;
+
+impl Keeper for Forgets {
+    fn keep(&mut self, _: &SetUp) {}
+
+    fn news(&mut self) -> Option<String> {
+        None
+    }
+}
+
+impl Person<'_> {
+    /// Somebody of whom nothing is known, and nothing is kept.
+    pub fn unknown(default: Choices) -> Self {
+        Self {
+            set: SetUp::default(),
+            default,
+            user: String::new(),
+            asked: true,
+            fault: None,
+            keeper: Box::new(Forgets),
+        }
+    }
 }
 
 /// The person at the screen, and what set-up is in the middle of.

@@ -42,9 +42,10 @@ use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
 pub use desk::{Keeper, Person};
+pub use keys::Press;
 pub use plain::{PlainDone, PlainOptions, practice_plain};
 pub use set_up::{Checked, Choices, SetUp, Signs};
-pub use terminal::Signals;
+pub use terminal::{Runs, Signals};
 pub use theme::Look;
 pub use trainer::Trainer;
 

@@ -38,7 +38,9 @@ fn in_order(lessons: &[Lesson]) -> Vec<&Lesson> {
     while !left.is_empty() {
         let waits = |lesson: &&Lesson| {
             let others = left.iter().filter(|other| other.id != lesson.id);
-            others.clone().any(|other| lesson.before.contains(&other.id))
+            others
+                .clone()
+                .any(|other| lesson.before.contains(&other.id))
         };
         let next = left.iter().position(|lesson| !waits(lesson)).unwrap_or(0);
         ordered.push(left.remove(next));

@@ -9,7 +9,7 @@ use std::time::Duration;
 use crossterm::cursor::{SetCursorStyle, Show};
 use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event};
 use crossterm::terminal::{
-    EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+    Clear, ClearType, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
 };
 use crossterm::{execute, queue};
 use ratatui::Terminal;
@@ -55,7 +55,16 @@ impl Guard {
     fn take_again(&mut self) -> io::Result<()> {
         give_back();
         enter()?;
-        self.terminal.clear()
+        self.draw_anew()
+    }
+
+    /// Forgets what stands on the screen, so that the next frame is drawn whole. The
+    /// library's own way asks the terminal where its cursor is, which not every
+    /// terminal answers.
+    fn draw_anew(&mut self) -> io::Result<()> {
+        execute!(io::stdout(), Clear(ClearType::All))?;
+        self.terminal = Terminal::new(CrosstermBackend::new(io::stdout()))?;
+        Ok(())
     }
 }
 
@@ -148,7 +157,7 @@ pub fn run(program: &mut dyn Runs, signals: &Signals<'_>) -> io::Result<()> {
             changed = true;
             match press {
                 Press::Stop => return Ok(()),
-                Press::Redraw => guard.terminal.clear()?,
+                Press::Redraw => guard.draw_anew()?,
                 Press::Suspend if suspend(&mut guard, signals)? => {}
                 press if !program.press(press.clone()) => return Ok(()),
                 _ => {}

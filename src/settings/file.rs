@@ -6,13 +6,14 @@ use std::io::{self, Read as _};
 use std::ops::Range;
 use std::path::Path;
 
-use pumpwright_engine::lessons::{Fault, SourceFile, nearest};
-use pumpwright_engine::quantities::{DecimalSign, System};
-use pumpwright_screens::{Checked, SetUp, Signs};
+use pumpwright_engine::lessons::{Fault, SourceFile};
+use pumpwright_screens::SetUp;
 use toml_edit::{Document, DocumentMut, Item, Table, value};
 
+use super::reading::{CHECKED, DECIMALS, Reader, SIGNS, UNITS};
+
 /// The format of the file that is read and written here.
-const FORMAT: i64 = 1;
+pub const FORMAT: i64 = 1;
 /// A larger file holds no settings.
 const LARGEST: u64 = 1024 * 1024;
 /// What stands over a file that is made new.
@@ -20,10 +21,8 @@ const HEAD: &str = "\
 # Settings of pumpwright. Set-up in the trainer writes them: ? then U.
 # House rules may be set under [rules], as in \"tank.precharge_below\" = \"3 psi\".
 ";
-/// The names that the file may hold.
-const NAMES: [&str; 7] = [
-    "format", "name", "units", "decimal", "signs", "checked", "rules",
-];
+/// What is read, or the first fault in it.
+pub type Read<T> = Result<T, Box<Fault>>;
 
 /// What the file sets.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -41,7 +40,7 @@ pub struct HouseRule {
     pub name: String,
     /// Its value, as a person writes it.
     pub value: String,
-    place: Range<usize>,
+    pub(super) place: Range<usize>,
 }
 
 impl HouseRule {
@@ -57,10 +56,10 @@ impl HouseRule {
 ///
 /// # Errors
 /// A fault where something stands there that cannot be read.
-pub fn text(path: &Path) -> Result<Option<String>, Fault> {
+pub fn text(path: &Path) -> Read<Option<String>> {
     let shown = path.display().to_string();
     let fault = |message: String, remedy: &str| {
-        Fault::at(&source(&shown, ""), &(0..0), message).remedy(remedy)
+        Box::new(Fault::at(&source(&shown, ""), &(0..0), message).remedy(remedy))
     };
     let mut bytes = Vec::new();
     let read = fs::metadata(path).and_then(|about| {
@@ -74,11 +73,17 @@ pub fn text(path: &Path) -> Result<Option<String>, Fault> {
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
         Err(error) => {
             let message = format!("the settings file cannot be read: {error}");
-            return Err(fault(message, "see that it is a file and that you may read it"));
+            return Err(fault(
+                message,
+                "see that it is a file and that you may read it",
+            ));
         }
         Ok(_) if bytes.len() as u64 > LARGEST => {
             let message = "the settings file is larger than 1 MiB".to_owned();
-            return Err(fault(message, "settings need a few lines; move this file away"));
+            return Err(fault(
+                message,
+                "settings need a few lines; move this file away",
+            ));
         }
         Ok(_) => {}
     }
@@ -90,7 +95,7 @@ pub fn text(path: &Path) -> Result<Option<String>, Fault> {
             let text = String::from_utf8_lossy(&bytes);
             let message = "the settings file holds a sign that is not UTF-8";
             let fault = Fault::at(&source(&shown, &text), &(sound..sound), message);
-            Err(fault.remedy("save the file as UTF-8"))
+            Err(Box::new(fault.remedy("save the file as UTF-8")))
         }
     }
 }
@@ -107,14 +112,14 @@ impl Settings {
     ///
     /// # Errors
     /// The first fault in it; then nothing of it holds.
-    pub fn read(path: &str, text: &str) -> Result<Self, Fault> {
+    pub fn read(path: &str, text: &str) -> Read<Self> {
         let source = source(path, text);
         let reader = Reader { source: &source };
         let document = Document::parse(text).map_err(|error| {
             let span = error.span().unwrap_or(0..0);
             let message = format!("this is no TOML: {}", error.message());
-            Fault::at(&source, &span, message)
-                .remedy("mend the line, or move the file away to start anew")
+            let fault = Fault::at(&source, &span, message);
+            Box::new(fault.remedy("mend the line, or move the file away to start anew"))
         })?;
         reader.settings(document.as_table())
     }
@@ -123,30 +128,24 @@ impl Settings {
     ///
     /// # Errors
     /// The first fault in the text that stands there; then it is to be left alone.
-    pub fn laid_into(path: &str, old: Option<&str>, set: &SetUp) -> Result<String, Fault> {
+    pub fn laid_into(path: &str, old: Option<&str>, set: &SetUp) -> Read<String> {
         let old = old.unwrap_or(HEAD);
         if old != HEAD {
             Self::read(path, old)?;
         }
         let mut document: DocumentMut = old.parse().map_err(|error: toml_edit::TomlError| {
-            Fault::at(&source(path, old), &(0..0), error.message().to_owned())
+            let message = error.message().to_owned();
+            Box::new(Fault::at(&source(path, old), &(0..0), message))
         })?;
         let table = document.as_table_mut();
         if !table.contains_key("format") {
             table.insert("format", value(FORMAT));
         }
-        let units = set.units.map(|units| units.letters().to_uppercase());
-        let decimal = set.decimal.map(|decimal| match decimal {
-            DecimalSign::Point => ".".to_owned(),
-            DecimalSign::Comma => ",".to_owned(),
-        });
-        let signs = set.signs.map(|signs| signs.words().to_owned());
-        let checked = set.checked.map(|checked| checked.words().to_owned());
-        lay(table, "name", set.name.clone());
-        lay(table, "units", units);
-        lay(table, "decimal", decimal);
-        lay(table, "signs", signs);
-        lay(table, "checked", checked);
+        lay(table, "name", set.name.as_deref());
+        lay(table, "units", words(set.units, &UNITS));
+        lay(table, "decimal", words(set.decimal, &DECIMALS));
+        lay(table, "signs", words(set.signs, &SIGNS));
+        lay(table, "checked", words(set.checked, &CHECKED));
         let text = document.to_string();
         // A comment over the first line moves behind it when the file holds nothing
         // else; there it would say nothing.
@@ -158,14 +157,21 @@ impl Settings {
     }
 }
 
+/// A value as the file writes it.
+fn words<'a, T: PartialEq>(value: Option<T>, all: &[(&'a str, T)]) -> Option<&'a str> {
+    let value = value?;
+    let found = all.iter().find(|(_, other)| *other == value);
+    found.map(|(words, _)| *words)
+}
+
 /// Sets a line, in the place where it stands, or takes it out.
-fn lay(table: &mut Table, name: &str, text: Option<String>) {
+fn lay(table: &mut Table, name: &str, text: Option<&str>) {
     let Some(text) = text else {
         table.remove(name);
         return;
     };
     match table.get_mut(name).and_then(Item::as_value_mut) {
-        Some(stands) if stands.as_str() == Some(text.as_str()) => {}
+        Some(stands) if stands.as_str() == Some(text) => {}
         Some(stands) => {
             let around = stands.decor().clone();
             *stands = text.into();
@@ -177,168 +183,11 @@ fn lay(table: &mut Table, name: &str, text: Option<String>) {
     }
 }
 
-struct Reader<'a> {
-    source: &'a SourceFile,
-}
-
-impl Reader<'_> {
-    fn settings(&self, table: &Table) -> Result<Settings, Fault> {
-        self.format(table)?;
-        for (name, _) in table {
-            if !NAMES.contains(&name) {
-                let span = table.key(name).and_then(toml_edit::Key::span);
-                let near = nearest(name, NAMES);
-                let has = NAMES.iter().map(|name| (*name).to_owned()).collect();
-                let fault = self
-                    .fault(span, format!("there is no setting \"{name}\""))
-                    .having(has);
-                return Err(match near.first() {
-                    Some(near) => fault.remedy(format!("write \"{near}\"")),
-                    None => fault.remedy("take the line out"),
-                });
-            }
-        }
-        let decimal = |sign: &str| match sign {
-            "." => Some(DecimalSign::Point),
-            "," => Some(DecimalSign::Comma),
-            _ => None,
-        };
-        let set = SetUp {
-            name: self.text(table, "name")?.map(|(name, _)| name),
-            units: self.one(table, "units", ("US, SI", &|text| text.parse::<System>().ok()))?,
-            decimal: self.one(table, "decimal", (". or ,", &decimal))?,
-            signs: self.one(
-                table,
-                "signs",
-                ("line drawing, ASCII", &|text| {
-                    Signs::ALL.into_iter().find(|sign| alike(sign.words(), text))
-                }),
-            )?,
-            checked: self.one(
-                table,
-                "checked",
-                ("whole, line by line", &|text| {
-                    Checked::ALL
-                        .into_iter()
-                        .find(|checked| alike(checked.words(), text))
-                }),
-            )?,
-        };
-        let mut rules = Vec::new();
-        match table.get("rules") {
-            None => {}
-            Some(Item::Table(under)) => self.rules("", under, &mut rules)?,
-            Some(item) => {
-                return Err(self
-                    .fault(item.span(), "the setting \"rules\" is no table".to_owned())
-                    .remedy("write [rules], and each rule on a line under it"));
-            }
-        }
-        Ok(Settings { set, rules })
-    }
-
-    fn fault(&self, span: Option<Range<usize>>, message: String) -> Fault {
-        Fault::at(self.source, &span.unwrap_or(0..0), message)
-    }
-
-    fn format(&self, table: &Table) -> Result<(), Fault> {
-        let Some(item) = table.get("format") else {
-            return Err(self
-                .fault(None, "the file does not say its format".to_owned())
-                .remedy("write format = 1 as its first line"));
-        };
-        match item.as_integer() {
-            Some(FORMAT) => Ok(()),
-            Some(newer) => Err(self
-                .fault(
-                    item.span(),
-                    format!(
-                        "this file is written in format {newer}; this program reads format {FORMAT}"
-                    ),
-                )
-                .remedy("use a newer program, or name another file with --settings")),
-            None => Err(self
-                .fault(item.span(), "the format is no whole number".to_owned())
-                .remedy("write format = 1")),
-        }
-    }
-
-    fn text(
-        &self,
-        table: &Table,
-        name: &str,
-    ) -> Result<Option<(String, Option<Range<usize>>)>, Fault> {
-        let Some(item) = table.get(name) else {
-            return Ok(None);
-        };
-        match item.as_str() {
-            Some(text) => Ok(Some((text.to_owned(), item.span()))),
-            None => Err(self
-                .fault(item.span(), format!("the setting \"{name}\" is no text"))
-                .remedy("write it in quotes")),
-        }
-    }
-
-    fn one<T>(
-        &self,
-        table: &Table,
-        name: &str,
-        (has, read): (&str, &dyn Fn(&str) -> Option<T>),
-    ) -> Result<Option<T>, Fault> {
-        let Some((text, span)) = self.text(table, name)? else {
-            return Ok(None);
-        };
-        match read(text.trim()) {
-            Some(value) => Ok(Some(value)),
-            None => Err(self
-                .fault(span, format!("the setting {name} has no value \"{text}\""))
-                .having(vec![has.to_owned()])
-                .remedy("write one of them, or take the line out")),
-        }
-    }
-
-    /// House rules: `"tank.precharge_below" = "3 psi"`, or with the dot as TOML's own.
-    fn rules(&self, before: &str, table: &Table, rules: &mut Vec<HouseRule>) -> Result<(), Fault> {
-        for (name, item) in table {
-            let name = if before.is_empty() {
-                name.to_owned()
-            } else {
-                format!("{before}.{name}")
-            };
-            match item {
-                Item::Table(under) => self.rules(&name, under, rules)?,
-                item => match item.as_str() {
-                    Some(value) => rules.push(HouseRule {
-                        name,
-                        value: value.to_owned(),
-                        place: item.span().unwrap_or(0..0),
-                    }),
-                    None => {
-                        return Err(self
-                            .fault(item.span(), format!("the house rule {name} is no text"))
-                            .remedy("write its value in quotes, as in \"3 psi\""));
-                    }
-                },
-            }
-        }
-        Ok(())
-    }
-}
-
-/// Capitals, blanks and hyphens do not count.
-fn alike(one: &str, other: &str) -> bool {
-    let plain = |text: &str| -> String {
-        text.chars()
-            .filter(|c| !matches!(c, ' ' | '-' | '_'))
-            .flat_map(char::to_lowercase)
-            .collect()
-    };
-    plain(one) == plain(other)
-}
-
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
+    use pumpwright_engine::quantities::{DecimalSign, System};
+    use pumpwright_screens::{Checked, Signs};
 
     use super::*;
 
@@ -404,7 +253,12 @@ mod tests {
             ("", "does not say its format", 1, 1),
             ("format = 2\n", "written in format 2", 1, 10),
             ("format = 1\nunit = \"SI\"\n", "no setting \"unit\"", 2, 1),
-            ("format = 1\nunits = \"metric\"\n", "no value \"metric\"", 2, 9),
+            (
+                "format = 1\nunits = \"metric\"\n",
+                "no value \"metric\"",
+                2,
+                9,
+            ),
             ("format = 1\nname = 3\n", "is no text", 2, 8),
             ("format = 1\nname = \"Ina\n", "no TOML", 2, 12),
             ("format = 1\nrules = 3\n", "is no table", 2, 9),
@@ -414,7 +268,9 @@ mod tests {
             assert!(fault.message.contains(message), "{text}: {fault}");
             assert_eq!((fault.line, fault.column), (line, column), "{fault}");
             assert!(fault.remedy.is_some(), "{fault}");
-            assert!(Settings::laid_into("f", Some(text), &SetUp::default()).is_err() || text.is_empty());
+            assert!(
+                Settings::laid_into("f", Some(text), &SetUp::default()).is_err() || text.is_empty()
+            );
         }
     }
 }

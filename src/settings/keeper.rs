@@ -121,7 +121,7 @@ fn write_all(path: &Path, receiver: &Receiver<SetUp>, news: &News) {
 /// Lays what is set into the file. One that cannot be read is left as it is.
 fn write(path: &Path, set: &SetUp) -> Result<(), String> {
     let shown = path.display();
-    let unread = |fault: pumpwright_engine::lessons::Fault| {
+    let unread = |fault: Box<pumpwright_engine::lessons::Fault>| {
         format!(
             "{shown}, line {}, cannot be read and is left as it is",
             fault.line
@@ -139,7 +139,9 @@ fn write(path: &Path, set: &SetUp) -> Result<(), String> {
 /// stays a link, and who may read the file stays as it was.
 fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
     let folder = folder.unwrap_or_else(|| Path::new("."));
     fs::create_dir_all(folder)?;
     let beside = folder.join(format!(".settings.{}.new", std::process::id()));
@@ -223,7 +225,10 @@ mod tests {
         let broken = "format = 1\nunits = \"SI\n";
         fs::write(&path, broken).unwrap();
         let news = kept(&path, &[si()]).unwrap();
-        assert!(news.contains("line 2, cannot be read and is left as it is"), "{news}");
+        assert!(
+            news.contains("line 2, cannot be read and is left as it is"),
+            "{news}"
+        );
         assert_eq!(fs::read_to_string(&path).unwrap(), broken);
     }
 
@@ -235,7 +240,10 @@ mod tests {
         let news = kept(&file.join("settings.toml"), &[si()]).unwrap();
         assert!(news.starts_with("set-up is not kept: "), "{news}");
         let news = kept(&folder.0, &[si()]).unwrap();
-        assert!(news.contains("cannot be read and is left as it is"), "{news}");
+        assert!(
+            news.contains("cannot be read and is left as it is"),
+            "{news}"
+        );
         let mut nowhere = FileKeeper::new(None);
         nowhere.keep(&si());
         assert!(nowhere.news().unwrap().contains("no folder for settings"));

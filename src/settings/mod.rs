@@ -3,6 +3,7 @@
 
 mod file;
 mod keeper;
+mod reading;
 
 use std::path::{Path, PathBuf};
 
@@ -58,7 +59,7 @@ impl InUse {
         };
         let (settings, fault) = match read {
             Ok(settings) => (settings, None),
-            Err(fault) => (Settings::default(), Some(fault)),
+            Err(fault) => (Settings::default(), Some(*fault)),
         };
         Self {
             path: Some(path),

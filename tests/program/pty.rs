@@ -11,7 +11,7 @@ use std::time::{Duration, Instant};
 use portable_pty::{Child, CommandBuilder, ExitStatus, MasterPty, PtySize, native_pty_system};
 
 /// A busy machine is given this long; nothing waits when it is quick.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 const PAUSE: Duration = Duration::from_millis(10);
 
 /// How the program is started.

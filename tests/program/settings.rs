@@ -34,12 +34,12 @@ fn an_option_comes_before_the_file_and_the_file_before_the_default() {
     );
     let kept = run(&path, &PROBLEM);
     assert_eq!((kept.code, kept.err.as_str()), (0, ""));
-    assert!(kept.out.contains("kPa") && !kept.out.contains("psi"), "{}", kept.out);
+    assert!(kept.out.contains("__ kPa,"), "{}", kept.out);
     assert!(kept.out.contains("21 kPa"), "{}", kept.out);
     assert!(kept.out.is_ascii(), "{}", kept.out);
     let asked = [&PROBLEM[..], &["--units", "us"]].concat();
     let asked = run(&path, &asked);
-    assert!(asked.out.contains("psi"), "{}", asked.out);
+    assert!(asked.out.contains("__ psi,"), "{}", asked.out);
     let rule = [&PROBLEM[..], &["--rule", "tank.precharge_below=28 kPa"]].concat();
     let rule = run(&path, &rule);
     assert!(rule.out.contains("28 kPa"), "{}", rule.out);
@@ -47,7 +47,11 @@ fn an_option_comes_before_the_file_and_the_file_before_the_default() {
     let other = other.to_string_lossy();
     let named = [&PROBLEM[..], &["--settings", &other]].concat();
     let named = run(&path, &named);
-    assert!(named.out.contains("psi"), "an option before the environment: {}", named.out);
+    assert!(
+        named.out.contains("__ psi,"),
+        "an option before the environment: {}",
+        named.out
+    );
 }
 
 #[test]
@@ -76,7 +80,7 @@ fn a_file_that_cannot_be_read_is_shown_and_left_alone_and_defaults_serve() {
     let path = file("broken", text);
     let shown = run(&path, &PROBLEM);
     assert_eq!(shown.code, 0);
-    assert!(shown.out.contains("psi"), "{}", shown.out);
+    assert!(shown.out.contains("__ psi,"), "{}", shown.out);
     for words in [
         "settings.toml, line 2, column",
         "  2 | units = \"SI",
@@ -96,7 +100,7 @@ fn a_rule_that_no_lesson_has_is_a_fault_of_the_file() {
     assert_eq!(shown.code, 0);
     assert!(shown.err.contains("line 4, column 23"), "{}", shown.err);
     assert!(shown.err.contains("tank.precharge_below"), "{}", shown.err);
-    assert!(shown.out.contains("psi"), "{}", shown.out);
+    assert!(shown.out.contains("__ psi,"), "{}", shown.out);
 }
 
 #[test]
@@ -106,7 +110,10 @@ fn a_newer_format_and_what_is_no_file_are_refused_with_a_sentence() {
     assert!(shown.contains("written in format 9"), "{shown}");
     let folder = folder("no-file");
     let shown = run(&folder, &PROBLEM).err;
-    assert!(shown.contains("the settings file cannot be read"), "{shown}");
+    assert!(
+        shown.contains("the settings file cannot be read"),
+        "{shown}"
+    );
     fs::write(folder.join("bytes"), b"format = 1\nname = \"\xff\"\n").expect("a file");
     let shown = run(&folder.join("bytes"), &PROBLEM).err;
     assert!(shown.contains("not UTF-8"), "{shown}");
@@ -159,7 +166,10 @@ mod at_a_terminal {
         session.types("?q");
         session.ends();
         let kept = fs::read_to_string(&path).expect("it is kept");
-        assert!(kept.ends_with("format = 1\nname = \"Ina\"\nunits = \"SI\"\n"), "{kept}");
+        assert!(
+            kept.ends_with("format = 1\nname = \"Ina\"\nunits = \"SI\"\n"),
+            "{kept}"
+        );
 
         let mut session = start();
         session.shows("LESSONS AND JOBS");

@@ -5,20 +5,23 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
 
-use super::fault::nearest;
-use super::fields::{Fields, Reader, Text};
+use super::faulty::Faulty;
+use super::fields::{Fields, Reader, Said, Text};
 use super::node::{Block, Item, Node};
 use super::rule::Rule;
 use super::table::{TableNote, Tables};
 use super::template::{SlotScope, Template};
-use super::variant::{Condition, Pool, Variant};
+use super::variant::{Condition, Pool, Requirement, StepPlan, Variant};
 use crate::formulas::{self, Formula, Name, Scope, Table, Type, Value};
 use crate::quantities::{Quantity, System};
 
 mod arrange;
 mod givens;
 mod mistakes;
+mod report;
 mod steps;
+
+pub(super) use report::rests_on;
 
 /// The most givens, steps and mistakes of a family.
 const GIVENS: usize = 40;
@@ -31,6 +34,7 @@ pub(super) struct Shelf<'a> {
     pub tables: &'a Tables,
     pub notes: &'a [TableNote],
     pub rules: &'a [Rule],
+    pub faulty: &'a Faulty,
     pub system: System,
     pub level: u8,
 }
@@ -42,6 +46,12 @@ struct Compiler<'a, 'r, 's> {
     names: Vec<Name>,
     /// Names whose own formula is at fault, so that what follows from it is not reported too.
     broken: BTreeSet<String>,
+    /// The names that the file gives and that do not stand yet.
+    later: Vec<String>,
+    /// The name that is being found.
+    finding: Option<String>,
+    /// Where each name is given.
+    named_at: BTreeMap<usize, Range<usize>>,
     used: BTreeSet<usize>,
     tables_used: BTreeSet<Arc<str>>,
     texts_use: BTreeSet<usize>,
@@ -56,6 +66,9 @@ pub(super) fn compile(shelf: Shelf<'_>, reader: &mut Reader<'_>, file: &Block) -
         reader,
         names: shelf.rules.iter().map(Rule::as_name).collect(),
         broken: BTreeSet::new(),
+        later: Vec::new(),
+        finding: None,
+        named_at: BTreeMap::new(),
         used: BTreeSet::new(),
         tables_used: BTreeSet::new(),
         texts_use: BTreeSet::new(),
@@ -82,29 +95,47 @@ impl Compiler<'_, '_, '_> {
         self.limit(&fields, "givens", givens.len(), GIVENS);
         self.limit(&fields, "steps", steps.len(), STEPS);
         self.limit(&fields, "mistakes", mistakes.len(), MISTAKES);
+        self.later = givens
+            .iter()
+            .filter_map(|block| block.get("name"))
+            .chain(steps.iter().filter_map(|block| block.get("finds")))
+            .filter_map(|node| super::fields::text(node).map(|text| text.text))
+            .collect();
+        let step_count = steps.len();
+        let card_blocks = cards.len();
         let givens: Vec<_> = givens
             .iter()
             .filter_map(|block| self.given(block))
             .collect();
         let story = self.story(&fields, &stories);
         let given_names = self.names.len();
+        let first_card = cards.first().map(|block| Fields::new(block, "").place());
         let cards = self.cards(&cards);
+        let cards_broken = cards.len() < card_blocks;
         let steps: Vec<_> = steps.iter().filter_map(|block| self.step(block)).collect();
         let requires: Vec<_> = requires
             .iter()
             .filter_map(|block| self.require(block))
             .collect();
-        let mistakes: Vec<_> = mistakes
+        let mistake_blocks = mistakes;
+        let mistakes: Vec<_> = mistake_blocks
             .iter()
-            .filter_map(|block| self.mistake(block, &steps, &cards))
+            .filter_map(|block| {
+                self.mistake(block, &steps, (!cards_broken).then_some(cards.as_slice()))
+            })
             .collect();
+        if !cards_broken && steps.len() == step_count {
+            self.cards_of_an_order(&steps, &cards, first_card);
+        }
+        self.named_twice(&mistake_blocks);
         let caution = self.own_text(&mut fields, "caution");
         let varies = self.own_text(&mut fields, "varies");
         let on_the_job = self.own_text(&mut fields, "on_the_job");
         let only_if = fields
             .text(self.reader, "only_if")
-            .and_then(|text| self.truth(&text, "the family", rule_count));
-        if steps.iter().all(|step| step.slot.is_none() || !step.ask) {
+            .and_then(|text| self.only_if(&text, rule_count));
+        let whole = steps.len() == step_count;
+        if whole && steps.iter().all(|step| step.slot.is_none() || !step.ask) {
             self.reader.refuse(
                 &fields.place(),
                 "the family asks nothing",
@@ -112,7 +143,7 @@ impl Compiler<'_, '_, '_> {
             );
         }
         self.training |= self.training_tables();
-        self.report_unused(file, rule_count, given_names, &steps);
+        self.report_unused(rule_count, given_names, &steps);
         let rules_used = self
             .used
             .iter()
@@ -171,16 +202,16 @@ impl Compiler<'_, '_, '_> {
 
     fn story(&mut self, fields: &Fields<'_>, stories: &[&Block]) -> Option<Template> {
         let [block] = stories else {
-            let message = format!(
-                "level {} has {} stories; it must have one",
-                self.shelf.level,
-                stories.len()
-            );
-            self.reader.refuse(
-                &fields.place(),
-                message,
-                "write one [[story]] for each level",
-            );
+            let count = match stories.len() {
+                0 => "no story".to_owned(),
+                more => format!("{more} stories"),
+            };
+            let message = format!("level {} has {count}; a level has one", self.shelf.level);
+            let place = stories
+                .last()
+                .map_or_else(|| fields.place(), |block| Fields::new(block, "").place());
+            self.reader
+                .refuse(&place, message, "write one [[story]] for each level");
             return None;
         };
         let mut fields = Fields::new(block, "the story");
@@ -190,7 +221,7 @@ impl Compiler<'_, '_, '_> {
         self.template(&text?)
     }
 
-    fn require(&mut self, block: &Block) -> Option<super::variant::Requirement> {
+    fn require(&mut self, block: &Block) -> Option<Requirement> {
         let mut fields = Fields::new(block, "the requirement");
         fields.node("levels");
         let that = fields.needed(self.reader, "that");
@@ -198,7 +229,7 @@ impl Compiler<'_, '_, '_> {
         fields.finish(self.reader);
         let all = self.names.len();
         let that = self.truth(&that?, "a requirement", all)?;
-        Some(super::variant::Requirement {
+        Some(Requirement {
             that,
             why: why?.text,
         })
@@ -221,26 +252,54 @@ impl Compiler<'_, '_, '_> {
                 Some(template)
             }
             Err(fault) => {
-                let place = text.place(&fault.span);
-                let noted = self.reader.fault(&place, fault.message);
-                noted.has = fault.has;
-                noted.remedy = Some(fault.remedy);
+                let named = text.text.get(fault.span.clone()).unwrap_or_default();
+                let said = if let Some(what) = self.shelf.faulty.named_in(named) {
+                    rests_on(&what)
+                } else if self.later.iter().any(|later| later == named) {
+                    Said {
+                        message: format!("the slot names \"{named}\", which a step finds later"),
+                        has: fault.has,
+                        remedy: Some("print a given here".into()),
+                    }
+                } else {
+                    Said {
+                        message: fault.message,
+                        has: fault.has,
+                        remedy: Some(fault.remedy),
+                    }
+                };
+                if !self.broken.contains(named) {
+                    self.reader.note(text, &fault.span, said);
+                }
                 None
             }
         }
     }
 
+    /// What is asked before anything is drawn: house rules only.
+    fn only_if(&mut self, text: &Text, rule_count: usize) -> Option<Formula> {
+        let before = self.reader.faults.len();
+        let formula = self.truth(text, "only_if", rule_count);
+        if formula.is_none()
+            && let Some(fault) = self.reader.faults.get_mut(before)
+            && fault.message.ends_with("stands later")
+        {
+            fault.remedy = Some("name house rules only: nothing is drawn yet".into());
+        }
+        formula
+    }
+
     /// A formula over the first `visible` names.
     fn formula(&mut self, text: &Text, what: &str, visible: usize) -> Option<Formula> {
-        self.checked(text, what, |compiler, expression| {
-            formulas::check(expression, &compiler.scope(visible))
+        self.checked(text, what, visible, |scope, expression| {
+            formulas::check(expression, scope)
         })
     }
 
     /// A formula over bare printed figures.
     fn figures(&mut self, text: &Text, what: &str, visible: usize) -> Option<Formula> {
-        self.checked(text, what, |compiler, expression| {
-            formulas::check_figures(expression, &compiler.scope(visible))
+        self.checked(text, what, visible, |scope, expression| {
+            formulas::check_figures(expression, scope)
         })
     }
 
@@ -257,9 +316,11 @@ impl Compiler<'_, '_, '_> {
         &mut self,
         text: &Text,
         what: &str,
-        check: impl Fn(&Self, &formulas::Expression) -> Result<Formula, formulas::Fault>,
+        visible: usize,
+        check: impl Fn(&Scope<'_>, &formulas::Expression) -> Result<Formula, formulas::Fault>,
     ) -> Option<Formula> {
-        let found = formulas::parse(&text.text).and_then(|expression| check(self, &expression));
+        let scope = self.scope(visible);
+        let found = formulas::parse(&text.text).and_then(|read| check(&scope, &read));
         match found {
             Ok(formula) => {
                 self.used.extend(formula.slots().iter().copied());
@@ -268,12 +329,8 @@ impl Compiler<'_, '_, '_> {
             }
             Err(fault) => {
                 if !self.follows_from_broken(&text.text) {
-                    let place = text.place(&fault.span);
-                    let noted = self
-                        .reader
-                        .fault(&place, format!("{what}: {}", fault.message));
-                    noted.has = fault.has;
-                    noted.remedy = fault.remedy;
+                    let (span, said) = self.said(text, what, fault, check);
+                    self.reader.note(text, &span, said);
                 }
                 None
             }
@@ -348,21 +405,14 @@ impl Compiler<'_, '_, '_> {
             self.tables_used.insert(Arc::clone(&table.name));
             return Some((Pool::Table(Arc::clone(table)), Arc::clone(&table.name)));
         }
-        let near = nearest(&text.text, self.shelf.tables.keys().map(|name| &**name));
-        let has = self
-            .shelf
-            .tables
-            .keys()
-            .map(std::string::ToString::to_string)
-            .collect();
-        let fault = self
-            .reader
-            .fault(&text.span, format!("there is no table \"{}\"", text.text));
-        fault.remedy = Some(match near.first() {
-            Some(best) => format!("write \"{best}\""),
-            None => "write the name of a table in the folder tables".into(),
-        });
-        fault.has = has;
+        if let Some(what) = self.shelf.faulty.named_in(&text.text) {
+            self.reader
+                .note(text, &(0..text.text.len()), rests_on(&what));
+            return None;
+        }
+        let has = self.shelf.tables.keys().map(ToString::to_string).collect();
+        let message = format!("there is no table \"{}\"", text.text);
+        self.reader.unknown(&text.span, message, &text.text, has);
         None
     }
 
@@ -392,23 +442,21 @@ impl Compiler<'_, '_, '_> {
             let message = format!("the name \"{}\" is taken", name.name);
             self.reader.refuse(place, message, "give it another name");
         }
-        let shape = name.name.starts_with(|c: char| c.is_ascii_lowercase())
-            && name
-                .name
-                .chars()
-                .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_');
-        if !shape || name.name == "row" || name.name == "rule" {
+        if !is_name(&name.name) || name.name == "row" || name.name == "rule" {
             let message = format!("\"{}\" cannot be a name", name.name);
             let remedy =
                 "write small letters, digits and _, beginning with a letter; not row or rule";
             self.reader.refuse(place, message, remedy);
         }
+        self.later.retain(|later| *later != name.name);
         self.names.push(name);
-        self.names.len() - 1
+        let slot = self.names.len() - 1;
+        self.named_at.insert(slot, place.clone());
+        slot
     }
 
-    fn row_tables(&self, steps: &[super::variant::StepPlan]) -> BTreeMap<usize, Arc<Table>> {
-        let table = |step: &super::variant::StepPlan| match step.body.formula()?.holds() {
+    fn row_tables(&self, steps: &[StepPlan]) -> BTreeMap<usize, Arc<Table>> {
+        let table = |step: &StepPlan| match step.body.formula()?.holds() {
             Type::Row(name) => self.shelf.tables.get(name).cloned(),
             _ => None,
         };
@@ -433,38 +481,12 @@ impl Compiler<'_, '_, '_> {
             .into_iter()
             .any(|note| note.training || note.from_memory)
     }
+}
 
-    /// Givens that nothing uses are slips of the pen.
-    fn report_unused(
-        &mut self,
-        file: &Block,
-        rules: usize,
-        givens: usize,
-        steps: &[super::variant::StepPlan],
-    ) {
-        let arranged = steps.iter().any(|step| {
-            matches!(
-                step.body,
-                super::variant::Body::Order { .. } | super::variant::Body::Match(_)
-            )
-        });
-        if self.reader.faults.iter().any(|_| true) || arranged {
-            return;
-        }
-        for slot in rules..givens {
-            if self.used.contains(&slot) || self.texts_use.contains(&slot) {
-                continue;
-            }
-            let Some(name) = self.names.get(slot).map(|name| name.name.clone()) else {
-                continue;
-            };
-            let message = format!("nothing uses the given \"{name}\"");
-            let place = file.get("given").map_or(0..0, |node| node.span.clone());
-            self.reader.refuse(
-                &place,
-                message,
-                "use it in the story or a formula, or take it out",
-            );
-        }
-    }
+/// Whether formulas can call something so.
+pub(in crate::lessons) fn is_name(name: &str) -> bool {
+    name.starts_with(|c: char| c.is_ascii_lowercase())
+        && name
+            .chars()
+            .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
 }

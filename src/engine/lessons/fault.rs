@@ -3,6 +3,9 @@
 use std::fmt;
 use std::ops::Range;
 
+/// As much of a line as is shown beside a fault.
+const LINE: usize = 100;
+
 /// A text that lessons are read from. Reading files is the caller's work.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SourceFile {
@@ -70,6 +73,13 @@ impl Fault {
         }
     }
 
+    /// Whether another says the same of the same place: a file is read once for each
+    /// system and level.
+    pub(super) fn same_as(&self, other: &Self) -> bool {
+        (&self.file, self.line, self.column, &self.message)
+            == (&other.file, other.line, other.column, &other.message)
+    }
+
     /// The same fault with what could stand there.
     #[must_use]
     pub fn having(mut self, has: Vec<String>) -> Self {
@@ -82,6 +92,26 @@ impl Fault {
     pub fn remedy(mut self, remedy: impl Into<String>) -> Self {
         self.remedy = Some(remedy.into());
         self
+    }
+
+    /// The marked line, how many characters of it stand before the mark, and the
+    /// width of the mark. Of a long line only the part around the mark is kept.
+    fn window(&self) -> (String, usize, usize) {
+        let line: Vec<char> = self.marked_line().chars().collect();
+        let before = self.column.saturating_sub(1).min(line.len());
+        if line.len() <= LINE {
+            return (line.into_iter().collect(), before, self.width);
+        }
+        let start = before.saturating_sub(LINE / 2).min(line.len() - LINE);
+        let end = start + LINE;
+        let (head, tail) = (
+            if start > 0 { "… " } else { "" },
+            if end < line.len() { " …" } else { "" },
+        );
+        let kept: String = line.iter().skip(start).take(LINE).collect();
+        let width = self.width.min(end - before).max(1);
+        let shown = head.chars().count();
+        (format!("{head}{kept}{tail}"), before - start + shown, width)
     }
 
     /// The marked line itself.
@@ -102,15 +132,15 @@ impl fmt::Display for Fault {
             self.file, self.line, self.column
         )?;
         let number = self.line.to_string();
-        writeln!(f, "  {number} | {}", self.marked_line())?;
         let gutter = " ".repeat(number.len());
-        let lead: String = self
-            .marked_line()
+        let (line, before, width) = self.window();
+        writeln!(f, "  {number} | {line}")?;
+        let lead: String = line
             .chars()
-            .take(self.column.saturating_sub(1))
+            .take(before)
             .map(|c| if c == '\t' { '\t' } else { ' ' })
             .collect();
-        write!(f, "  {gutter} | {lead}{}", "^".repeat(self.width))?;
+        write!(f, "  {gutter} | {lead}{}", "^".repeat(width))?;
         if !self.has.is_empty() {
             write!(f, "\n  it has: {}", self.has.join(", "))?;
         }
@@ -173,6 +203,25 @@ mod tests {
         };
         assert_eq!(Fault::at(&source, &(1..9), "m").column, 1);
         assert_eq!(Fault::at(&source, &(7..7), "m").line, 1);
+    }
+
+    #[test]
+    fn of_a_long_line_the_part_around_the_mark_is_shown() {
+        let source = SourceFile {
+            path: "x".into(),
+            text: format!("a = '{}flwo{}'", "é".repeat(200), "x".repeat(200)),
+        };
+        let at = source.text.find("flwo").unwrap();
+        let shown = Fault::at(&source, &(at..at + 4), "m").to_string();
+        let lines: Vec<&str> = shown.lines().collect();
+        assert!(lines[2].chars().count() < 115, "{shown}");
+        let marked: String = lines[2]
+            .chars()
+            .zip(lines[3].chars())
+            .filter(|(_, mark)| *mark == '^')
+            .map(|(c, _)| c)
+            .collect();
+        assert_eq!(marked, "flwo");
     }
 
     #[test]

@@ -4,6 +4,10 @@ use std::ops::Range;
 
 use super::fault::{Fault, SourceFile, nearest};
 use super::node::{Block, Item, Node};
+use super::places::Places;
+
+/// A key this much like a missing one is that key, misspelt; our own choice.
+const MISSPELT: f64 = 0.85;
 
 /// Collects the faults of one file while it is read.
 #[derive(Debug)]
@@ -31,6 +35,32 @@ impl<'s> Reader<'s> {
         self.fault(span, message).remedy = Some(remedy.to_owned());
     }
 
+    /// Notes what is wrong with a formula or a slot; whoever reads it is told what to do in any case.
+    pub fn note(&mut self, text: &Text, span: &Range<usize>, said: Said) {
+        let fault = self.fault(&text.place(span), said.message);
+        fault.remedy = said.remedy.or_else(|| {
+            let remedy = if said.has.is_empty() {
+                "mend the formula here"
+            } else {
+                "write one of these"
+            };
+            Some(remedy.to_owned())
+        });
+        fault.has = said.has;
+    }
+
+    /// Notes a name that is none of those that there are.
+    pub fn unknown(&mut self, span: &Range<usize>, message: String, wrong: &str, has: Vec<String>) {
+        let near = nearest(wrong, has.iter().map(String::as_str));
+        let fault = self.fault(span, message);
+        fault.remedy = Some(match (near.first(), has.is_empty()) {
+            (Some(best), _) => format!("write \"{best}\""),
+            (None, false) => "write one of these".to_owned(),
+            (None, true) => "add it first".to_owned(),
+        });
+        fault.has = has;
+    }
+
     fn add(&mut self, fault: Fault) -> &mut Fault {
         self.faults.push(fault);
         let last = self.faults.len() - 1;
@@ -38,20 +68,46 @@ impl<'s> Reader<'s> {
     }
 }
 
-/// A text with the place of its first character.
+/// What is wrong with a formula or a slot, without its place.
+pub(super) struct Said {
+    pub message: String,
+    pub has: Vec<String>,
+    pub remedy: Option<String>,
+}
+
+/// A text with the places of its characters.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[allow(clippy::struct_field_names)]
 pub(super) struct Text {
     pub text: String,
-    pub start: usize,
+    pub places: Places,
     pub span: Range<usize>,
 }
 
 impl Text {
     /// The place in the file of a part of the text.
     pub fn place(&self, part: &Range<usize>) -> Range<usize> {
-        let end = self.span.end.max(self.start);
-        (self.start + part.start).min(end)..(self.start + part.end).min(end)
+        self.places.part(part)
+    }
+
+    /// The text from a byte on.
+    pub fn rest(&self, from: usize) -> Self {
+        Self {
+            text: self.text.get(from..).unwrap_or_default().to_owned(),
+            places: self.places.from(from),
+            span: self.places.part(&(from..self.text.len())),
+        }
+    }
+
+    /// The text as a node again.
+    pub fn node(&self) -> Node {
+        Node {
+            item: Item::Text {
+                text: self.text.clone(),
+                places: self.places.clone(),
+            },
+            span: self.span.clone(),
+        }
     }
 }
 
@@ -184,13 +240,39 @@ impl<'b> Fields<'b> {
         reader.refuse(&node.span, message, &format!("write {wanted}"));
     }
 
+    /// Reports a key that must be there: at the key that looks like it, if one does.
     pub fn missing(&self, reader: &mut Reader<'_>, key: &str) {
+        let looks_like = |wrong: &str| strsim::jaro_winkler(wrong, key) > MISSPELT;
+        let misspelt = self
+            .block
+            .entries
+            .iter()
+            .find(|entry| !self.known.contains(&entry.key.as_str()) && looks_like(&entry.key));
+        if let Some(entry) = misspelt {
+            let message = format!("{} has no key \"{}\"", self.what, entry.key);
+            reader.refuse(&entry.key_span, message, &format!("write \"{key}\""));
+            return;
+        }
         let message = format!("{} has no \"{key}\"", self.what);
-        reader.refuse(
-            &self.place(),
-            message,
-            &format!("add a line with {key} = …"),
-        );
+        reader.refuse(&self.place(), message, &format!("add {key} = …"));
+    }
+
+    /// The place of a key's value, or of the table where it does not have the key.
+    pub fn place_of(&self, key: &str) -> Range<usize> {
+        self.block
+            .get(key)
+            .map_or_else(|| self.place(), |node| node.span.clone())
+    }
+
+    /// The place of a key, or of the table where it does not have the key.
+    pub fn place_of_key(&self, key: &str) -> Range<usize> {
+        let entry = self.block.entries.iter().find(|entry| entry.key == key);
+        entry.map_or_else(|| self.place(), |entry| entry.key_span.clone())
+    }
+
+    /// Counts keys as known, where the reading ends before it comes to them.
+    pub fn knows(&mut self, keys: &[&'static str]) {
+        self.known.extend(keys);
     }
 
     /// Reports the keys that nobody took.
@@ -207,7 +289,13 @@ impl<'b> Fields<'b> {
                 None => "take the line out".to_owned(),
             });
             if near.is_empty() {
-                fault.has = self.known.iter().map(|&key| key.to_owned()).collect();
+                let mut has: Vec<String> = Vec::new();
+                for key in &self.known {
+                    if has.iter().all(|known| known != key) {
+                        has.push((*key).to_owned());
+                    }
+                }
+                fault.has = has;
             }
         }
     }
@@ -216,9 +304,9 @@ impl<'b> Fields<'b> {
 /// A node as a text.
 pub(super) fn text(node: &Node) -> Option<Text> {
     match &node.item {
-        Item::Text { text, start } => Some(Text {
+        Item::Text { text, places } => Some(Text {
             text: text.clone(),
-            start: *start,
+            places: places.clone(),
             span: node.span.clone(),
         }),
         _ => None,

@@ -1,7 +1,9 @@
 //! A lesson's teaching text: what one can do after it, its parts, what varies.
 
+use super::compile::{is_name, rests_on};
 use super::fault::nearest;
-use super::fields::{Fields, Reader, Text};
+use super::faulty::Faulty;
+use super::fields::{Fields, Reader, Said, Text};
 use super::node::{Block, Item, face_of_block};
 use super::rule::Rule;
 use super::table::{Tables, read_unit};
@@ -142,6 +144,7 @@ pub(super) fn read(
     reader: &mut Reader<'_>,
     file: &Block,
     shelves: [(&Tables, &[Rule]); 2],
+    faulty: &Faulty,
 ) -> Option<Lesson> {
     let before = reader.faults.len();
     let mut fields = Fields::new(file, "the lesson");
@@ -167,6 +170,7 @@ pub(super) fn read(
             reader,
             system,
             tables,
+            faulty,
             names,
             values: Vec::new(),
         }
@@ -191,6 +195,7 @@ struct FaceReader<'a, 'r, 's> {
     reader: &'r mut Reader<'s>,
     system: System,
     tables: &'a Tables,
+    faulty: &'a Faulty,
     names: Vec<Name>,
     values: Vec<LessonValue>,
 }
@@ -200,6 +205,11 @@ impl FaceReader<'_, '_, '_> {
         let mut fields = Fields::new(file, "the lesson");
         if let Some(values) = fields.block(self.reader, "values") {
             for entry in &values.entries {
+                if !is_name(&entry.key) {
+                    let message = format!("\"{}\" cannot be a name", entry.key);
+                    let remedy = "write small letters, digits and _, beginning with a letter";
+                    self.reader.refuse(&entry.key_span, message, remedy);
+                }
                 self.value(&entry.key, &entry.node);
             }
         }
@@ -249,12 +259,13 @@ impl FaceReader<'_, '_, '_> {
         if found.is_none() {
             let all = pumpwright_calc::registry::functions().map(|function| function.name);
             let near = nearest(&name.text, all);
-            let fault = self
-                .reader
-                .fault(&name.span, format!("there is no law \"{}\"", name.text));
+            let message = format!("there is no law \"{}\"", name.text);
+            let fault = self.reader.fault(&name.span, message);
+            fault.remedy = Some(match near.first() {
+                Some(best) => format!("write \"{best}\""),
+                None => "write the name of a calculation, as pumpwright calc lists them".into(),
+            });
             fault.has = near;
-            fault.remedy =
-                Some("write the name of a calculation, as pumpwright calc lists them".into());
         }
         found
     }
@@ -263,15 +274,14 @@ impl FaceReader<'_, '_, '_> {
         if self.tables.contains_key(name.text.as_str()) {
             return Some(name.text.clone());
         }
-        let has = self
-            .tables
-            .keys()
-            .map(std::string::ToString::to_string)
-            .collect();
-        let fault = self
-            .reader
-            .fault(&name.span, format!("there is no table \"{}\"", name.text));
-        fault.has = has;
+        if let Some(what) = self.faulty.named_in(&name.text) {
+            self.reader
+                .note(name, &(0..name.text.len()), rests_on(&what));
+            return None;
+        }
+        let has = self.tables.keys().map(ToString::to_string).collect();
+        let message = format!("there is no table \"{}\"", name.text);
+        self.reader.unknown(&name.span, message, &name.text, has);
         None
     }
 
@@ -282,10 +292,16 @@ impl FaceReader<'_, '_, '_> {
         };
         Template::parse(&text.text, scope)
             .map_err(|fault| {
-                let place = text.place(&fault.span);
-                let noted = self.reader.fault(&place, fault.message);
-                noted.has = fault.has;
-                noted.remedy = Some(fault.remedy);
+                let named = text.text.get(fault.span.clone()).unwrap_or_default();
+                let said = match self.faulty.named_in(named) {
+                    Some(what) => rests_on(&what),
+                    None => Said {
+                        message: fault.message,
+                        has: fault.has,
+                        remedy: Some(fault.remedy),
+                    },
+                };
+                self.reader.note(text, &fault.span, said);
             })
             .ok()
     }
@@ -311,6 +327,7 @@ impl FaceReader<'_, '_, '_> {
                 message,
                 "write a figure with its unit in quotes, or a formula",
             );
+            self.stand_in(key);
             return;
         };
         let scope = Scope {
@@ -326,17 +343,20 @@ impl FaceReader<'_, '_, '_> {
                 let holds = formula.holds().clone();
                 (LessonValue::Formula(formula), holds, unit)
             }
-            Err(_) if text.text.starts_with(|c: char| c.is_ascii_digit()) => {
+            Err(_) if is_words(&text.text) => {
                 (LessonValue::Words(text.text.clone()), Type::Word, None)
             }
             Err(fault) => {
-                let place = text.place(&fault.span);
-                let noted = self
-                    .reader
-                    .fault(&place, format!("value \"{key}\": {}", fault.message));
-                noted.has = fault.has;
-                noted.remedy = fault.remedy;
-                return;
+                let said = match self.faulty.named_in(&text.text) {
+                    Some(what) => rests_on(&what),
+                    None => Said {
+                        message: format!("value \"{key}\": {}", fault.message),
+                        has: fault.has,
+                        remedy: fault.remedy,
+                    },
+                };
+                self.reader.note(&text, &fault.span, said);
+                (LessonValue::Words(String::new()), Type::Word, None)
             }
         };
         let label = key.replace('_', " ");
@@ -349,6 +369,18 @@ impl FaceReader<'_, '_, '_> {
         });
         self.values.push(value);
     }
+
+    /// Something of that name, so that the texts which print it are not reported too.
+    fn stand_in(&mut self, key: &str) {
+        self.names.push(Name {
+            name: key.to_owned(),
+            holds: Type::Word,
+            label: String::new(),
+            unit: None,
+            places: 0,
+        });
+        self.values.push(LessonValue::Words(String::new()));
+    }
 }
 
 /// The unit in which a value is printed; a plain number is a share.
@@ -358,6 +390,16 @@ fn unit_of(formula: &Formula, names: &[Name]) -> Option<Unit> {
         plain.then(|| Unit::parse("%").ok()).flatten()
     };
     formula.unit_shown(names).or_else(share)
+}
+
+/// Whether a value is words, such as `3 to 5 psi` or `1-inch pipe`, and no figure with its unit.
+fn is_words(text: &str) -> bool {
+    let parts: Vec<&str> = text.split_whitespace().collect();
+    let figure = |part: &str| part.chars().all(|c| c.is_ascii_digit() || c == '.');
+    match parts.as_slice() {
+        [first, _] | [first] if figure(first) => false,
+        _ => text.starts_with(|c: char| c.is_ascii_digit()),
+    }
 }
 
 /// The decimals of a figure that stands alone with its unit: `6.40 m` has two.

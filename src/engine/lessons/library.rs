@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use super::compile::{Shelf, compile};
 use super::fault::{Fault, SourceFile, nearest};
+use super::faulty::Faulty;
 use super::fields::{Fields, Reader};
 use super::lesson::{self, Lesson};
 use super::node::{Block, Item, document, face_of_block};
@@ -22,6 +23,9 @@ pub struct Library {
     tables: [Tables; 2],
     notes: Vec<TableNote>,
     rules: [Vec<Rule>; 2],
+    faulty: Faulty,
+    /// Where each table, house rule and family was read from.
+    read_from: BTreeMap<String, String>,
 }
 
 #[derive(Debug, Clone)]
@@ -61,14 +65,19 @@ impl Library {
                 let mut reader = Reader::new(source);
                 match document(source) {
                     Ok(file) => library.shelve(&wanted, &mut reader, &file),
-                    Err(found) => reader.faults = found,
+                    Err(found) => {
+                        reader.faults = found;
+                        if wanted == Room::Rules {
+                            library.faulty.add_all_rules();
+                        }
+                    }
                 }
                 faults.append(&mut reader.faults);
             }
         }
         library.link();
         faults.sort();
-        faults.dedup();
+        faults.dedup_by(|a, b| a.same_as(b));
         (library, faults)
     }
 
@@ -85,16 +94,25 @@ impl Library {
         let mut fields = Fields::new(file, "the file of tables");
         super::format_of(reader, &mut fields);
         for block in fields.blocks(reader, "table") {
+            if !units_of_one_kind(reader, block) {
+                self.faulty.add(block, "table");
+                continue;
+            }
             for system in [System::Us, System::Si] {
-                let Some((table, note)) = table::read(reader, block, system) else {
+                let before = reader.faults.len();
+                let read = table::read(reader, block, system);
+                let (Some((table, note)), true) = (read, reader.faults.len() == before) else {
+                    self.faulty.add(block, "table");
                     continue;
                 };
                 let shelf = &mut self.tables[side(system)];
                 if shelf.contains_key(&table.name) {
-                    let message = format!("there are two tables \"{}\"", table.name);
-                    reader.refuse(&block.span, message, "give one of them another name");
+                    let what = format!("the table \"{}\"", table.name);
+                    taken(reader, block, "table", &what, &self.read_from);
                     continue;
                 }
+                let what = format!("the table \"{}\"", table.name);
+                self.read_from.insert(what, reader.source.path.clone());
                 shelf.insert(Arc::clone(&table.name), Arc::new(table));
                 if system == System::Us {
                     self.notes.push(note);
@@ -108,16 +126,20 @@ impl Library {
         let mut fields = Fields::new(file, "the file of house rules");
         super::format_of(reader, &mut fields);
         for block in fields.blocks(reader, "rule") {
+            let before = reader.faults.len();
+            units_of_one_kind(reader, block);
             let faces = [System::Us, System::Si]
                 .map(|system| rule::read(reader, block, system, &self.tables[side(system)]));
-            let [Some(us), Some(si)] = faces else {
+            let ([Some(us), Some(si)], true) = (faces, reader.faults.len() == before) else {
+                self.faulty.add(block, "rule");
                 continue;
             };
+            let what = format!("the house rule \"{}\"", us.name);
             if self.rules[0].iter().any(|known| known.name == us.name) {
-                let message = format!("there are two house rules \"{}\"", us.name);
-                reader.refuse(&block.span, message, "give one of them another name");
+                taken(reader, block, "rule", &what, &self.read_from);
                 continue;
             }
+            self.read_from.insert(what, reader.source.path.clone());
             self.rules[0].push(us);
             self.rules[1].push(si);
         }
@@ -126,7 +148,7 @@ impl Library {
 
     fn read_lesson(&mut self, reader: &mut Reader<'_>, file: &Block) {
         let shelves = [0, 1].map(|side| (&self.tables[side], self.rules[side].as_slice()));
-        let Some(lesson) = lesson::read(reader, file, shelves) else {
+        let Some(lesson) = lesson::read(reader, file, shelves, &self.faulty) else {
             return;
         };
         let folder = folder(&reader.source.path);
@@ -135,7 +157,8 @@ impl Library {
                 "the lesson \"{}\" stands in the folder \"{folder}\"",
                 lesson.id
             );
-            reader.refuse(&(0..0), message, "let folder and lesson have one name");
+            let place = Fields::new(file, "").place_of("lesson");
+            reader.refuse(&place, message, "let folder and lesson have one name");
             return;
         }
         self.lessons.push(lesson);
@@ -145,6 +168,13 @@ impl Library {
         let Some(family) = read_head(reader, file) else {
             return;
         };
+        let mut fit = true;
+        for block in blocks_of(file, "given").chain(blocks_of(file, "step")) {
+            fit &= units_of_one_kind(reader, block);
+        }
+        if !fit {
+            return;
+        }
         let mut variants = BTreeMap::new();
         for system in [System::Us, System::Si] {
             let face = face_of_block(file, system);
@@ -153,6 +183,7 @@ impl Library {
                     tables: &self.tables[side(system)],
                     notes: &self.notes,
                     rules: &self.rules[side(system)],
+                    faulty: &self.faulty,
                     system,
                     level,
                 };
@@ -164,11 +195,12 @@ impl Library {
         if !reader.faults.is_empty() {
             return;
         }
+        let what = format!("the family \"{}\"", family.id);
         if self.families.contains_key(&family.id) {
-            let message = format!("there are two families \"{}\"", family.id);
-            reader.refuse(&(0..0), message, "give one of them another name");
+            taken(reader, file, "family", &what, &self.read_from);
             return;
         }
+        self.read_from.insert(what, reader.source.path.clone());
         let shelved = Shelved {
             family: Arc::new(family),
             variants,
@@ -261,6 +293,50 @@ impl PartialEq for Room {
     }
 }
 
+/// A second thing of one name is left out.
+fn taken(
+    reader: &mut Reader<'_>,
+    block: &Block,
+    key: &str,
+    what: &str,
+    read_from: &BTreeMap<String, String>,
+) {
+    let place = Fields::new(block, "").place_of(key);
+    let first = read_from.get(what).map_or("", String::as_str);
+    let message = format!("{what} stands in {first} already");
+    reader.refuse(&place, message, "give one of the two another name");
+}
+
+/// A pair of units for two kinds of thing would only show as a puzzle in a formula.
+fn units_of_one_kind(reader: &mut Reader<'_>, block: &Block) -> bool {
+    let before = reader.faults.len();
+    if let Some(unit) = block.get("unit") {
+        table::one_kind_of_unit(reader, unit);
+    }
+    if let Some(Item::List(columns)) = block.get("columns").map(|node| &node.item) {
+        for column in columns {
+            if let Item::List(parts) = &column.item
+                && let Some(unit) = parts.get(1)
+            {
+                table::one_kind_of_unit(reader, unit);
+            }
+        }
+    }
+    reader.faults.len() == before
+}
+
+/// The tables of an array, as in `[[step]]`, without a word about others.
+fn blocks_of<'b>(file: &'b Block, key: &str) -> impl Iterator<Item = &'b Block> + use<'b> {
+    let list = match file.get(key).map(|node| &node.item) {
+        Some(Item::List(items)) => items.as_slice(),
+        _ => &[],
+    };
+    list.iter().filter_map(|item| match &item.item {
+        Item::Block(block) => Some(block),
+        _ => None,
+    })
+}
+
 fn folder(path: &str) -> &str {
     let mut parts = path.rsplit('/');
     parts.next();
@@ -299,16 +375,19 @@ fn read_head(reader: &mut Reader<'_>, file: &Block) -> Option<Family> {
         );
         reader.refuse(&lesson.span, message, "write the name of the folder");
     }
+    if !is_id(&id.text) {
+        let message = format!("\"{}\" cannot be the name of a family", id.text);
+        let remedy = "write small letters, digits and hyphens, as problem codes do";
+        reader.refuse(&id.span, message, remedy);
+    }
     let home = match home {
         Some(home) => home as u8,
         None => *levels.first()?,
     };
     if !levels.contains(&home) {
-        reader.refuse(
-            &title.span,
-            format!("the home level {home} is none of the levels"),
-            "write one of the levels",
-        );
+        let message = format!("the home level {home} is none of the levels");
+        let place = Fields::new(file, "").place_of("home");
+        reader.refuse(&place, message, "write one of the levels");
     }
     Some(Family {
         id: id.text,
@@ -321,6 +400,12 @@ fn read_head(reader: &mut Reader<'_>, file: &Block) -> Option<Family> {
         sources,
         file: reader.source.path.clone(),
     })
+}
+
+/// Whether problem codes can carry the name.
+fn is_id(name: &str) -> bool {
+    let letter = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
+    name.starts_with(|c: char| c.is_ascii_lowercase()) && name.chars().all(letter)
 }
 
 fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
@@ -343,14 +428,16 @@ fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
 
 /// A level that the family does not have would leave its item out in silence.
 fn foreign_levels(reader: &mut Reader<'_>, file: &Block, key: &str, levels: &[u8]) {
-    let Some(Item::List(items)) = file.get(key).map(|node| &node.item) else {
-        return;
-    };
-    for item in items {
-        let Item::Block(block) = &item.item else {
+    for block in blocks_of(file, key) {
+        let Some(node) = block.get("levels") else {
             continue;
         };
-        let Some(Item::List(own)) = block.get("levels").map(|node| &node.item) else {
+        let Item::List(own) = &node.item else {
+            let message = format!(
+                "\"levels\" is {}; it must be a list in [ ]",
+                node.item.kind()
+            );
+            reader.refuse(&node.span, message, "write levels = [2]");
             continue;
         };
         for node in own {

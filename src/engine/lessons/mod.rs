@@ -3,10 +3,12 @@
 
 mod compile;
 mod fault;
+mod faulty;
 mod fields;
 mod lesson;
 mod library;
 mod node;
+mod places;
 mod printed;
 mod revision;
 mod rule;
@@ -52,10 +54,7 @@ fn format_of(reader: &mut fields::Reader<'_>, fields: &mut fields::Fields<'_>) {
     if format != FORMAT {
         let message =
             format!("this file is written in format {format}; this program reads format {FORMAT}");
-        reader.refuse(
-            &fields.place(),
-            message,
-            "use a newer program, or write format = 1",
-        );
+        let remedy = "use a newer program, or write format = 1";
+        reader.refuse(&fields.place_of("format"), message, remedy);
     }
 }

@@ -7,7 +7,11 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::fault::{Fault, SourceFile};
+use super::places::Places;
 use crate::quantities::System;
+
+/// As many faults of the notation as are told of one file.
+const NOTATION: usize = 3;
 
 /// What parts the two faces of a string.
 const BAR: &str = " | ";
@@ -22,8 +26,8 @@ pub(super) struct Node {
 /// The kinds of value that a lesson file may hold.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Item {
-    /// A string; the place is where its first character stands in the file.
-    Text { text: String, start: usize },
+    /// A string, with the places of its characters in the file.
+    Text { text: String, places: Places },
     /// A number with its digits as written.
     Number { value: f64, digits: String },
     /// `true` or `false`.
@@ -79,18 +83,51 @@ impl Block {
 pub(super) fn document(source: &SourceFile) -> Result<Block, Vec<Fault>> {
     let (table, errors) = DeTable::parse_recoverable(&source.text);
     if !errors.is_empty() {
-        let faults = errors.iter().map(|error| {
-            let span = error.span().unwrap_or(0..0);
-            Fault::at(
-                source,
-                &span,
-                format!("this is not TOML: {}", error.message()),
-            )
-            .remedy("mend this line; a text stands in quotes, a formula in 'single quotes'")
-        });
-        return Err(faults.collect());
+        return Err(not_toml(source, &errors));
+    }
+    if table.get_ref().is_empty() {
+        let fault = Fault::at(source, &(0..0), "this file is empty")
+            .remedy("take it out, or begin it with format = 1");
+        return Err(vec![fault]);
     }
     Ok(block(source, table.get_ref(), table.span()))
+}
+
+/// The first faults of the notation, one for each line: what follows an open
+/// bracket is no news.
+fn not_toml(source: &SourceFile, errors: &[toml::de::Error]) -> Vec<Fault> {
+    let mut faults: Vec<Fault> = Vec::new();
+    let mut errors: Vec<_> = errors.iter().collect();
+    errors.sort_by_key(|error| error.span().map_or(0, |span| span.start));
+    for error in errors {
+        let span = error.span().unwrap_or(0..0);
+        let said = error.message();
+        let fault = Fault::at(source, &span, format!("this is not TOML: {said}"));
+        if faults.len() < NOTATION && faults.iter().all(|known| known.line != fault.line) {
+            faults.push(fault.remedy(notation(said, span.is_empty())));
+        }
+    }
+    faults
+}
+
+/// What to do about a fault of the notation.
+fn notation(said: &str, nothing: bool) -> &'static str {
+    let about = |word: &str| said.contains(word);
+    if about("must be quoted") && nothing {
+        "write a value here: a text in \"quotes\", a number, a list in [ ]"
+    } else if about("duplicate key") {
+        "keep one of the two lines"
+    } else if about("array table") || about("table header") {
+        "write [[step]], in two brackets on each side"
+    } else if about("array") {
+        "part the values of a list by commas and close it with ]"
+    } else if about("inline table") {
+        "part the keys by commas and close with }"
+    } else if about("unquoted key") || about("no value") {
+        "write key = value; a text stands in \"quotes\""
+    } else {
+        "put a text in \"quotes\" and a formula in 'single quotes', and close them on the line"
+    }
 }
 
 fn block(source: &SourceFile, table: &DeTable<'_>, span: Range<usize>) -> Block {
@@ -111,7 +148,7 @@ fn node(source: &SourceFile, value: &Spanned<DeValue<'_>>) -> Node {
     let item = match value.get_ref() {
         DeValue::String(text) => Item::Text {
             text: text.to_string(),
-            start: span.start + opening(&source.text, span.start),
+            places: Places::of(&source.text, &span, text),
         },
         DeValue::Integer(integer) => {
             let value = i64::from_str_radix(integer.as_str(), integer.radix());
@@ -136,41 +173,11 @@ fn number(value: f64, digits: &str) -> Item {
     }
 }
 
-/// How many bytes the opening quotes take, with the line end that TOML drops after three.
-fn opening(text: &str, at: usize) -> usize {
-    let rest = text.get(at..).unwrap_or_default();
-    if rest.starts_with("'''") || rest.starts_with("\"\"\"") {
-        let after = rest.get(3..).unwrap_or_default();
-        if after.starts_with("\r\n") {
-            5
-        } else if after.starts_with('\n') {
-            4
-        } else {
-            3
-        }
-    } else {
-        1
-    }
-}
-
 /// The document as one system of units sees it.
 pub(super) fn face(node: &Node, system: System) -> Node {
     let item = match &node.item {
-        Item::Text { text, start } => match text.split_once(BAR) {
-            Some((us, si)) => match system {
-                System::Us => Item::Text {
-                    text: us.trim_end().to_owned(),
-                    start: *start,
-                },
-                System::Si => {
-                    let blanks = si.len() - si.trim_start().len();
-                    let start = start + us.len() + BAR.len() + blanks;
-                    Item::Text {
-                        text: si.trim_start().to_owned(),
-                        start,
-                    }
-                }
-            },
+        Item::Text { text, places } => match text.split_once(BAR) {
+            Some((us, si)) => return face_of_text((us, si), places, system),
             None => node.item.clone(),
         },
         Item::List(items) => Item::List(items.iter().map(|item| face(item, system)).collect()),
@@ -183,6 +190,25 @@ pub(super) fn face(node: &Node, system: System) -> Node {
     Node {
         item,
         span: node.span.clone(),
+    }
+}
+
+/// One face of a text; its place is that of the face alone.
+fn face_of_text((us, si): (&str, &str), places: &Places, system: System) -> Node {
+    let (text, start) = match system {
+        System::Us => (us.trim_end(), 0),
+        System::Si => {
+            let blanks = si.len() - si.trim_start().len();
+            (si.trim_start(), us.len() + BAR.len() + blanks)
+        }
+    };
+    let places = places.from(start);
+    Node {
+        span: places.part(&(0..text.len())),
+        item: Item::Text {
+            text: text.to_owned(),
+            places,
+        },
     }
 }
 
@@ -227,11 +253,11 @@ mod tests {
     fn each_face_of_a_text_knows_its_place() {
         let (source, block) = read("is = '2.31 * p | p / 9.81'\n");
         let node = face(block.get("is").unwrap(), System::Si);
-        let Item::Text { text, start } = node.item else {
+        let Item::Text { text, .. } = node.item else {
             panic!("a text")
         };
         assert_eq!(text, "p / 9.81");
-        assert_eq!(&source.text[start..start + text.len()], text);
+        assert_eq!(source.text[node.span], text);
     }
 
     #[test]
@@ -245,11 +271,11 @@ mod tests {
     }
 
     #[test]
-    fn every_fault_of_the_notation_is_reported() {
+    fn faults_of_the_notation_are_reported_a_line_each() {
         let source = SourceFile {
             path: "x.toml".into(),
-            text: "a = \nb = [1\nc = 3\n".into(),
+            text: "a = \nb = 'x\nc = 3\n".into(),
         };
-        assert!(document(&source).unwrap_err().len() > 1);
+        assert_eq!(document(&source).unwrap_err().len(), 2);
     }
 }

@@ -6,7 +6,7 @@ use super::node::{Block, Node, face_of_block};
 use super::printed::show;
 use super::table::{Tables, figure, quantity, read_unit, type_of_unit};
 use crate::formulas::{Name, Rows, Type, Value};
-use crate::quantities::{System, Unit};
+use crate::quantities::{Dimension, Quantity, System, Unit, print};
 
 /// A house rule as one system of units sees it.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,6 +82,23 @@ pub(super) fn read(
     let source = fields
         .needed(reader, "source")
         .map_or_else(String::new, |text| text.text);
+    let is_part = |part: &str| super::compile::is_name(part);
+    if !name.contains('.') || !name.split('.').all(is_part) {
+        let message = format!("\"{name}\" cannot be the name of a house rule");
+        let remedy = "write what it is about, a dot and what it settles, in small letters: tank.precharge_below";
+        reader.refuse(&fields.place_of("rule"), message, remedy);
+    }
+    fields.knows(&[
+        "unit", "words", "tables", "others", "label", "why", "source",
+    ]);
+    let plain = default.is_some_and(|node| figure(node).is_some());
+    let listed = !words.is_empty() || !named_tables.is_empty();
+    if unit.is_none() && !listed && !plain && !fields.has("unit") {
+        let message = format!("{} does not say what its values are", fields.what);
+        let remedy = "add unit = \"psi | kPa\", words = [\"one\", \"other\"] or tables = [\"one\"]";
+        reader.refuse(&fields.place(), message, remedy);
+        return None;
+    }
     let Some(default) = default else {
         fields.missing(reader, "default");
         return None;
@@ -98,13 +115,22 @@ pub(super) fn read(
     };
     let mut choices = Vec::new();
     for node in std::iter::once(default).chain(others) {
-        choices.push(values.read(reader, node)?);
+        let choice = values.read(reader, node)?;
+        if choices
+            .iter()
+            .any(|known: &Choice| known.value == choice.value)
+        {
+            let message = format!("{} has the value \"{}\" already", fields.what, choice.text);
+            reader.refuse(&node.span, message, "take one of the two out");
+        }
+        choices.push(choice);
     }
     values.add_words(&mut choices);
     fields.finish(reader);
     let holds = match (&unit, choices.first().map(|choice| &choice.value)) {
         (Some(unit), _) => type_of_unit(unit),
         (None, Some(Value::Rows(rows))) => Type::Rows(rows.table.name.clone()),
+        (None, Some(Value::Number(_))) => Type::Quantity(Dimension::NONE),
         _ => Type::Word,
     };
     Some(Rule {
@@ -131,8 +157,8 @@ impl Values<'_> {
             let Some((number, _)) = figure(node) else {
                 reader.refuse(
                     &node.span,
-                    "the value of this house rule is a number",
-                    "write a number",
+                    "the value of this house rule is a number, in its \"unit\"",
+                    "write the number alone",
                 );
                 return None;
             };
@@ -140,6 +166,15 @@ impl Values<'_> {
             return Some(Choice {
                 text: show(&value, Some(unit)),
                 value,
+            });
+        }
+        if self.words.is_empty()
+            && self.named.is_empty()
+            && let Some((number, places)) = figure(node)
+        {
+            return Some(Choice {
+                text: print::at_least(number, places),
+                value: Value::Number(Quantity::plain(number)),
             });
         }
         let Some(word) = text(node) else {
@@ -158,11 +193,8 @@ impl Values<'_> {
                 });
             }
             let message = format!("there is no table \"{}\"", word.text);
-            reader.refuse(
-                &word.span,
-                message,
-                "write the name of a table in the folder tables",
-            );
+            let has = self.tables.keys().map(ToString::to_string).collect();
+            reader.unknown(&word.span, message, &word.text, has);
             return None;
         }
         if self.words.contains(&word.text) {
@@ -171,12 +203,9 @@ impl Values<'_> {
                 text: word.text,
             });
         }
-        let fault = reader.fault(
-            &word.span,
-            format!("\"{}\" is none of its values", word.text),
-        );
-        fault.has = self.words.iter().chain(self.named).cloned().collect();
-        fault.remedy = Some("write one of them".into());
+        let message = format!("\"{}\" is none of its values", word.text);
+        let has = self.words.iter().chain(self.named).cloned().collect();
+        reader.unknown(&word.span, message, &word.text, has);
         None
     }
 

@@ -3,10 +3,14 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::compile::is_name;
 use super::fields::{Fields, Reader, text};
-use super::node::{Block, Item, Node, face_of_block};
+use super::node::{Block, Item, Node, face, face_of_block};
 use crate::formulas::{Column, Table, Type, Value};
 use crate::quantities::{Quantity, System, Unit};
+
+/// What the name of a table or a column may be.
+const NAME: &str = "write small letters, digits and _, beginning with a letter";
 
 /// The most rows that a table may have.
 const ROWS: usize = 500;
@@ -38,6 +42,10 @@ pub(super) fn read(
     let block = face_of_block(block, system);
     let mut fields = Fields::new(&block, "the table");
     let name = fields.needed(reader, "table")?;
+    if !is_name(&name.text) {
+        let message = format!("\"{}\" cannot be the name of a table", name.text);
+        reader.refuse(&name.span, message, NAME);
+    }
     fields.what = format!("table \"{}\"", name.text);
     let key = fields.needed(reader, "names");
     let columns = read_columns(reader, &mut fields)?;
@@ -64,7 +72,8 @@ pub(super) fn read(
             "table \"{}\" goes by \"{}\", which is no column",
             name.text, key.text
         );
-        reader.fault(&key.span, message).has = columns.into_iter().map(|c| c.name).collect();
+        let has = columns.into_iter().map(|column| column.name).collect();
+        reader.unknown(&key.span, message, &key.text, has);
         return None;
     };
     Some((
@@ -84,9 +93,26 @@ fn read_columns(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Vec<
         fields.missing(reader, "columns");
     }
     let list = fields.list(reader, "columns")?;
-    let mut columns = Vec::new();
+    let mut columns: Vec<Column> = Vec::new();
     for node in list {
-        columns.push(read_column(reader, node)?);
+        let column = read_column(reader, node)?;
+        let taken = columns.iter().any(|known| known.name == column.name);
+        if taken || !is_name(&column.name) {
+            let why = if taken {
+                "is the name of two columns"
+            } else {
+                "cannot be the name of a column"
+            };
+            let message = format!("\"{}\" {why}", column.name);
+            let remedy = if taken {
+                "give one of them another name"
+            } else {
+                NAME
+            };
+            reader.refuse(&node.span, message, remedy);
+            return None;
+        }
+        columns.push(column);
     }
     Some(columns)
 }
@@ -129,14 +155,33 @@ pub(super) fn read_unit(reader: &mut Reader<'_>, text: &super::fields::Text) -> 
     match Unit::parse(&text.text) {
         Ok(unit) => Some(unit),
         Err(unknown) => {
-            let fault = reader.fault(
-                &text.span,
-                format!("\"{}\" is no unit known here", text.text),
-            );
+            let message = format!("\"{}\" is no unit known here", text.text);
+            let place = text.place(&(0..text.text.len()));
+            let fault = reader.fault(&place, message);
             fault.remedy = Some("write a unit as the trade does: psi, gal/min, ohm/100ft".into());
             fault.has = unknown.near;
             None
         }
+    }
+}
+
+/// Refuses a pair of units for two kinds of thing; an unknown unit is told of where it is read.
+pub(super) fn one_kind_of_unit(reader: &mut Reader<'_>, node: &Node) {
+    let faces = [System::Us, System::Si].map(|system| {
+        let text = text(&face(node, system))?;
+        Unit::parse(&text.text).ok()
+    });
+    let [Some(us), Some(si)] = faces else {
+        return;
+    };
+    if type_of_unit(&us) != type_of_unit(&si) {
+        let message = format!(
+            "{} and {} are units of two kinds of thing",
+            us.symbol(),
+            si.symbol()
+        );
+        let remedy = "write one unit, or two for the same kind of thing";
+        reader.refuse(&node.span, message, remedy);
     }
 }
 
@@ -168,20 +213,35 @@ fn read_rows(
         fields.list(reader, "rows_us"),
         fields.list(reader, "rows_si"),
     );
-    let list = shared.or(match system {
+    let beside = match system {
         System::Us => faces.0,
         System::Si => faces.1,
-    });
-    let Some(list) = list else {
-        fields.missing(reader, own);
-        return Vec::new();
     };
-    if list.len() > ROWS {
-        reader.refuse(
-            &fields.place(),
-            format!("a table may have {ROWS} rows"),
-            "make two tables of it",
+    let list = match (shared, beside) {
+        (Some(_), Some(_)) => {
+            let message = format!("{} has both \"rows\" and \"{own}\"", fields.what);
+            reader.refuse(&fields.place_of(own), message, "keep one of the two");
+            return Vec::new();
+        }
+        (Some(list), None) | (None, Some(list)) => list,
+        (None, None) if fields.has("rows") || fields.has(own) => return Vec::new(),
+        (None, None) if fields.has("rows_us") || fields.has("rows_si") => {
+            fields.missing(reader, own);
+            return Vec::new();
+        }
+        (None, None) => {
+            fields.missing(reader, "rows");
+            return Vec::new();
+        }
+    };
+    if list.is_empty() || list.len() > ROWS {
+        let message = format!(
+            "{} has {} rows; a table has 1 to {ROWS}",
+            fields.what,
+            list.len()
         );
+        let place = fields.place_of(if fields.has("rows") { "rows" } else { own });
+        reader.refuse(&place, message, "write its rows, or make two tables of it");
         return Vec::new();
     }
     list.iter()
@@ -220,12 +280,9 @@ fn read_cell(reader: &mut Reader<'_>, cell: &Node, column: &Column) -> Option<Va
         Some(unit) => match figure(cell) {
             Some((value, _)) => Some(quantity(value, unit)),
             None => {
-                let message = format!(
-                    "the column \"{}\" holds figures in {}",
-                    column.name,
-                    unit.symbol()
-                );
-                reader.refuse(&cell.span, message, "write a number");
+                let message = format!("the column \"{}\" holds figures", column.name);
+                let remedy = "write a number alone; its unit stands in the head of the column";
+                reader.refuse(&cell.span, message, remedy);
                 None
             }
         },

@@ -221,6 +221,14 @@ fn find(path: &str, offset: usize, scope: SlotScope<'_>) -> Result<Place, SlotFa
             }),
         };
     }
+    if path.is_empty() {
+        return Err(SlotFault {
+            span,
+            message: "the slot names nothing".into(),
+            has: Vec::new(),
+            remedy: "write the name of a given between the braces".into(),
+        });
+    }
     let near = nearest(path, scope.names.iter().map(|name| name.name.as_str()));
     let givens = scope
         .names

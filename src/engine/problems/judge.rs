@@ -146,11 +146,17 @@ impl Problem {
             return None;
         };
         let right = self.value(line.step)?.number()?.si;
-        let judge =
-            Judge { variant: &self.variant, values: &self.values, even: self.even_rounding };
+        let judge = Judge {
+            variant: &self.variant,
+            values: &self.values,
+            even: self.even_rounding,
+        };
         let Tolerance { below, above } = judge.tolerance(line.step, right);
         let shown = unit.from_si(right);
-        Some((shown - unit.from_si(right - below), unit.from_si(right + above) - shown))
+        Some((
+            shown - unit.from_si(right - below),
+            unit.from_si(right + above) - shown,
+        ))
     }
 }
 

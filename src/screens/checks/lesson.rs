@@ -33,10 +33,7 @@ fn enter_reads_to_the_end_then_a_worked_sheet_then_one_of_ones_own() {
             };
             assert!(lesson.families.contains(&worked.problem.family.id));
             let family = worked.problem.family.id.clone();
-            for head in lesson.parts(
-                pumpwright_engine::quantities::System::Us,
-                &[],
-            ) {
+            for head in lesson.parts(pumpwright_engine::quantities::System::Us, &[]) {
                 assert!(shown.contains(&head.head), "{}: {}", lesson.id, head.head);
             }
             bench.play("⏎");
@@ -96,7 +93,11 @@ fn try_one_now_takes_the_families_of_the_lesson_in_turn() {
         seen.insert(sheet.problem.family.id.clone());
         bench.play("⎋");
     }
-    let all = library.lesson("drop-cable").expect("a lesson").families.len();
+    let all = library
+        .lesson("drop-cable")
+        .expect("a lesson")
+        .families
+        .len();
     assert_eq!(seen.len(), all.min(2));
 }
 
@@ -112,7 +113,12 @@ fn the_caution_of_a_part_stays_in_sight() {
         };
         let caution = lesson.leaf().is_some_and(|leaf| leaf.caution.is_some());
         met |= caution;
-        assert_eq!(bench.text().contains("CAUTION"), caution, "{}", bench.text());
+        assert_eq!(
+            bench.text().contains("CAUTION"),
+            caution,
+            "{}",
+            bench.text()
+        );
         bench.play("↓");
     }
     assert!(met);
@@ -124,13 +130,20 @@ fn a_word_narrows_the_list_and_esc_widens_it() {
     let mut bench = Bench::new(&library, Start::Jobs, (80, 24));
     bench.play("bladder");
     let text = bench.text();
-    assert!(text.contains("pressure-tank") || text.contains("Bladder tank"), "{text}");
+    assert!(
+        text.contains("pressure-tank") || text.contains("Bladder tank"),
+        "{text}"
+    );
     assert!(text.contains("tank-precharge"), "{text}");
     assert!(!text.contains("cable-drop"), "{text}");
     bench.play("↓⏎");
     assert!(matches!(bench.top(), Screen::Sheet(_)), "{}", bench.text());
     bench.play("⎋zzz⏎");
-    assert!(bench.text().contains("no line has \"zzz\""), "{}", bench.text());
+    assert!(
+        bench.text().contains("no line has \"zzz\""),
+        "{}",
+        bench.text()
+    );
     bench.play("⎋");
     assert!(bench.text().contains("every line is listed again"));
 }

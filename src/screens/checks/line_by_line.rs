@@ -39,7 +39,9 @@ fn a_wrong_line_is_named_at_once_and_mended_and_its_first_writing_counts() {
     assert!(text.contains("or write line 2 again"), "{text}");
     bench.play("⌫⌫⌫⌫⌫0.356");
     assert!(
-        bench.text().contains("Enter: check line 2 once more, on to line 3"),
+        bench
+            .text()
+            .contains("Enter: check line 2 once more, on to line 3"),
         "{}",
         bench.text()
     );
@@ -59,7 +61,11 @@ fn a_line_to_look_at_may_be_left_as_it_is_and_later_lines_follow_from_it() {
     let library = library();
     let mut bench = bench(&library, "cable-drop");
     bench.play("363⏎0.178⏎⏎2.10⏎");
-    assert!(bench.text().contains("follows your line 2"), "{}", bench.text());
+    assert!(
+        bench.text().contains("follows your line 2"),
+        "{}",
+        bench.text()
+    );
     bench.play("0.9⏎");
     let Screen::HandedIn(handed_in) = bench.top() else {
         panic!("{}", bench.text())
@@ -74,7 +80,11 @@ fn an_empty_line_is_not_checked_and_the_last_alone_is_enough() {
     bench.play("⏎⏎⏎");
     assert!(!bench.text().contains("check line"), "{}", bench.text());
     bench.play("1.8⏎");
-    assert!(matches!(bench.top(), Screen::HandedIn(_)), "{}", bench.text());
+    assert!(
+        matches!(bench.top(), Screen::HandedIn(_)),
+        "{}",
+        bench.text()
+    );
 }
 
 #[test]
@@ -96,7 +106,10 @@ fn an_arrangement_is_checked_when_its_last_place_is_written() {
     assert_eq!(sheet.checks.len(), 1);
     let text = bench.text();
     assert!(text.contains("LINE 1"), "{text}");
-    assert!(text.contains("Enter: hand in this sheet, or write"), "{text}");
+    assert!(
+        text.contains("Enter: hand in this sheet, or write"),
+        "{text}"
+    );
     bench.play("⏎");
     assert!(matches!(bench.top(), Screen::HandedIn(_)));
 }
@@ -112,7 +125,11 @@ fn an_unsafe_order_ends_the_sheet() {
         }
         bench.play("⏎");
     }
-    assert!(matches!(bench.top(), Screen::HandedIn(_)), "{}", bench.text());
+    assert!(
+        matches!(bench.top(), Screen::HandedIn(_)),
+        "{}",
+        bench.text()
+    );
 }
 
 #[test]
@@ -125,5 +142,13 @@ fn a_checked_sheet_waits_with_its_checks() {
     let Screen::Sheet(sheet) = bench.top() else {
         panic!("{}", bench.text())
     };
-    assert_eq!(sheet.first_writing().answers.iter().filter(|(_, typed)| typed == "1").count(), 1);
+    assert_eq!(
+        sheet
+            .first_writing()
+            .answers
+            .iter()
+            .filter(|(_, typed)| typed == "1")
+            .count(),
+        1
+    );
 }

@@ -4,8 +4,8 @@
 mod bench;
 mod every_key;
 mod lesson;
-mod plain;
 mod line_by_line;
+mod plain;
 mod set_up;
 mod sizes;
 mod snapshots;

@@ -122,14 +122,7 @@ fn the_user_of_the_machine_stands_in_for_a_name() {
     let library = library();
     let (mut person, kept) = person(SetUp::default());
     person.user = "frida".into();
-    let mut bench = Bench::of(
-        &library,
-        &[],
-        Start::Jobs,
-        (80, 24),
-        ASCII,
-        (person, kept),
-    );
+    let mut bench = Bench::of(&library, &[], Start::Jobs, (80, 24), ASCII, (person, kept));
     assert!(bench.text().contains("For   frida"), "{}", bench.text());
 }
 

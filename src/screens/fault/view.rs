@@ -52,7 +52,9 @@ pub fn page(faults: &Faults) -> Page {
 const fn for_whom(of: Of) -> &'static str {
     match of {
         Of::Lessons => "For the author: pumpwright check",
-        Of::Settings => "The file is left as it is, and nothing is written to it until it can be read.",
+        Of::Settings => {
+            "The file is left as it is, and nothing is written to it until it can be read."
+        }
     }
 }
 

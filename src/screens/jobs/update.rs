@@ -34,9 +34,7 @@ fn go(jobs: &mut Jobs, by: isize) -> Outcome {
     let at = listed.iter().position(|&line| line == jobs.pen);
     let to = at.unwrap_or(0).saturating_add_signed(by).min(last);
     match listed.get(to) {
-        Some(_) if at == Some(to) && by < 0 => {
-            Outcome::Say("this is the first line".to_owned())
-        }
+        Some(_) if at == Some(to) && by < 0 => Outcome::Say("this is the first line".to_owned()),
         Some(_) if at == Some(to) => Outcome::Say("this is the last line".to_owned()),
         Some(&line) => {
             jobs.go(line);

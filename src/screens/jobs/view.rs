@@ -60,9 +60,7 @@ impl Columns {
         let family = 19;
         Self {
             family,
-            title: width
-                .saturating_sub(2 + NUMBER + VERB + family + 4)
-                .max(12),
+            title: width.saturating_sub(2 + NUMBER + VERB + family + 4).max(12),
         }
     }
 
@@ -159,7 +157,10 @@ fn next(jobs: &Jobs) -> String {
         };
     };
     if let Some(waiting) = jobs.waiting.get(line) {
-        return format!("Enter: go on with {}, line {}", waiting.family, waiting.line);
+        return format!(
+            "Enter: go on with {}, line {}",
+            waiting.family, waiting.line
+        );
     }
     match jobs.job(line).map(|job| &job.takes) {
         Some(Takes::Lesson(_)) => {

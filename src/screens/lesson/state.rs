@@ -143,12 +143,10 @@ fn leaf(part: Part, library: &Library, system: System) -> Leaf {
     }
     if let Some(law) = &part.law {
         lines.push(Entry::gap());
-        lines.push(
-            Entry::of(
-                Role::Working,
-                vec![Cell::columns("", 5), Cell::rest(law.as_str()).hang(2)],
-            ),
-        );
+        lines.push(Entry::of(
+            Role::Working,
+            vec![Cell::columns("", 5), Cell::rest(law.as_str()).hang(2)],
+        ));
     }
     if let Some(name) = &part.table {
         lines.extend(table::entries(library, system, name));
@@ -176,6 +174,11 @@ fn closing(lesson: &Lesson, system: System, rules: &[Option<Value>]) -> Vec<Entr
             .iter()
             .map(|source| indented(words::sentence(source))),
     );
-    lines.extend(lesson.note.as_ref().map(|note| indented(words::sentence(note))));
+    lines.extend(
+        lesson
+            .note
+            .as_ref()
+            .map(|note| indented(words::sentence(note))),
+    );
     lines
 }

@@ -21,15 +21,24 @@ pub fn entries(library: &Library, system: System, name: &str) -> Vec<Entry> {
     let title = note.map_or(name, |note| note.title.as_str());
     let mut lines = vec![
         Entry::gap(),
-        Entry::heading(format!("Table: {}", words::sentence(title).trim_end_matches('.'))),
+        Entry::heading(format!(
+            "Table: {}",
+            words::sentence(title).trim_end_matches('.')
+        )),
     ];
     let heads: Vec<String> = table.columns.iter().map(head).collect();
-    let rows: Vec<Vec<String>> = (0..table.rows.len()).map(|row| figures(table, row)).collect();
+    let rows: Vec<Vec<String>> = (0..table.rows.len())
+        .map(|row| figures(table, row))
+        .collect();
     let widths = widths(&heads, &rows);
     lines.push(row(&heads, &widths));
     lines.extend(rows.iter().map(|figures| row(figures, &widths)));
     if let Some(note) = note {
-        let memory = if note.from_memory { ", from memory" } else { "" };
+        let memory = if note.from_memory {
+            ", from memory"
+        } else {
+            ""
+        };
         lines.push(Entry::text(
             Role::Note,
             format!("Source{memory}: {}", words::sentence(&note.source)),

@@ -65,6 +65,18 @@ pub struct Choices {
     pub checked: Checked,
 }
 
+impl Default for Choices {
+    fn default() -> Self {
+        Self {
+            name: String::new(),
+            units: System::Us,
+            decimal: DecimalSign::Point,
+            signs: Signs::Drawn,
+            checked: Checked::Whole,
+        }
+    }
+}
+
 /// What a person set off its default; the rest follows the surroundings.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct SetUp {
@@ -185,7 +197,9 @@ impl Form {
     pub fn is_half_way(&self) -> bool {
         let written = Line::ALL.map(|line| written(line, &self.now));
         let pairs = self.blanks.iter().zip(&written);
-        pairs.into_iter().any(|(blank, text)| blank.trimmed() != text)
+        pairs
+            .into_iter()
+            .any(|(blank, text)| blank.trimmed() != text)
     }
 
     /// Reads the line with the pen into what holds.
@@ -255,19 +269,9 @@ fn one_of<T: Copy>(typed: &str, all: &[T], words: impl Fn(T) -> &'static str) ->
 mod tests {
     use super::*;
 
-    fn choices() -> Choices {
-        Choices {
-            name: String::new(),
-            units: System::Us,
-            decimal: DecimalSign::Point,
-            signs: Signs::Drawn,
-            checked: Checked::Whole,
-        }
-    }
-
     #[test]
     fn the_first_letters_are_enough() {
-        let mut form = Form::new(choices(), false);
+        let mut form = Form::new(Choices::default(), false);
         for (pen, typed, whole) in [(1, "s", "SI"), (3, "as", "ASCII"), (4, "l", "line by line")] {
             form.pen = pen;
             form.blanks[pen] = Blank::holding(typed);
@@ -283,10 +287,15 @@ mod tests {
 
     #[test]
     fn only_what_is_off_its_default_is_set() {
-        let mut now = choices();
-        now.units = System::Si;
-        let set = SetUp::default().with(Line::Units, &now, &choices());
+        let now = Choices {
+            units: System::Si,
+            ..Choices::default()
+        };
+        let set = SetUp::default().with(Line::Units, &now, &Choices::default());
         assert_eq!(set.units, Some(System::Si));
-        assert_eq!(set.with(Line::Units, &choices(), &choices()), SetUp::default());
+        assert_eq!(
+            set.with(Line::Units, &Choices::default(), &Choices::default()),
+            SetUp::default()
+        );
     }
 }

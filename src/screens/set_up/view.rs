@@ -89,10 +89,7 @@ fn one(form: &Form, at: usize, line: Line, width: usize) -> Vec<Entry> {
         .signed(pen.then_some(Sign::Pen))
         .focused(pen);
     let below = (pen && !beside).then(|| {
-        let cells = vec![
-            Cell::columns("", NUMBER + LABEL),
-            Cell::rest(line.offers()),
-        ];
+        let cells = vec![Cell::columns("", NUMBER + LABEL), Cell::rest(line.offers())];
         Entry::of(Role::Line, cells)
     });
     std::iter::once(row).chain(below).collect()

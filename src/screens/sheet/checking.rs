@@ -130,7 +130,9 @@ pub enum Came {
 
 /// Checks the line with the pen.
 pub fn check(sheet: &mut Sheet) -> Came {
-    let Some((line, typed)) = sheet.line().and_then(|line| Some((line, sheet.typed(line)?)))
+    let Some((line, typed)) = sheet
+        .line()
+        .and_then(|line| Some((line, sheet.typed(line)?)))
     else {
         return Came::Stays(Outcome::Stay);
     };

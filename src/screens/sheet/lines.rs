@@ -92,7 +92,9 @@ impl Columns {
             .filter(|kept| !pen && kept.contains(" = "));
         let mut below = None;
         let verdict = checking::verdict(sheet, index);
-        let sign = verdict.as_ref().map(|(marked, _)| words::sign(&marked.verdict));
+        let sign = verdict
+            .as_ref()
+            .map(|(marked, _)| words::sign(&marked.verdict));
         let form = verdict.map_or_else(|| words::form(line).to_owned(), |(_, words)| words);
         if let (Some(kept), Asks::Figure) = (kept, &line.asks) {
             let kept = match sign {

@@ -2,8 +2,8 @@
 
 use super::Compiler;
 use crate::formulas::Table;
-use crate::lessons::fields::{Fields, Text};
-use crate::lessons::node::Block;
+use crate::lessons::fields::{Fields, Text, text};
+use crate::lessons::node::{Block, Node};
 use crate::lessons::variant::{Body, CardPlan, MatchPlan};
 
 impl Compiler<'_, '_, '_> {
@@ -16,10 +16,11 @@ impl Compiler<'_, '_, '_> {
                 _ => None,
             })
             .collect();
+        let before = self.reader.faults.len();
         let mut above = None;
         let mut cards = Vec::new();
         for (at, block) in blocks.iter().enumerate() {
-            let Some(card) = self.card(block, &ids, above) else {
+            let Some(card) = self.card((at, block), &ids, above, &cards) else {
                 continue;
             };
             if !card.decoy {
@@ -27,7 +28,7 @@ impl Compiler<'_, '_, '_> {
             }
             cards.push(card);
         }
-        if cards.len() < blocks.len() {
+        if self.reader.faults.len() > before {
             Vec::new()
         } else {
             cards
@@ -36,9 +37,10 @@ impl Compiler<'_, '_, '_> {
 
     fn card(
         &mut self,
-        block: &Block,
+        (at, block): (usize, &Block),
         ids: &[Option<String>],
         above: Option<usize>,
+        earlier: &[CardPlan],
     ) -> Option<CardPlan> {
         let mut fields = Fields::new(block, "the card");
         fields.node("levels");
@@ -47,19 +49,17 @@ impl Compiler<'_, '_, '_> {
         let text = fields.needed(self.reader, "text");
         let always = fields.truth(self.reader, "always").unwrap_or(false);
         let decoy = fields.truth(self.reader, "decoy").unwrap_or(false);
-        let after = self.after(&mut fields, ids, above, decoy);
+        let after = match fields.list(self.reader, "after") {
+            Some(list) => self.after(&fields.what, list, ids, (at, earlier)),
+            None if decoy => Vec::new(),
+            None => above.into_iter().collect(),
+        };
         let visible = self.names.len();
         let when = fields
             .text(self.reader, "when")
             .and_then(|text| self.truth(&text, &format!("card \"{}\"", id.text), visible));
         fields.finish(self.reader);
-        if ids
-            .iter()
-            .flatten()
-            .filter(|known| **known == id.text)
-            .count()
-            > 1
-        {
+        if ids.iter().take(at).flatten().any(|known| *known == id.text) {
             let message = format!("two cards are called \"{}\"", id.text);
             self.reader
                 .refuse(&id.span, message, "give one of them another name");
@@ -74,36 +74,46 @@ impl Compiler<'_, '_, '_> {
         })
     }
 
+    /// The cards that one stands after: they stand above it, and belong in the order.
     fn after(
         &mut self,
-        fields: &mut Fields<'_>,
+        what: &str,
+        list: &[Node],
         ids: &[Option<String>],
-        above: Option<usize>,
-        decoy: bool,
+        (at, earlier): (usize, &[CardPlan]),
     ) -> Vec<usize> {
-        if !fields.has("after") {
-            fields.node("after");
-            return if decoy {
-                Vec::new()
-            } else {
-                above.into_iter().collect()
-            };
-        }
         let mut found = Vec::new();
-        for name in fields.strings(self.reader, "after") {
-            match ids
-                .iter()
-                .position(|id| id.as_deref() == Some(name.as_str()))
-            {
-                Some(at) => found.push(at),
+        for node in list {
+            let Some(name) = text(node) else {
+                self.reader.refuse(
+                    &node.span,
+                    format!("\"after\" of {what} lists the names of cards"),
+                    "write them in quotes",
+                );
+                continue;
+            };
+            let position = ids.iter().position(|id| id.as_ref() == Some(&name.text));
+            let is_decoy = |place: usize| earlier.get(place).is_some_and(|card| card.decoy);
+            match position {
+                Some(place) if place < at && !is_decoy(place) => found.push(place),
+                Some(place) if place < at => {
+                    let message = format!("{what} stands after \"{}\", a decoy", name.text);
+                    let remedy = "name a card that belongs in the order";
+                    self.reader.refuse(&name.span, message, remedy);
+                }
+                Some(_) => {
+                    let message = format!(
+                        "{what} stands after \"{}\", which is not above it",
+                        name.text
+                    );
+                    let remedy = "let the cards stand in right order, and name one above";
+                    self.reader.refuse(&name.span, message, remedy);
+                }
                 None => {
                     let message =
-                        format!("{} stands after \"{name}\", which is no card", fields.what);
+                        format!("{what} stands after \"{}\", which is no card", name.text);
                     let has = ids.iter().flatten().cloned().collect();
-                    let place = fields.place();
-                    let fault = self.reader.fault(&place, message);
-                    fault.has = has;
-                    fault.remedy = Some("write the name of a card".into());
+                    self.reader.unknown(&name.span, message, &name.text, has);
                 }
             }
         }
@@ -135,6 +145,8 @@ impl Compiler<'_, '_, '_> {
         let spare = fields.whole(self.reader, "spare").unwrap_or(0) as usize;
         let (least, most) = self.least_and_most(&mut fields, "show")?;
         let Some(table) = self.shelf.tables.get(name.text.as_str()).cloned() else {
+            fields.knows(&["where"]);
+            fields.finish(self.reader);
             self.pool(&name);
             return None;
         };
@@ -167,16 +179,13 @@ impl Compiler<'_, '_, '_> {
         }))
     }
 
-    fn column(&mut self, table: &Table, name: &Text) -> Option<usize> {
+    pub(super) fn column(&mut self, table: &Table, name: &Text) -> Option<usize> {
         let found = table.column(&name.text);
         if found.is_none() {
             let message = format!("the table {} has no column \"{}\"", table.name, name.text);
-            let has = table
-                .columns
-                .iter()
-                .map(|column| column.name.clone())
-                .collect();
-            self.reader.fault(&name.span, message).has = has;
+            let columns = table.columns.iter();
+            let has = columns.map(|column| column.name.clone()).collect();
+            self.reader.unknown(&name.span, message, &name.text, has);
         }
         found
     }

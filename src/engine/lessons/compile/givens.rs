@@ -1,11 +1,11 @@
 //! Givens: how each is drawn or derived.
 
 use super::Compiler;
-use crate::formulas::{Name, Type, Value};
+use crate::formulas::{self, Name, Type, Value};
 use crate::lessons::fields::{Fields, Text, text};
 use crate::lessons::node::{Block, Item, Node};
 use crate::lessons::table::{figure, quantity, read_unit, type_of_unit};
-use crate::lessons::variant::{Condition, Draw, GivenPlan};
+use crate::lessons::variant::{Condition, Draw, GivenPlan, Pool};
 use crate::quantities::{Unit, print};
 
 /// The most values that one draw may have.
@@ -32,7 +32,13 @@ impl Compiler<'_, '_, '_> {
             .and_then(|text| read_unit(self.reader, &text));
         fields.string(self.reader, "source");
         self.training |= fields.truth(self.reader, "training").unwrap_or(false);
-        let drawn = self.drawn(&mut fields, unit.as_ref());
+        self.finding = Some(id.text.clone());
+        let drawn = if fields.has("unit") && unit.is_none() {
+            fields.knows(&["is", "to", "draw"]);
+            None
+        } else {
+            self.drawn(&mut fields, unit.as_ref())
+        };
         fields.finish(self.reader);
         let (holds, drawn) = match drawn {
             Some(drawn) => (drawn.holds.clone(), Some(drawn)),
@@ -70,12 +76,14 @@ impl Compiler<'_, '_, '_> {
         match (derived, draw) {
             (Some(formula), None) => self.derived(fields, &formula, grid, unit),
             (None, Some(draw)) => {
-                if let Some(grid) = grid {
+                if grid.is_some() {
                     let message = format!("{} is drawn, so \"to\" has no use", fields.what);
-                    self.reader.refuse(&grid.span, message, "take the line out");
+                    let place = fields.place_of_key("to");
+                    self.reader.refuse(&place, message, "take the line out");
                 }
                 self.draw(fields, draw, unit)
             }
+            (None, None) if fields.has("is") || fields.has("draw") => None,
             _ => {
                 let message = format!("{} needs either \"draw\" or \"is\"", fields.what);
                 self.reader
@@ -115,10 +123,16 @@ impl Compiler<'_, '_, '_> {
             self.reader.refuse(&fields.place(), message, remedy);
             return None;
         };
-        self.same_kind(fields, &holds, unit, &fields.place())?;
+        self.same_kind(fields, &holds, unit)?;
         let grid = match &grid.item {
-            Item::Number { value, .. } => unit.to_si(*value) - unit.to_si(0.0),
-            _ => self.constant(grid, &fields.what)?.si,
+            Item::Number { value, .. } if *value > 0.0 => unit.to_si(*value) - unit.to_si(0.0),
+            Item::Text { .. } => self.amount(&text(grid)?, "\"to\"", &fields.what, unit)?,
+            _ => {
+                let message = format!("\"to\" of {} must be an amount above zero", fields.what);
+                let remedy = "write the last place that the story prints, as in \"1 ft | 0.1 m\"";
+                self.reader.refuse(&grid.span, message, remedy);
+                return None;
+            }
         };
         Some(Drawn {
             draw: Draw::Is {
@@ -137,7 +151,6 @@ impl Compiler<'_, '_, '_> {
         fields: &Fields<'_>,
         holds: &Type,
         unit: &Unit,
-        place: &std::ops::Range<usize>,
     ) -> Option<()> {
         if *holds == type_of_unit(unit) {
             return Some(());
@@ -146,13 +159,11 @@ impl Compiler<'_, '_, '_> {
             "{} is printed in {}, but its formula gives {}",
             fields.what,
             unit.symbol(),
-            crate::formulas::kind(holds)
+            formulas::kind(holds)
         );
-        self.reader.refuse(
-            place,
-            message,
-            "mend the formula, or write the unit of what it gives",
-        );
+        let remedy = "mend the formula, or write the unit of what it gives";
+        self.reader
+            .refuse(&fields.place_of("unit"), message, remedy);
         None
     }
 
@@ -167,9 +178,9 @@ impl Compiler<'_, '_, '_> {
         } else if draw.has("some") {
             self.some(&mut draw)
         } else {
-            let message = format!("{} says nothing about how", draw.what);
+            let message = format!("{} does not say from what", draw.what);
             let remedy = "write { from, to, by }, { of = […] }, { row = TABLE } or { some = TABLE, count = [n, n] }";
-            self.reader.refuse(&fields.place(), message, remedy);
+            self.reader.refuse(&draw.place(), message, remedy);
             return None;
         };
         draw.finish(self.reader);
@@ -177,10 +188,15 @@ impl Compiler<'_, '_, '_> {
     }
 
     fn span(&mut self, draw: &mut Fields<'_>, unit: Option<&Unit>) -> Option<Drawn> {
+        draw.knows(&["from", "to", "by"]);
         let ends = ["from", "to", "by"].map(|key| {
-            let found = draw.node(key).and_then(figure);
-            if found.is_none() {
+            let Some(node) = draw.node(key) else {
                 draw.missing(self.reader, key);
+                return None;
+            };
+            let found = figure(node);
+            if found.is_none() {
+                draw.wrong_kind(self.reader, key, node, "a number");
             }
             found
         });
@@ -193,12 +209,15 @@ impl Compiler<'_, '_, '_> {
         let [from, to, by] = [from.0, to.0, by.0].map(|value| (value * scale).round());
         let count = (to - from) / by;
         if !(by > 0.0 && (0.0..VALUES).contains(&count) && count.fract() == 0.0) {
-            let message = format!("{} does not go from its first to its last value", draw.what);
-            self.reader.refuse(
-                &draw.place(),
-                message,
-                "let \"to\" be \"from\" and a whole number of steps \"by\"",
+            let message = format!(
+                "{} does not arrive at {} from {} in steps of {}",
+                draw.what,
+                to / scale,
+                from / scale,
+                by / scale
             );
+            let remedy = "let \"to\" be \"from\" and a whole number of steps \"by\"";
+            self.reader.refuse(&draw.place_of("to"), message, remedy);
             return None;
         }
         let values = (0..=count as u64)
@@ -245,7 +264,8 @@ impl Compiler<'_, '_, '_> {
         for node in list {
             let Some((value, places)) = figure(node) else {
                 let message = format!("{} lists figures in {}", draw.what, unit.symbol());
-                self.reader.refuse(&node.span, message, "write a number");
+                let remedy = "write a number; for words take the given's unit out";
+                self.reader.refuse(&node.span, message, remedy);
                 return None;
             };
             even &= values.is_empty() || places == decimals;
@@ -266,12 +286,13 @@ impl Compiler<'_, '_, '_> {
         if unit.is_none() {
             let message = format!("{} gives figures, so the given needs a \"unit\"", draw.what);
             self.reader
-                .refuse(&draw.place(), message, "add a line with unit = \"…\"");
+                .refuse(&draw.place(), message, "add unit = \"…\" to the given");
         }
         unit
     }
 
     fn row(&mut self, draw: &mut Fields<'_>) -> Option<Drawn> {
+        draw.knows(&["row", "where"]);
         let from = draw.text(self.reader, "row")?;
         let (rows, table) = self.pool(&from)?;
         let where_ = self.where_of(draw, &table)?;
@@ -284,10 +305,24 @@ impl Compiler<'_, '_, '_> {
     }
 
     fn some(&mut self, draw: &mut Fields<'_>) -> Option<Drawn> {
+        draw.knows(&["some", "where", "count"]);
         let from = draw.text(self.reader, "some")?;
         let (rows, table) = self.pool(&from)?;
         let where_ = self.where_of(draw, &table)?;
         let (least, most) = self.least_and_most(draw, "count")?;
+        if let Pool::Table(table) = &rows
+            && most > table.rows.len()
+        {
+            let message = format!(
+                "{} takes up to {most} rows, but {} has {}",
+                draw.what,
+                table.name,
+                table.rows.len()
+            );
+            let remedy = "take fewer, or add rows to the table";
+            self.reader.refuse(&draw.place_of("count"), message, remedy);
+            return None;
+        }
         let draw = Draw::Some {
             rows,
             where_,
@@ -342,8 +377,9 @@ impl Compiler<'_, '_, '_> {
             "{} needs \"{key}\" with the least and the greatest number",
             fields.what
         );
+        let place = fields.place_of(key);
         self.reader
-            .refuse(&fields.place(), message, &format!("write {key} = [4, 6]"));
+            .refuse(&place, message, &format!("write {key} = [4, 6]"));
         None
     }
 }

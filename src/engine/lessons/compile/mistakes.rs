@@ -1,23 +1,29 @@
 //! Mistakes: what each does, where, and when it can be made.
 
+use std::collections::BTreeSet;
+
 use super::Compiler;
 use super::steps::{dimension, is_figure};
-use crate::formulas::{Formula, Type, Value};
+use crate::formulas::{self, Formula, Type, Value};
 use crate::lessons::fields::{Fields, Text, text};
 use crate::lessons::node::{Block, Node};
 use crate::lessons::variant::{Body, CardPlan, MistakePlan, StepPlan, Way};
+
+/// The ways in which a mistake is made.
+const WAYS: [&str; 6] = ["is", "figures", "early", "uses", "omits", "pair"];
 
 impl Compiler<'_, '_, '_> {
     pub(super) fn mistake(
         &mut self,
         block: &Block,
         steps: &[StepPlan],
-        cards: &[CardPlan],
+        cards: Option<&[CardPlan]>,
     ) -> Option<MistakePlan> {
         let mut fields = Fields::new(block, "the mistake");
         fields.node("levels");
         let id = fields.needed(self.reader, "name")?;
         fields.what = format!("mistake \"{}\"", id.text);
+        self.finding = None;
         let step = fields.needed(self.reader, "step");
         let did = fields
             .needed(self.reader, "did")
@@ -34,15 +40,23 @@ impl Compiler<'_, '_, '_> {
             .text(self.reader, "when")
             .map(|text| self.truth(&text, &format!("mistake \"{}\"", id.text), all));
         let at = step.and_then(|step| self.step_of(&step, steps));
+        fields.knows(&WAYS);
         let way = match at.and_then(|at| steps.get(at)) {
             Some(step) => self.way(&mut fields, step, cards),
-            None => {
-                for key in ["is", "figures", "early", "uses", "omits", "pair"] {
-                    fields.node(key);
-                }
-                None
-            }
+            None => None,
         };
+        if let Some(Way::Is(_) | Way::Figures(_)) = way
+            && fatal
+        {
+            let message = format!(
+                "{} is made at a figure, where \"fatal\" has no use",
+                fields.what
+            );
+            let remedy =
+                "take the line out; what could hurt someone goes into \"unsafe\" of the step";
+            self.reader
+                .refuse(&fields.place_of("fatal"), message, remedy);
+        }
         fields.finish(self.reader);
         let when = match when {
             Some(when) => Some(when?),
@@ -66,39 +80,46 @@ impl Compiler<'_, '_, '_> {
             .position(|known| known.slot.is_some() && known.id == step.text);
         if found.is_none() && !self.broken.contains(&step.text) {
             let message = format!("there is no step \"{}\"", step.text);
-            let fault = self.reader.fault(&step.span, message);
-            fault.has = steps
-                .iter()
-                .filter(|s| s.slot.is_some())
-                .map(|s| s.id.clone())
-                .collect();
-            fault.remedy = Some("write the name of a step".into());
+            let named = steps.iter().filter(|known| known.slot.is_some());
+            let has = named.map(|known| known.id.clone()).collect();
+            self.reader.unknown(&step.span, message, &step.text, has);
         }
         found
     }
 
-    fn way(&mut self, fields: &mut Fields<'_>, step: &StepPlan, cards: &[CardPlan]) -> Option<Way> {
+    fn way(
+        &mut self,
+        fields: &mut Fields<'_>,
+        step: &StepPlan,
+        cards: Option<&[CardPlan]>,
+    ) -> Option<Way> {
+        let written: Vec<&str> = WAYS.into_iter().filter(|key| fields.has(key)).collect();
+        let [only] = written.as_slice() else {
+            let message = format!("{} is made in one way: {}", fields.what, WAYS.join(", "));
+            self.reader
+                .refuse(&fields.place(), message, "write one of them");
+            return None;
+        };
+        let (fit, kind) = match step.body {
+            Body::Order { .. } => (["early", "uses", "omits"].as_slice(), "an order"),
+            Body::Match(_) => (["pair"].as_slice(), "a match"),
+            _ => (["is", "figures"].as_slice(), "found by a formula"),
+        };
+        if !fit.contains(only) {
+            let message = format!(
+                "{} has \"{only}\", but the step \"{}\" is {kind}",
+                fields.what, step.id
+            );
+            let remedy = format!("write {}", fit.join(" or "));
+            self.reader.refuse(&fields.place_of(only), message, &remedy);
+            return None;
+        }
         let is = fields.text(self.reader, "is");
         let figures = fields.text(self.reader, "figures");
         let early = fields.node("early");
         let uses = fields.text(self.reader, "uses");
         let omits = fields.text(self.reader, "omits");
         let pair = fields.node("pair");
-        let count = usize::from(is.is_some())
-            + usize::from(figures.is_some())
-            + usize::from(early.is_some())
-            + usize::from(uses.is_some())
-            + usize::from(omits.is_some())
-            + usize::from(pair.is_some());
-        if count != 1 {
-            let message = format!(
-                "{} needs one of is, figures, early, uses, omits and pair",
-                fields.what
-            );
-            self.reader
-                .refuse(&fields.place(), message, "write one of them");
-            return None;
-        }
         let visible = step.slot.map_or(0, |slot| slot + 1);
         if let Some(text) = is {
             let formula = self.formula(&text, &fields.what, visible)?;
@@ -119,16 +140,17 @@ impl Compiler<'_, '_, '_> {
         }
         if let Some(node) = early {
             let (first, second) = self.two(fields, node)?;
-            return Some(Way::Early(
-                self.card_of(&first, cards)?,
-                self.card_of(&second, cards)?,
-            ));
+            return self.early(&first, &second, cards?);
         }
         if let Some(text) = uses {
-            return self.card_of(&text, cards).map(Way::Uses);
+            let at = self.card_of(&text, cards?)?;
+            return self.decoy(&text, cards?, at, true).map(|()| Way::Uses(at));
         }
         if let Some(text) = omits {
-            return self.card_of(&text, cards).map(Way::Omits);
+            let at = self.card_of(&text, cards?)?;
+            return self
+                .decoy(&text, cards?, at, false)
+                .map(|()| Way::Omits(at));
         }
         let (part, meaning) = self.two(fields, pair?)?;
         self.pair(step, &part, &meaning)
@@ -158,10 +180,11 @@ impl Compiler<'_, '_, '_> {
             return Some(formula);
         }
         let message = format!(
-            "{} gives {}, but the step \"{}\" finds another kind of thing",
+            "{} gives {}; the step \"{}\" finds {}",
             fields.what,
-            crate::formulas::kind(formula.holds()),
-            step.id
+            formulas::kind(formula.holds()),
+            step.id,
+            formulas::kind(&wanted)
         );
         self.reader.refuse(
             &text.span,
@@ -185,14 +208,61 @@ impl Compiler<'_, '_, '_> {
         None
     }
 
+    /// One card before another that must come before it.
+    fn early(&mut self, first: &Text, second: &Text, cards: &[CardPlan]) -> Option<Way> {
+        let (one, two) = (self.card_of(first, cards)?, self.card_of(second, cards)?);
+        let mut open = vec![one];
+        let mut before = BTreeSet::new();
+        while let Some(at) = open.pop() {
+            if before.insert(at) {
+                open.extend(cards.get(at).iter().flat_map(|card| &card.after));
+            }
+        }
+        if one != two && before.contains(&two) {
+            return Some(Way::Early(one, two));
+        }
+        let message = format!(
+            "\"{}\" need not come after \"{}\", so early is no mistake",
+            first.text, second.text
+        );
+        let remedy =
+            "write the card that comes too early first, then one that must stand before it";
+        self.reader.refuse(&first.span, message, remedy);
+        None
+    }
+
+    /// Only a decoy is used wrongly, and only a card that belongs is left out wrongly.
+    fn decoy(&mut self, name: &Text, cards: &[CardPlan], at: usize, wanted: bool) -> Option<()> {
+        if cards.get(at).is_some_and(|card| card.decoy == wanted) {
+            return Some(());
+        }
+        let (message, remedy) = if wanted {
+            (
+                format!(
+                    "\"{}\" belongs in the order, so using it is no mistake",
+                    name.text
+                ),
+                "name a decoy",
+            )
+        } else {
+            (
+                format!(
+                    "\"{}\" is a decoy, so leaving it out is no mistake",
+                    name.text
+                ),
+                "name a card that belongs in the order",
+            )
+        };
+        self.reader.refuse(&name.span, message, remedy);
+        None
+    }
+
     fn card_of(&mut self, name: &Text, cards: &[CardPlan]) -> Option<usize> {
         let found = cards.iter().position(|card| card.id == name.text);
         if found.is_none() {
-            let fault = self
-                .reader
-                .fault(&name.span, format!("there is no card \"{}\"", name.text));
-            fault.has = cards.iter().map(|card| card.id.clone()).collect();
-            fault.remedy = Some("write the name of a card".into());
+            let message = format!("there is no card \"{}\"", name.text);
+            let has = cards.iter().map(|card| card.id.clone()).collect();
+            self.reader.unknown(&name.span, message, &name.text, has);
         }
         found
     }
@@ -213,19 +283,26 @@ impl Compiler<'_, '_, '_> {
         for (found, wanted, column) in [(left, part, plan.left), (right, meaning, plan.right)] {
             if found.is_none() {
                 let message = format!("the table {} has no \"{}\"", plan.table.name, wanted.text);
-                let has = plan
-                    .table
-                    .rows
-                    .iter()
-                    .filter_map(|row| match row.get(column) {
-                        Some(Value::Word(word)) => Some(word.to_string()),
-                        _ => None,
-                    });
-                let fault = self.reader.fault(&wanted.span, message);
-                fault.has = has.collect();
-                fault.remedy = Some("write it as the table does".into());
+                let cells = plan.table.rows.iter().filter_map(|row| row.get(column));
+                let words = cells.filter_map(|cell| match cell {
+                    Value::Word(word) => Some(word.to_string()),
+                    _ => None,
+                });
+                self.reader
+                    .unknown(&wanted.span, message, &wanted.text, words.collect());
             }
         }
-        Some(Way::Pair(left?, right?))
+        let (left, right) = (left?, right?);
+        let meaning_of = |row: usize| plan.table.rows.get(row)?.get(plan.right);
+        if meaning_of(left) == meaning_of(right) {
+            let message = format!(
+                "\"{}\" is what the table says of it, so the pair is no mistake",
+                meaning.text
+            );
+            self.reader
+                .refuse(&meaning.span, message, "write the meaning of another part");
+            return None;
+        }
+        Some(Way::Pair(left, right))
     }
 }

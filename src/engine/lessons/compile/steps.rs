@@ -1,9 +1,11 @@
 //! Steps: what each finds, how it is answered, written and judged.
 
+use std::collections::BTreeSet;
+
 use super::Compiler;
-use crate::formulas::{Name, Type};
+use crate::formulas::{self, Name, Type};
 use crate::lessons::fields::{Fields, Text, text};
-use crate::lessons::node::{Block, Item, Node};
+use crate::lessons::node::{Block, Item};
 use crate::lessons::table::{read_unit, type_of_unit};
 use crate::lessons::template::Template;
 use crate::lessons::variant::{Body, StepPlan, Within, Write};
@@ -17,6 +19,15 @@ impl Compiler<'_, '_, '_> {
             return self.does(fields);
         }
         let id = fields.needed(self.reader, "finds")?;
+        self.finding = Some(id.text.clone());
+        let found = self.step_of_name(fields, &id);
+        if found.is_none() {
+            self.broken.insert(id.text);
+        }
+        found
+    }
+
+    fn step_of_name(&mut self, mut fields: Fields<'_>, id: &Text) -> Option<StepPlan> {
         fields.what = format!("step \"{}\"", id.text);
         let label = fields
             .needed(self.reader, "label")
@@ -24,12 +35,26 @@ impl Compiler<'_, '_, '_> {
         let unit = fields
             .text(self.reader, "unit")
             .and_then(|text| read_unit(self.reader, &text));
+        let unit_read = unit.is_some() || !fields.has("unit");
         let body = self.body(&mut fields);
-        let holds = self.holds(&mut fields, body.as_ref(), unit.as_ref());
-        let words = self.words(&mut fields, &holds);
-        let write = self.write(&mut fields, unit.as_ref());
-        let within = self.within(&mut fields, unit.as_ref());
-        let sane = self.sane(&mut fields);
+        let holds = body.as_ref().and_then(Body::formula).map_or_else(
+            || unit.as_ref().map_or(Type::Word, type_of_unit),
+            |formula| formula.holds().clone(),
+        );
+        let fits =
+            unit_read && body.is_some() && self.fits_unit(&fields, body.as_ref(), unit.as_ref());
+        let mut words = None;
+        let mut marking = (None, None, None);
+        fields.knows(&["words", "write", "within", "sane"]);
+        if fits {
+            words = self.words(&mut fields, &holds);
+            marking = (
+                self.write(&mut fields, unit.as_ref()),
+                self.within(&mut fields, unit.as_ref()),
+                self.sane(&mut fields, unit.as_ref()),
+            );
+        }
+        let (write, within, sane) = marking;
         let ask = fields.truth(self.reader, "ask").unwrap_or(true);
         let marks = fields.whole(self.reader, "marks").unwrap_or(1);
         let skill = fields.string(self.reader, "skill");
@@ -52,7 +77,7 @@ impl Compiler<'_, '_, '_> {
         let why = why.and_then(|text| self.template(&text));
         fields.finish(self.reader);
         Some(StepPlan {
-            id: id.text,
+            id: id.text.clone(),
             slot: Some(slot),
             label,
             unit,
@@ -71,6 +96,16 @@ impl Compiler<'_, '_, '_> {
     }
 
     fn does(&mut self, mut fields: Fields<'_>) -> Option<StepPlan> {
+        if fields.has("finds") {
+            let message = "a step says what to do with \"does\", or finds something; this has both";
+            let remedy = "make two steps of it, or take \"does\" out";
+            self.reader
+                .refuse(&fields.place_of("does"), message, remedy);
+            if let Some(id) = fields.text(self.reader, "finds") {
+                self.broken.insert(id.text);
+            }
+            return None;
+        }
         let text = fields.text(self.reader, "does")?;
         let does = self.template(&text)?;
         let why = fields
@@ -107,7 +142,7 @@ impl Compiler<'_, '_, '_> {
             (None, None, Some(matching)) => self.matching(matching),
             _ => {
                 let message = format!(
-                    "{} needs one of \"is\", \"order\" and \"match\"",
+                    "{} is found in one way: \"is\", \"order\" or \"match\"",
                     fields.what
                 );
                 self.reader
@@ -126,15 +161,12 @@ impl Compiler<'_, '_, '_> {
         let mut keys = Fields::new(offer, format!("the offer of {}", fields.what));
         let column = keys.needed(self.reader, "column");
         let count = keys.whole(self.reader, "count");
+        if count.is_none() && !keys.has("count") {
+            keys.missing(self.reader, "count");
+        }
+        let count_at = keys.place_of("count");
         keys.finish(self.reader);
-        let (column, Some(count)) = (column?, count) else {
-            self.reader.refuse(
-                &offer.span,
-                "the offer has no \"count\"",
-                "write how many are offered",
-            );
-            return None;
-        };
+        let (column, count) = (column?, count? as usize);
         let Type::Row(table) = formula.holds() else {
             let message = format!("{}: an offer needs a formula that gives a row", fields.what);
             self.reader
@@ -142,62 +174,75 @@ impl Compiler<'_, '_, '_> {
             return None;
         };
         let table = self.shelf.tables.get(table)?;
-        let Some(at) = table.column(&column.text) else {
-            let message = format!("the table {} has no column \"{}\"", table.name, column.text);
-            let has = table
-                .columns
-                .iter()
-                .map(|column| column.name.clone())
-                .collect();
-            self.reader.fault(&column.span, message).has = has;
+        let at = self.column(table, &column)?;
+        let texts: BTreeSet<String> = table
+            .rows
+            .iter()
+            .filter_map(|row| Some(crate::lessons::show(row.get(at)?, None)))
+            .collect();
+        if !(2..=texts.len()).contains(&count) {
+            let message = format!(
+                "the offer of {} asks for {count} of the {} different cells of \"{}\"",
+                fields.what,
+                texts.len(),
+                column.text
+            );
+            self.reader.refuse(
+                &count_at,
+                message,
+                "offer two or more, and no more than there are",
+            );
             return None;
-        };
+        }
         Some(Body::Offer {
             formula,
             column: at,
-            count: count as usize,
+            count,
         })
     }
 
-    /// The type of the step's value; a formula and the unit beside it must agree.
-    fn holds(&mut self, fields: &mut Fields<'_>, body: Option<&Body>, unit: Option<&Unit>) -> Type {
+    /// Whether the step has the unit that its value wants, or none where it wants none.
+    fn fits_unit(&mut self, fields: &Fields<'_>, body: Option<&Body>, unit: Option<&Unit>) -> bool {
         let Some(formula) = body.and_then(Body::formula) else {
-            return unit.map_or(Type::Word, type_of_unit);
+            return true;
         };
-        let holds = formula.holds().clone();
-        match (&holds, unit) {
+        let holds = formula.holds();
+        match (holds, unit) {
             (Type::Quantity(_) | Type::Temperature, None) => {
                 let message = format!("{} gives a figure, so it needs a \"unit\"", fields.what);
                 self.reader
-                    .refuse(&fields.place(), message, "add a line with unit = \"…\"");
+                    .refuse(&fields.place(), message, "add unit = \"…\"");
+                false
             }
             (Type::Quantity(_) | Type::Temperature, Some(unit)) => {
-                let place = fields.place();
-                let _ = self.same_kind(fields, &holds, unit, &place);
+                self.same_kind(fields, holds, unit).is_some()
             }
             (_, Some(_)) => {
                 let message = format!(
                     "{} gives {}, which has no unit",
                     fields.what,
-                    crate::formulas::kind(&holds)
+                    formulas::kind(holds)
                 );
                 self.reader
-                    .refuse(&fields.place(), message, "take the unit out");
+                    .refuse(&fields.place_of_key("unit"), message, "take the unit out");
+                false
             }
-            (_, None) => {}
+            (_, None) => true,
         }
-        holds
     }
 
     fn words(&mut self, fields: &mut Fields<'_>, holds: &Type) -> Option<[String; 2]> {
         let given = fields.has("words");
         let words = fields.strings(self.reader, "words");
         match (holds, words.as_slice()) {
-            (Type::Truth, [yes, no]) => Some([yes.clone(), no.clone()]),
+            (Type::Truth, [yes, no]) if yes != no => Some([yes.clone(), no.clone()]),
             (Type::Truth, _) => {
-                let message = format!("{} gives yes or no, so it needs two \"words\"", fields.what);
+                let message = format!(
+                    "{} gives yes or no, so it needs two different \"words\"",
+                    fields.what
+                );
                 self.reader.refuse(
-                    &fields.place(),
+                    &fields.place_of("words"),
                     message,
                     "write words = [\"for yes\", \"for no\"]",
                 );
@@ -210,7 +255,7 @@ impl Compiler<'_, '_, '_> {
                         fields.what
                     );
                     self.reader
-                        .refuse(&fields.place(), message, "take the line out");
+                        .refuse(&fields.place_of_key("words"), message, "take the line out");
                 }
                 None
             }
@@ -238,12 +283,8 @@ impl Compiler<'_, '_, '_> {
             self.reader.refuse(&text.span, message, remedy);
             return None;
         };
-        let amount = Text {
-            text: amount.to_owned(),
-            start: text.start + offset,
-            span: text.span.clone(),
-        };
-        let grid = self.amount(&amount, &fields.what, unit)?;
+        let amount = text.rest(offset);
+        let grid = self.amount(&amount, "\"write\"", &fields.what, unit)?;
         let grid_shown = clean(grid / (unit.to_si(1.0) - unit.to_si(0.0)));
         Some(Write {
             direction,
@@ -253,29 +294,34 @@ impl Compiler<'_, '_, '_> {
     }
 
     /// An amount of the unit's kind, in SI.
-    fn amount(&mut self, text: &Text, what: &str, unit: &Unit) -> Option<f64> {
-        let node = Node {
-            item: Item::Text {
-                text: text.text.clone(),
-                start: text.start,
-            },
-            span: text.span.clone(),
-        };
-        let found = self.constant(&node, what)?;
+    pub(super) fn amount(
+        &mut self,
+        text: &Text,
+        key: &str,
+        what: &str,
+        unit: &Unit,
+    ) -> Option<f64> {
+        let found = self.constant(&text.node(), &format!("{key} of {what}"))?;
         if found.dimension == unit.dimension() && found.si > 0.0 {
             return Some(found.si);
         }
-        let message = format!("{what}: this must be some {}, above nothing", unit.symbol());
-        self.reader.refuse(
-            &text.span,
-            message,
-            "write a figure with a unit of this kind",
+        let message = format!("{key} of {what} must be an amount above zero, of its unit's kind");
+        let remedy = format!(
+            "write a figure with a unit, such as \"1 {}\"",
+            unit.symbol()
         );
+        self.reader.refuse(&text.span, message, &remedy);
         None
     }
 
     fn within(&mut self, fields: &mut Fields<'_>, unit: Option<&Unit>) -> Option<Within> {
         let node = fields.node("within")?;
+        if unit.is_none() {
+            let message = format!("{} gives no figure, so \"within\" has no use", fields.what);
+            let place = fields.place_of_key("within");
+            self.reader.refuse(&place, message, "take the line out");
+            return None;
+        }
         if let Some(word) = text(node)
             && word.text == "exact"
         {
@@ -285,13 +331,19 @@ impl Compiler<'_, '_, '_> {
             let mut keys = Fields::new(block, format!("\"within\" of {}", fields.what));
             let percent = keys.node("percent").and_then(crate::lessons::table::figure);
             let by = keys.text(self.reader, "by");
+            let before = self.reader.faults.len();
             keys.finish(self.reader);
+            if self.reader.faults.len() > before {
+                return None;
+            }
             match (percent, by, unit) {
                 (Some((percent, _)), None, _) if percent > 0.0 => {
                     return Some(Within::Share(percent / 100.0));
                 }
                 (None, Some(by), Some(unit)) => {
-                    return self.amount(&by, &fields.what, unit).map(Within::By);
+                    return self
+                        .amount(&by, "\"within\"", &fields.what, unit)
+                        .map(Within::By);
                 }
                 _ => {}
             }
@@ -302,22 +354,28 @@ impl Compiler<'_, '_, '_> {
         None
     }
 
-    fn sane(&mut self, fields: &mut Fields<'_>) -> Option<(Quantity, Quantity)> {
+    fn sane(
+        &mut self,
+        fields: &mut Fields<'_>,
+        unit: Option<&Unit>,
+    ) -> Option<(Quantity, Quantity)> {
         let list = fields.list(self.reader, "sane")?;
         let what = fields.what.clone();
         if let [least, most] = list {
             let (least, most) = (self.constant(least, &what)?, self.constant(most, &what)?);
-            if least.dimension == most.dimension && least.si < most.si {
+            let fits = unit.is_none_or(|unit| least.dimension == unit.dimension());
+            if fits && least.dimension == most.dimension && least.si < most.si {
                 return Some((least, most));
             }
         }
-        let message =
-            format!("{what}: \"sane\" needs the least and the greatest figure that make sense");
-        self.reader.refuse(
-            &fields.place(),
-            message,
-            "write sane = [\"5 ft\", \"105 ft\"]",
+        let message = format!(
+            "{what}: \"sane\" needs the least and the greatest figure that make sense, of its unit's kind"
         );
+        let symbol = unit.map_or("psi", Unit::symbol);
+        let remedy =
+            format!("write both with their unit, as in sane = [\"5 {symbol}\", \"105 {symbol}\"]");
+        self.reader
+            .refuse(&fields.place_of("sane"), message, &remedy);
         None
     }
 }
