@@ -4,7 +4,7 @@
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Problem, Settings};
 
-use super::common::{Face, draw_one, shipped_files};
+use crate::common::{Face, draw_one, shipped_files};
 
 /// A family with some of its draws exchanged, each written as in a lesson file.
 pub struct Pinned<'a> {
