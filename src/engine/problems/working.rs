@@ -171,8 +171,8 @@ impl<'p> Shown<'p> {
         }
         let grid = match step.write {
             Some(write) if write.direction == Direction::Nearest => write.grid_shown,
-            // A figure cannot be taken up or down to a finer one than it shows.
-            Some(write) => three_figures(number).min(write.grid_shown),
+            // Finer than the grid that it is taken to, so that the taking shows.
+            Some(write) => three_figures(number).min(write.grid_shown / 10.0),
             None => three_figures(number),
         };
         let extra = self.extra.get(slot).copied().unwrap_or(0);
