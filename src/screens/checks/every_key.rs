@@ -26,6 +26,7 @@ fn presses(slip: bool) -> Vec<Press> {
         Press::Sums,
         Press::Paste("38 psi".into()),
         Press::Redraw,
+        Press::Suspend,
     ];
     let letters: Vec<char> = if slip {
         ('a'..='z').collect()
@@ -60,6 +61,14 @@ fn places() -> Vec<(Start, &'static str)> {
         (family("insulation-order"), "3⏎"),
         (family("box-parts"), "b⏎"),
         (family("setback"), ""),
+        (Start::Jobs, "tank"),
+        (Start::Jobs, "1⏎"),
+        (Start::Jobs, "1⏎⏎⏎⏎⏎⏎⏎"),
+        (family("cable-drop"), "?l"),
+        (family("cable-drop"), "?u"),
+        (family("cable-drop"), "?u⏎"),
+        (family("cable-drop"), "?u↓↓↓"),
+        (family("cable-drop"), "?u↓↓↓↓l⏎?n1⏎"),
     ]
 }
 

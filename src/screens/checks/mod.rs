@@ -3,7 +3,10 @@
 
 mod bench;
 mod every_key;
+mod lesson;
+mod line_by_line;
 mod plain;
+mod set_up;
 mod sizes;
 mod snapshots;
 mod tapes;

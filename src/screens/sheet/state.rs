@@ -5,6 +5,7 @@ use std::rc::Rc;
 use pumpwright_engine::marking::{Manner, Response};
 use pumpwright_engine::problems::{Asks, Line, Problem};
 
+use super::checking::Check;
 use crate::blank::Blank;
 use crate::layout::Scroll;
 
@@ -34,6 +35,10 @@ pub struct Sheet {
     pub pen: usize,
     /// The steps of help that were given, line by line.
     pub helped: Vec<usize>,
+    /// Whether each line is checked as it is finished.
+    pub line_by_line: bool,
+    /// The lines that were checked.
+    pub checks: Vec<Check>,
     /// What was written in the other lines, where one is written once more.
     pub mending: Option<Response>,
     /// Where it stands.
@@ -52,6 +57,8 @@ impl Sheet {
             slots,
             pen: 0,
             helped,
+            line_by_line: false,
+            checks: Vec::new(),
             mending: None,
             scroll,
         }
