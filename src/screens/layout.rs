@@ -167,6 +167,9 @@ fn lay_with(page: &Page, look: Look, size: Size, scroll: Scroll, message: &str) 
     parts.give_way(room);
     parts.leave_room_to_scroll(room);
     let mut laid = parts.in_sight(room, scroll);
+    if laid.hidden.is_empty() {
+        laid.hidden = look.text(&page.beyond);
+    }
     laid.strip = strip(page, look, size.columns);
     laid.next = next;
     laid

@@ -20,6 +20,8 @@ mod rules;
 mod screen;
 mod sheet;
 mod slip;
+mod sums;
+mod tables;
 mod terminal;
 mod theme;
 mod trainer;

@@ -83,7 +83,17 @@ impl<'a> Bench<'a> {
         size: (u16, u16),
         look: Look,
     ) -> Self {
-        let mut draw = 0;
+        Self::drawing(library, faults, start, (size, look, 1))
+    }
+
+    /// The same with the draws from this number on.
+    pub fn drawing(
+        library: &'a Library,
+        faults: &[Fault],
+        start: Start,
+        (size, look, first): ((u16, u16), Look, u32),
+    ) -> Self {
+        let mut draw = first.saturating_sub(1);
         let options = TrainOptions {
             system: System::Us,
             settings: Settings::default(),

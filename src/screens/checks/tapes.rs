@@ -153,7 +153,7 @@ fn letters_act_in_the_slip_only_and_say_so_where_they_have_no_use() {
 fn a_line_that_is_mended_waits_half_way_and_changes_no_mark() {
     let library = library();
     let mut bench = Bench::family(&library, "cable-drop", (80, 24));
-    bench.play("363⏎0.178⏎2.10⏎0.9⏎a⏎");
+    bench.play("363⏎0.178⏎2.10⏎0.9⏎");
     assert!(
         bench
             .text()

@@ -25,7 +25,7 @@ impl Columns {
         let units = problem
             .lines
             .iter()
-            .map(|line| cells(&words::unit(line)) + 1);
+            .map(|line| cells(&words::unit(problem, line)) + 1);
         let unit = units.max().unwrap_or(0).clamp(8, 14);
         if width >= 70 {
             return Self {
@@ -94,7 +94,7 @@ impl Columns {
             cells.push(Cell::rest(kept.as_str()));
         } else {
             cells.push(blank(slot, self.blank, pen));
-            cells.push(Cell::columns(words::unit(line), self.unit));
+            cells.push(Cell::columns(words::unit(&sheet.problem, line), self.unit));
             if self.form {
                 cells.push(Cell::rest(words::form(line)));
             } else if pen && !line.form.is_empty() {

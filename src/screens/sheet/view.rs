@@ -40,6 +40,8 @@ pub fn page(sheet: &Sheet, width: usize) -> Page {
             hint(Key::UpDown, "lines"),
             hint(Key::Ask, "ask"),
             hint(Key::Show, "show me"),
+            hint(Key::Tables, "tables"),
+            hint(Key::Sums, "sums"),
             hint(Key::Escape, "back"),
         ],
         ..Page::default()
@@ -136,10 +138,10 @@ fn asides(problem: &Problem) -> Vec<Entry> {
     let count = asked(problem);
     if count > 1 && matches!(last, Some(Asks::Figure | Asks::Row | Asks::Pick { .. })) {
         let before = count - 1;
-        let lines = if before == 1 {
-            "Line 1".into()
-        } else {
-            format!("Lines 1 to {before}")
+        let lines = match before {
+            1 => "Line 1".into(),
+            2 => "Lines 1 and 2".into(),
+            _ => format!("Lines 1 to {before}"),
         };
         aside(format!(
             "{lines} may stay empty: line {count} alone can be handed in."

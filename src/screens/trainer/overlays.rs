@@ -1,0 +1,102 @@
+//! What is laid over the screens: the tables, and the back of the sheet.
+
+use std::collections::BTreeSet;
+
+use pumpwright_engine::problems::{tables_asked, tables_used};
+
+use super::Trainer;
+use crate::screen::Screen;
+use crate::sheet::number;
+use crate::sums::{Back, CameFrom, Sums};
+use crate::tables::{self, Tables};
+
+impl Trainer<'_> {
+    /// Puts away what lies over the screens: one of them lies on top at a time.
+    fn put_away_overlay(&mut self) {
+        let overlay = |screen: &Screen| {
+            matches!(
+                screen,
+                Screen::Slip(_) | Screen::Sums(_) | Screen::Tables(_)
+            )
+        };
+        while self.stack.last().is_some_and(overlay) {
+            self.back();
+        }
+    }
+
+    /// The screen of the sheet that is open, if one is.
+    fn open_sheet(&mut self) -> Option<&mut Screen> {
+        let mut open = self.stack.iter_mut().rev();
+        open.find_map(|screen| screen.back().is_some().then_some(screen))
+    }
+
+    pub(super) fn open_tables(&mut self) {
+        self.put_away_overlay();
+        let (mut at, mut asked, mut closed) = (None, None, BTreeSet::new());
+        let mut system = self.system;
+        if let Some(screen) = self.open_sheet() {
+            let problem = screen.problem().cloned();
+            let line = screen.line();
+            if let Some(problem) = problem {
+                system = problem.variant.system;
+                at = line.and_then(|line| tables_used(&problem, line).into_iter().next());
+                asked = line.and_then(|line| number(&problem, line));
+                // A worked sheet shows its answers: nothing is to be kept from it.
+                if !matches!(self.stack.last(), Some(Screen::Worked(_))) {
+                    closed = tables_asked(&problem);
+                }
+            }
+        }
+        let leaves = tables::leaves(self.library, system, &closed);
+        if leaves.is_empty() {
+            self.say("no tables were read");
+            return;
+        }
+        let at = at.and_then(|name| leaves.iter().position(|leaf| leaf.name == name));
+        let tables = Tables::new(leaves, at.unwrap_or(0), asked);
+        self.stack.push(Screen::Tables(Box::new(tables)));
+    }
+
+    pub(super) fn open_sums(&mut self) {
+        self.put_away_overlay();
+        let (system, decimal) = (self.system, self.manner.decimal);
+        let Some(screen) = self.open_sheet() else {
+            self.say("side sums stand on the back of a sheet: take a job first");
+            return;
+        };
+        let line = screen.sheet().and_then(CameFrom::sheet);
+        let back = screen.back().map(|back| back.clone()).unwrap_or_default();
+        let system = screen
+            .problem()
+            .map_or(system, |problem| problem.variant.system);
+        let sums = Sums::new(back, line, (system, decimal));
+        self.stack.push(Screen::Sums(Box::new(sums)));
+    }
+
+    /// Side sums stay with the sheet, wherever it is shown.
+    pub(super) fn keep_sums(&mut self, back: &Back) {
+        for kept in self.stack.iter_mut().filter_map(Screen::back) {
+            kept.clone_from(back);
+        }
+    }
+
+    /// Writes a side sum into the line with the pen. Nothing is handed in.
+    pub(super) fn carry_over(&mut self) {
+        let carried = match self.stack.last() {
+            Some(Screen::Sums(sums)) => sums.carried(),
+            _ => None,
+        };
+        let Some((at, text)) = carried else { return };
+        let sheet = |screen: &Screen| matches!(screen, Screen::Sheet(_));
+        let Some(sheet) = self.stack.iter().rposition(sheet) else {
+            return;
+        };
+        while self.stack.len() > sheet + 1 {
+            self.back();
+        }
+        if let Some(Screen::Sheet(sheet)) = self.stack.last_mut() {
+            let said = sheet.carry_over(&text);
+            self.say(format!("s{} {said}", at + 1));
+        }
+    }
+}
