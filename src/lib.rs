@@ -4,6 +4,7 @@ pub mod cli;
 pub mod commands;
 pub mod console;
 pub mod failure;
+pub mod hangup;
 pub mod lesson_files;
 pub mod platform;
 pub mod run;

@@ -12,6 +12,7 @@ use crate::cli::{Cli, Command, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
+use crate::hangup;
 use crate::lesson_files;
 use crate::platform::{self, Look};
 
@@ -125,6 +126,7 @@ fn practice(cli: &Cli, asked: &Practice, console: &mut Console) -> Result<(), Fa
     let options = commands::practice::for_the_screen(asked, decimal, &read.library, look, start)?;
     let unheard = |error| Failure::World(format!("signals cannot be watched: {error}"));
     let stop = platform::stop_flag().map_err(unheard)?;
+    hangup::watch(&stop);
     let ending = screens::train(&read.library, &read.faults, options, &stop)
         .map_err(|error| Failure::World(format!("the terminal fails: {error}")))?;
     console.line(ending.line)

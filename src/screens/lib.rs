@@ -41,7 +41,9 @@ use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
+pub use keys::Press;
 pub use plain::{PlainDone, PlainOptions, practice_plain};
+pub use terminal::Runs;
 pub use theme::Look;
 pub use trainer::Trainer;
 

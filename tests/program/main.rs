@@ -5,6 +5,8 @@
 mod answers;
 mod calc;
 mod check;
+#[cfg(unix)]
+mod hangup;
 mod inside;
 mod lessons;
 mod pages;

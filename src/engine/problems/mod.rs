@@ -4,12 +4,15 @@
 mod arrange;
 mod code;
 mod deal;
+mod dealer;
 mod draw;
+mod guard;
 mod help;
 pub(crate) mod judge;
 mod problem;
 mod random;
 mod settings;
+mod sheet;
 pub(crate) mod solve;
 mod survey;
 mod tables;

@@ -171,7 +171,9 @@ impl<'p> Shown<'p> {
         }
         let grid = match step.write {
             Some(write) if write.direction == Direction::Nearest => write.grid_shown,
-            _ => three_figures(number),
+            // Finer than the grid that it is taken to, so that the taking shows.
+            Some(write) => three_figures(number).min(write.grid_shown / 10.0),
+            None => three_figures(number),
         };
         let extra = self.extra.get(slot).copied().unwrap_or(0);
         let grid = (0..extra).fold(grid, |grid, _| grid / 10.0);
