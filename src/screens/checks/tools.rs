@@ -111,6 +111,20 @@ fn sums_go_with_the_sheet_through_mending_and_waiting() {
 }
 
 #[test]
+fn the_job_and_its_caution_stand_beside_the_sums() {
+    let library = library();
+    let mut bench = Bench::family(&library, "cable-drop", (60, 20));
+    bench.play("&1+1⏎2+2⏎3+3⏎4+4⏎5+5⏎");
+    assert!(bench.text().contains("CAUTION"), "{}", bench.text());
+    bench.play("↑↑↑↑↑↑↑↑↑↑↑↑↑↑↑↑");
+    let text = bench.text();
+    assert!(text.contains("The panel is in the barn"), "{text}");
+    assert!(text.contains("CAUTION"), "{text}");
+    bench.play("↓↓↓↓↓↓↓↓↓↓↓↓↓↓↓↓");
+    assert!(bench.text().contains("s5   5+5"), "{}", bench.text());
+}
+
+#[test]
 fn no_result_goes_where_a_letter_is_asked() {
     let library = library();
     let mut bench = Bench::family(&library, "megohm-verdict", (80, 24));

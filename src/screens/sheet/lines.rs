@@ -142,8 +142,12 @@ fn order(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
     let Asks::Order { cards } = &line.asks else {
         return Vec::new();
     };
-    let head = vec![Cell::columns("", NUMBER), Cell::rest("no.")];
-    let mut rows = vec![Entry::of(Role::Line, head).dropping(Drop::First)];
+    let head = vec![
+        Cell::columns("", NUMBER),
+        Cell::columns("no.", 5),
+        Cell::rest("write - at what does not belong"),
+    ];
+    let mut rows = vec![Entry::of(Role::Line, head)];
     let slots = sheet
         .slots
         .iter()
@@ -177,7 +181,7 @@ pub fn tally(sheet: &Sheet) -> Option<String> {
         [] => String::new(),
         twice => format!(" Written twice: {}.", words::listed(twice)),
     };
-    Some(format!("{open}{twice} Write - at what does not belong."))
+    Some(format!("{open}{twice}"))
 }
 
 fn matching(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {

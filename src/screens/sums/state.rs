@@ -1,8 +1,10 @@
 //! What stands on the back of a sheet, and how a sum is worked out and carried
 //! over to the front.
 
+use std::rc::Rc;
+
 use pumpwright_engine::formulas::{SideSum, work_out};
-use pumpwright_engine::problems::Asks;
+use pumpwright_engine::problems::{Asks, Problem};
 use pumpwright_engine::quantities::{DecimalSign, System, Unit};
 
 use crate::blank::Blank;
@@ -67,10 +69,10 @@ pub struct Sums {
     pub at: Option<usize>,
     /// Why the sum in the blank cannot be worked out.
     pub refused: Option<String>,
+    /// The problem whose sheet this is.
+    pub problem: Rc<Problem>,
     /// The line from which one came, where one is written.
     pub line: Option<CameFrom>,
-    /// The system of units.
-    pub system: System,
     /// How figures are written.
     pub decimal: DecimalSign,
     /// Where it stands.
@@ -79,20 +81,30 @@ pub struct Sums {
 
 impl Sums {
     /// The back of a sheet, with the pen at the blank.
-    pub fn new(mut back: Back, line: Option<CameFrom>, manner: (System, DecimalSign)) -> Self {
+    pub fn new(
+        problem: Rc<Problem>,
+        mut back: Back,
+        line: Option<CameFrom>,
+        decimal: DecimalSign,
+    ) -> Self {
         Self {
             blank: back.drafts.pop().unwrap_or_default(),
             back,
             at: None,
             refused: None,
+            problem,
             line,
-            system: manner.0,
-            decimal: manner.1,
+            decimal,
             scroll: Scroll {
                 top: 0,
                 follow: true,
             },
         }
+    }
+
+    /// The system of units and how figures are written.
+    pub fn manner(&self) -> (System, DecimalSign) {
+        (self.problem.variant.system, self.decimal)
     }
 
     /// What stays with the sheet when this is put away.

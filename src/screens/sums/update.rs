@@ -4,6 +4,7 @@ use super::Sums;
 use super::state::work;
 use crate::blank::{Blank, Wrote};
 use crate::keys::{Press, Tool};
+use crate::layout::Focus;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
 /// What Enter does.
@@ -27,8 +28,8 @@ pub fn update(sums: &mut Sums, stroke: &Stroke) -> Outcome {
         Press::Ask => Outcome::Ask(None),
         Press::Show => Outcome::Say("! shows a line: Esc goes back to the sheet first".to_owned()),
         Press::Sums => Outcome::Say("this is the back of the sheet: Esc puts it away".to_owned()),
-        Press::Up => up(sums),
-        Press::Down => down(sums),
+        Press::Up => up(sums, stroke),
+        Press::Down => down(sums, stroke),
         Press::PageUp | Press::PageDown => {
             scrolled(&mut sums.scroll, stroke).unwrap_or(Outcome::Stay)
         }
@@ -58,8 +59,7 @@ fn enter(sums: &mut Sums) -> Outcome {
 }
 
 fn work_out(sums: &mut Sums) {
-    let manner = (sums.system, sums.decimal);
-    match work(sums.blank.trimmed(), &sums.back.done, manner) {
+    match work(sums.blank.trimmed(), &sums.back.done, sums.manner()) {
         Ok(sum) => {
             sums.back.done.push(sum);
             sums.refused = None;
@@ -69,7 +69,12 @@ fn work_out(sums: &mut Sums) {
     }
 }
 
-fn up(sums: &mut Sums) -> Outcome {
+fn up(sums: &mut Sums, stroke: &Stroke) -> Outcome {
+    let first = sums.at == Some(0) || sums.back.done.is_empty();
+    if stroke.sight.focus == Focus::Above || (first && stroke.sight.above > 0) {
+        sums.scroll.up(1);
+        return Outcome::Stay;
+    }
     let last = sums.back.done.len().checked_sub(1);
     let to = match sums.at {
         Some(at) => at.checked_sub(1),
@@ -82,7 +87,12 @@ fn up(sums: &mut Sums) -> Outcome {
     }
 }
 
-fn down(sums: &mut Sums) -> Outcome {
+fn down(sums: &mut Sums, stroke: &Stroke) -> Outcome {
+    let last = sums.at.is_none();
+    if stroke.sight.focus == Focus::Below || (last && stroke.sight.below > 0) {
+        sums.scroll.down(1);
+        return Outcome::Stay;
+    }
     match sums.at {
         None => Outcome::Say("this is the blank for the next sum".to_owned()),
         Some(at) if at + 1 < sums.back.done.len() => bring_back(sums, at + 1),

@@ -8,6 +8,7 @@ use super::state::CameFrom;
 use super::update::{Enter, enter_does};
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Drop, Entry, Page, Role};
+use crate::sheet::{caution, job};
 use crate::theme::Sign;
 
 const NUMBER: usize = 5;
@@ -15,7 +16,8 @@ const RESULT: usize = 24;
 
 /// The page of the sums in so many columns.
 pub fn page(sums: &Sums, width: usize) -> Page {
-    let mut flow: Vec<Entry> = Vec::new();
+    let mut flow = job(&sums.problem);
+    flow.push(Entry::rule());
     for (index, sum) in sums.back.done.iter().enumerate() {
         let pen = sums.at == Some(index);
         let row = line_of(index, sum, width).signed(pen.then_some(Sign::Pen));
@@ -58,10 +60,10 @@ fn head(sums: &Sums) -> Vec<Entry> {
         ""
     };
     let text = format!("Write a sum with its units.{carry} Nothing here is marked.");
-    vec![
-        Entry::text(Role::Text, text).dropping(Drop::Counts),
-        Entry::rule(),
-    ]
+    let mut head: Vec<Entry> = caution(&sums.problem);
+    head.push(Entry::text(Role::Note, text).dropping(Drop::SecondHead));
+    head.push(Entry::rule().dropping(Drop::SecondHead));
+    head
 }
 
 fn foot(sums: &Sums, width: usize) -> Vec<Entry> {
@@ -90,7 +92,7 @@ fn refused(words: &str) -> Entry {
 }
 
 fn reminders(sums: &Sums) -> Vec<Entry> {
-    let units = match sums.system {
+    let units = match sums.manner().0 {
         System::Us => "ft in gal gpm psi V A ohm hp",
         System::Si => "m mm L L/min kPa V A ohm kW",
     };
@@ -101,11 +103,11 @@ fn reminders(sums: &Sums) -> Vec<Entry> {
             format!("Up brings an earlier sum back into the blank. s{count} stands for its result.")
         }
     };
-    let row = |text: String| {
+    let row = |text: String, drop: Drop| {
         let cells = vec![Cell::columns("", 2), Cell::rest(text)];
-        Entry::of(Role::Note, cells).dropping(Drop::Counts)
+        Entry::of(Role::Note, cells).dropping(drop)
     };
-    vec![row(name), row(signs)]
+    vec![row(name, Drop::SecondHead), row(signs, Drop::Counts)]
 }
 
 fn came_from(line: &CameFrom) -> Entry {

@@ -59,17 +59,15 @@ impl Trainer<'_> {
 
     pub(super) fn open_sums(&mut self) {
         self.put_away_overlay();
-        let (system, decimal) = (self.system, self.manner.decimal);
-        let Some(screen) = self.open_sheet() else {
-            self.say("side sums stand on the back of a sheet: take a job first");
-            return;
+        let decimal = self.manner.decimal;
+        let open = self.open_sheet();
+        let problem = open.as_ref().and_then(|screen| screen.problem().cloned());
+        let Some((screen, problem)) = open.zip(problem) else {
+            return self.say("side sums stand on the back of a sheet: take a job first");
         };
         let line = screen.sheet().and_then(CameFrom::sheet);
         let back = screen.back().map(|back| back.clone()).unwrap_or_default();
-        let system = screen
-            .problem()
-            .map_or(system, |problem| problem.variant.system);
-        let sums = Sums::new(back, line, (system, decimal));
+        let sums = Sums::new(problem, back, line, decimal);
         self.stack.push(Screen::Sums(Box::new(sums)));
     }
 
