@@ -139,6 +139,7 @@ pub fn lay(page: &Page, look: Look, size: Size, scroll: Scroll) -> Laid {
         .as_deref()
         .map(|text| look.text(text))
         .unwrap_or_default();
+    let page = &with_what_enter_does(page, look, size, scroll);
     let mut laid = lay_with(page, look, size, scroll, "");
     if cells(&message) + cells(&laid.hidden) + 8 > size.columns {
         laid = lay_with(page, look, size, scroll, &message);
@@ -146,6 +147,17 @@ pub fn lay(page: &Page, look: Look, size: Size, scroll: Scroll) -> Laid {
         laid.message = message;
     }
     laid
+}
+
+/// The page with the Next row that holds for what is in sight.
+fn with_what_enter_does(page: &Page, look: Look, size: Size, scroll: Scroll) -> Page {
+    let mut page = page.clone();
+    if let Some(words) = page.next_below.take()
+        && lay_with(&page, look, size, scroll, "").sight.below > 0
+    {
+        page.next = words;
+    }
+    page
 }
 
 /// Lays a page out, with a message too long for the border at the foot of the sheet.

@@ -5,6 +5,7 @@ use pumpwright_engine::marking::Response;
 
 use crate::keys::{Press, Tool};
 use crate::layout::{Scroll, Sight};
+use crate::set_up::Choices;
 
 /// A press, with what was in sight when it came.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -56,8 +57,21 @@ pub enum Outcome {
     ShowFirst,
     /// Draw a sheet of this family.
     Draw(String),
+    /// Show a worked sheet of this family.
+    ShowWorked(String),
+    /// Read this lesson.
+    Read(String),
     /// Go on with a sheet that waits.
     Resume(usize),
+    /// A line of the set-up form holds from now on.
+    Set {
+        /// The line.
+        line: crate::set_up::Line,
+        /// What holds now.
+        choices: Box<Choices>,
+        /// Whether it was the last one.
+        last: bool,
+    },
 }
 
 /// What a press that scrolls does to a sheet of text; none for other presses.

@@ -269,6 +269,8 @@ pub struct Page {
     pub message: Option<String>,
     /// What Enter does.
     pub next: String,
+    /// What Enter does instead while more stands below.
+    pub next_below: Option<String>,
     /// The keys that have a use here, most needed first.
     pub strip: Vec<Hint>,
 }

@@ -10,15 +10,19 @@ use crate::handed_in::HandedIn;
 use crate::jobs::Jobs;
 use crate::keys::Tool;
 use crate::layout::Scroll;
+use crate::lesson::LessonPages;
 use crate::outcome::{Outcome, Stroke};
 use crate::page::Page;
 use crate::reading::Reading;
+use crate::set_up::Form;
 use crate::sheet::Sheet;
 use crate::slip::Slip;
 use crate::sums::{Back, Sums};
 use crate::tables::Tables;
 use crate::worked::Worked;
-use crate::{fault, first, handed_in, jobs, reading, sheet, slip, sums, tables, worked};
+use crate::{
+    fault, first, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums, tables, worked,
+};
 
 /// A screen with its state.
 #[derive(Debug, Clone)]
@@ -43,6 +47,10 @@ pub enum Screen {
     Reading(Reading),
     /// Lesson files that cannot be read.
     Faults(Faults),
+    /// A lesson.
+    Lesson(LessonPages),
+    /// Set-up.
+    SetUp(Box<Form>),
 }
 
 impl Screen {
@@ -59,6 +67,8 @@ impl Screen {
             Self::Tables(state) => tables::update(state, stroke),
             Self::Reading(state) => reading::update(state, stroke),
             Self::Faults(state) => fault::update(state, stroke),
+            Self::Lesson(state) => lesson::update(state, stroke),
+            Self::SetUp(state) => set_up::update(state, stroke),
         }
     }
 
@@ -75,6 +85,8 @@ impl Screen {
             Self::Tables(state) => tables::page(state, width),
             Self::Reading(state) => reading::page(state),
             Self::Faults(state) => fault::page(state),
+            Self::Lesson(state) => lesson::page(state),
+            Self::SetUp(state) => set_up::page(state, width),
         }
     }
 
@@ -91,6 +103,8 @@ impl Screen {
             Self::Tables(state) => state.scroll,
             Self::Reading(state) => state.scroll,
             Self::Faults(state) => state.scroll,
+            Self::Lesson(state) => state.scroll,
+            Self::SetUp(state) => state.scroll,
         }
     }
 
@@ -107,6 +121,8 @@ impl Screen {
             Self::Tables(state) => &mut state.scroll,
             Self::Reading(state) => &mut state.scroll,
             Self::Faults(state) => &mut state.scroll,
+            Self::Lesson(state) => &mut state.scroll,
+            Self::SetUp(state) => &mut state.scroll,
         }
     }
 
@@ -170,12 +186,31 @@ impl Screen {
     /// The tools that have a use here.
     pub fn tools(&self) -> Vec<Tool> {
         let mut tools = match self {
-            Self::Sheet(_) | Self::Worked(_) => vec![Tool::HouseRules, Tool::NextNumbers],
-            Self::HandedIn(_) => vec![Tool::Working, Tool::HouseRules, Tool::NextNumbers],
+            Self::Sheet(sheet) if sheet.mending.is_none() => {
+                vec![
+                    Tool::Lesson,
+                    Tool::HouseRules,
+                    Tool::SetAside,
+                    Tool::NextNumbers,
+                ]
+            }
+            Self::Sheet(_) | Self::Worked(_) => {
+                vec![Tool::Lesson, Tool::HouseRules, Tool::NextNumbers]
+            }
+            Self::HandedIn(_) => vec![
+                Tool::Working,
+                Tool::Lesson,
+                Tool::HouseRules,
+                Tool::NextNumbers,
+            ],
+            Self::Lesson(_) => vec![Tool::NextNumbers],
+            Self::Jobs(_) => vec![Tool::Lesson],
             Self::Sums(sums) if sums.to_carry().is_some() => vec![Tool::CarryOver],
             _ => Vec::new(),
         };
-        tools.extend([Tool::Keys, Tool::PlainList, Tool::Tonight, Tool::Quit]);
+        tools.extend([Tool::Keys, Tool::PlainList]);
+        tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));
+        tools.extend([Tool::Tonight, Tool::Quit]);
         tools
     }
 }

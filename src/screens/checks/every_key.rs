@@ -26,6 +26,7 @@ fn presses(slip: bool) -> Vec<Press> {
         Press::Sums,
         Press::Paste("38 psi".into()),
         Press::Redraw,
+        Press::Suspend,
     ];
     let letters: Vec<char> = if slip {
         ('a'..='z').collect()
@@ -73,6 +74,14 @@ fn places() -> Vec<(Start, &'static str)> {
         (family("cable-drop"), "⏎0.178⏎2.10⏎0.9⏎b⏎"),
         (family("cable-drop"), "⏎0.178⏎2.10⏎0.9⏎&1+1⏎"),
         (family("cable-drop"), "&1+1⏎⎋1⏎2⏎3⏎4⏎?w"),
+        (Start::Jobs, "tank"),
+        (Start::Jobs, "1⏎"),
+        (Start::Jobs, "1⏎⏎⏎⏎⏎⏎⏎"),
+        (family("cable-drop"), "?l"),
+        (family("cable-drop"), "?u"),
+        (family("cable-drop"), "?u⏎"),
+        (family("cable-drop"), "?u↓↓↓"),
+        (family("cable-drop"), "?u↓↓↓↓l⏎?n1⏎"),
     ]
 }
 

@@ -4,7 +4,10 @@
 mod ascii;
 mod bench;
 mod every_key;
+mod lesson;
+mod line_by_line;
 mod plain;
+mod set_up;
 mod sizes;
 mod snapshots;
 mod tapes;

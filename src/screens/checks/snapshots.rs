@@ -1,7 +1,7 @@
 //! Every surface as it looks at 80 by 24 and 120 by 40, in ASCII.
 
 use insta::assert_snapshot;
-use pumpwright_engine::lessons::Library;
+use pumpwright_engine::lessons::{Fault, Library};
 
 use super::bench::{Bench, files, library};
 use crate::Start;
@@ -300,6 +300,83 @@ fn slip_over_a_handed_in_sheet() {
         &family("cable-drop"),
         &format!("{ONE_CONDUCTOR}?")
     ));
+}
+
+#[test]
+fn front_page_narrowed_by_a_word() {
+    assert_snapshot!(both(&library(), &Start::Jobs, "tank"));
+}
+
+#[test]
+fn lesson_from_its_first_page() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "?l"));
+}
+
+#[test]
+fn lesson_with_a_table() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "?l⏎"));
+}
+
+#[test]
+fn lesson_with_a_caution_and_a_law() {
+    let library = library();
+    let shown = [(SMALL, "?l⏎⏎⏎"), (LARGE, "?l⏎⏎")].map(|(size, tape)| {
+        let mut bench = Bench::family(&library, "cable-drop", size);
+        bench.play(tape);
+        bench.text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
+fn set_up_opened_from_a_sheet() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "?uIna⏎si"));
+}
+
+#[test]
+fn set_up_in_line_drawing() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "?u↓↓↓line⏎"));
+}
+
+#[test]
+fn a_line_that_is_checked_at_once() {
+    let tape = "?u↓↓↓↓l⏎?n627⏎0.178";
+    assert_snapshot!(both(&library(), &family("cable-drop"), tape));
+}
+
+#[test]
+fn a_line_to_look_at_that_is_checked_at_once() {
+    let tape = "?u↓↓↓↓l⏎?n";
+    let library = library();
+    let shown = [SMALL, LARGE, (60, 20)].map(|size| {
+        let mut bench = Bench::family(&library, "cable-drop", size);
+        bench.play(tape);
+        bench.play("1⏎");
+        bench.text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
+fn settings_file_that_cannot_be_read() {
+    use pumpwright_engine::lessons::SourceFile;
+    let library = library();
+    let source = SourceFile {
+        path: "/home/ina/.config/pumpwright/settings.toml".into(),
+        text: "format = 1\nunits  = \"SI\nname   = \"Ina\"\n".into(),
+    };
+    let shown = [SMALL, LARGE].map(|size| {
+        let fault = Fault::at(&source, &(20..24), "a text has no closing quote")
+            .remedy("close the text with \"");
+        let (mut person, kept) = super::bench::person(crate::SetUp::default());
+        person.fault = Some(fault);
+        let look = Look {
+            ascii: true,
+            colour: false,
+        };
+        Bench::of(&library, &[], Start::First, size, look, (person, kept)).text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
 }
 
 #[test]

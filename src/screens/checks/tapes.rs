@@ -71,12 +71,12 @@ fn a_number_moves_the_pen_and_the_pen_writes_the_number() {
     let Screen::Jobs(jobs) = bench.top() else {
         panic!("the front page")
     };
-    assert_eq!((jobs.pen, jobs.number.text()), (2, "3"));
+    assert_eq!((jobs.pen, jobs.written.text()), (2, "3"));
     bench.play("2");
     let Screen::Jobs(jobs) = bench.top() else {
         panic!("the front page")
     };
-    assert_eq!((jobs.pen, jobs.number.text()), (1, "2"));
+    assert_eq!((jobs.pen, jobs.written.text()), (1, "2"));
     bench.play("99⏎");
     assert!(bench.text().contains("write a line number"));
 }

@@ -6,11 +6,11 @@ use std::collections::BTreeSet;
 use pumpwright_engine::problems::{Request, Settings, draw, tables_asked, tables_used};
 use pumpwright_engine::quantities::System;
 
-use super::bench::{Bench, library};
-use crate::Start;
+use super::bench::{Bench, library, person};
 use crate::screen::Screen;
 use crate::sheet::Sheet;
 use crate::theme::Look;
+use crate::{SetUp, Start};
 
 fn sheet<'a>(bench: &'a Bench<'_>) -> &'a Sheet {
     bench.top().sheet().expect("a sheet lies on top")
@@ -32,7 +32,13 @@ fn drawn<'a>(
         colour: false,
     };
     let start = Start::Family(family.into());
-    Bench::drawing(library, &[], start, ((80, 24), look, number))
+    Bench::drawing(
+        library,
+        &[],
+        start,
+        ((80, 24), look, number),
+        person(SetUp::default()),
+    )
 }
 
 #[test]
@@ -168,6 +174,7 @@ fn the_book_opens_at_the_table_of_the_line() {
         ("setback", "@", "setbacks"),
         ("tank-precharge", "@", "switches"),
         ("relief-setting", "⏎⏎@", "relief_valves"),
+        ("relief-setting", "@", "ratings"),
     ];
     for (family, tape, table) in places {
         let mut bench = Bench::family(&library, family, (80, 24));
@@ -176,6 +183,20 @@ fn the_book_opens_at_the_table_of_the_line() {
         bench.play("⏎");
         assert!(matches!(bench.top(), Screen::Sheet(_)), "{family} {tape}");
     }
+}
+
+#[test]
+fn a_line_without_a_table_says_so() {
+    let library = library();
+    let mut bench = Bench::family(&library, "relief-setting", (80, 24));
+    bench.play("@");
+    assert!(
+        bench.text().contains("line 1 uses no table"),
+        "{}",
+        bench.text()
+    );
+    bench.play("⎋↓@");
+    assert!(!bench.text().contains("uses no table"), "{}", bench.text());
 }
 
 #[test]

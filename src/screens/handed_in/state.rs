@@ -54,6 +54,7 @@ impl HandedIn {
     /// Marks what was handed in.
     pub fn new(sheet: Sheet, response: Response) -> Self {
         let marked = mark(&sheet.problem, &response, sheet.manner);
+        let written_again = sheet.written_again();
         let mut handed_in = Self {
             sheet,
             now: response,
@@ -67,6 +68,10 @@ impl HandedIn {
             chosen: BTreeMap::new(),
             scroll: Scroll::default(),
         };
+        for (line, typed) in written_again {
+            let helped = handed_in.sheet.helped.get(line).copied().unwrap_or(0);
+            handed_in.mend(line, &typed, helped);
+        }
         handed_in.look_at_first();
         handed_in
     }

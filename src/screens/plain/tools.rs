@@ -94,6 +94,8 @@ impl Session<'_> {
         }
         if !asked.is_empty() {
             self.lines.say("note", "no table has this")?;
+        } else if line.is_some() {
+            self.lines.say("note", "this line uses no table")?;
         }
         for (number, leaf) in (1..).zip(&book) {
             self.lines.say(&format!("table {number}"), &leaf.title)?;

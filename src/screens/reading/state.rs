@@ -43,6 +43,7 @@ impl Reading {
             lines.push(key_line(row.label, row.does));
         }
         lines.push(key_line("Ctrl-C", "stop at once"));
+        lines.push(key_line("Ctrl-Z", "suspend; fg in the shell comes back"));
         lines.push(key_line("Ctrl-L", "draw the screen again"));
         lines.push(Entry::gap());
         lines.push(Entry::heading(

@@ -2,6 +2,7 @@
 
 use pumpwright_engine::problems::{Asks, Line, Offer, Problem};
 
+use super::checking;
 use super::state::{Sheet, Slot, number};
 use crate::page::{Cell, Drop, Entry, Role};
 use crate::theme::Sign;
@@ -90,20 +91,34 @@ impl Columns {
             .as_ref()
             .filter(|kept| !pen && kept.contains(" = "));
         let mut below = None;
+        let verdict = checking::verdict(sheet, index);
+        let sign = verdict
+            .as_ref()
+            .map(|(marked, _)| words::sign(&marked.verdict));
+        let form = verdict.map_or_else(|| words::form(line).to_owned(), |(_, words)| words);
         if let (Some(kept), Asks::Figure) = (kept, &line.asks) {
-            cells.push(Cell::rest(kept.as_str()));
+            let kept = match sign {
+                Some(_) => format!("{kept}, {form}"),
+                None => kept.clone(),
+            };
+            cells.push(Cell::rest(kept));
         } else {
             cells.push(blank(slot, self.blank, pen));
             cells.push(Cell::columns(words::unit(&sheet.problem, line), self.unit));
             if self.form {
-                cells.push(Cell::rest(words::form(line)));
-            } else if pen && !line.form.is_empty() {
+                cells.push(Cell::rest(form));
+            } else if sign.is_some() && !pen {
+                // The sign and its word stand in one row: in a narrow window the
+                // verdict takes the place of the unit, which the first row shows.
+                cells.pop();
+                cells.push(Cell::rest(form));
+            } else if pen && !form.is_empty() {
                 let indent = Cell::columns("", NUMBER + self.label);
-                let form = vec![indent, Cell::rest(words::form(line))];
-                below = Some(Entry::of(Role::Line, form));
+                below = Some(Entry::of(Role::Line, vec![indent, Cell::rest(form)]));
             }
         }
         let row = penned(Entry::of(Role::Line, cells), pen);
+        let row = if pen { row } else { row.signed(sign) };
         std::iter::once(row).chain(below).collect()
     }
 }

@@ -5,6 +5,7 @@ use std::rc::Rc;
 use pumpwright_engine::marking::{Manner, Response};
 use pumpwright_engine::problems::{Asks, Line, Problem};
 
+use super::checking::Check;
 use crate::blank::Blank;
 use crate::layout::Scroll;
 use crate::sums::Back;
@@ -37,6 +38,10 @@ pub struct Sheet {
     pub helped: Vec<usize>,
     /// The side sums on its back.
     pub back: Back,
+    /// Whether each line is checked as it is finished.
+    pub line_by_line: bool,
+    /// The lines that were checked.
+    pub checks: Vec<Check>,
     /// What was written in the other lines, where one is written once more.
     pub mending: Option<Response>,
     /// Where it stands.
@@ -56,6 +61,8 @@ impl Sheet {
             pen: 0,
             helped,
             back: Back::default(),
+            line_by_line: false,
+            checks: Vec::new(),
             mending: None,
             scroll,
         }

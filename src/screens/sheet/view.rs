@@ -3,6 +3,7 @@
 use pumpwright_engine::problems::{Asks, Problem};
 
 use super::Sheet;
+use super::checking;
 use super::lines::{Columns, tally};
 use super::state::{asked, number};
 use super::update::next_words;
@@ -19,17 +20,16 @@ pub fn page(sheet: &Sheet, width: usize) -> Page {
     let mut flow = job(problem);
     flow.push(Entry::rule());
     flow.extend(lines(sheet, width));
-    if sheet.mending.is_none() {
+    let look = checking::look(sheet);
+    if sheet.mending.is_none() && look.is_empty() {
         flow.extend(asides(problem));
     }
+    flow.extend(look);
     let mut fixed = head(problem, width, true);
     fixed.extend(caution(problem));
     Page {
         title: title(sheet),
-        place: sheet
-            .mending
-            .as_ref()
-            .map_or(String::new(), |_| "the marks stay".into()),
+        place: place(sheet).into(),
         fixed,
         flow,
         foot: tally(sheet)
@@ -46,6 +46,14 @@ pub fn page(sheet: &Sheet, width: usize) -> Page {
             hint(Key::Escape, "back"),
         ],
         ..Page::default()
+    }
+}
+
+const fn place(sheet: &Sheet) -> &'static str {
+    match (sheet.mending.is_some(), sheet.line_by_line) {
+        (true, _) => "the marks stay",
+        (false, true) => "checked line by line",
+        (false, false) => "",
     }
 }
 

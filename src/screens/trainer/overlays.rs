@@ -1,8 +1,10 @@
 //! What is laid over the screens: the tables, and the back of the sheet.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use pumpwright_engine::problems::{tables_asked, tables_used};
+use pumpwright_engine::quantities::System;
 
 use super::Trainer;
 use crate::screen::Screen;
@@ -32,29 +34,25 @@ impl Trainer<'_> {
 
     pub(super) fn open_tables(&mut self) {
         self.put_away_overlay();
-        let (mut at, mut asked, mut closed) = (None, None, BTreeSet::new());
-        let mut system = self.system;
-        if let Some(screen) = self.open_sheet() {
-            let problem = screen.problem().cloned();
-            let line = screen.line();
-            if let Some(problem) = problem {
-                system = problem.variant.system;
-                at = line.and_then(|line| tables_used(&problem, line).into_iter().next());
-                asked = line.and_then(|line| number(&problem, line));
-                // A worked sheet shows its answers: nothing is to be kept from it.
-                if !matches!(self.stack.last(), Some(Screen::Worked(_))) {
-                    closed = tables_asked(&problem);
-                }
-            }
-        }
+        let asks = self.open_sheet().and_then(|screen| Asks::of(screen));
+        let system = asks.as_ref().map_or(self.system, |asks| asks.system);
+        // A worked sheet shows its answers: nothing is to be kept from it.
+        let worked = matches!(self.stack.last(), Some(Screen::Worked(_)));
+        let closed = asks.as_ref().filter(|_| !worked);
+        let closed = closed.map(|asks| asks.closed.clone()).unwrap_or_default();
         let leaves = tables::leaves(self.library, system, &closed);
         if leaves.is_empty() {
-            self.say("no tables were read");
-            return;
+            return self.say("no tables were read");
         }
-        let at = at.and_then(|name| leaves.iter().position(|leaf| leaf.name == name));
-        let tables = Tables::new(leaves, at.unwrap_or(0), asked);
+        let named = |name: &Arc<str>| leaves.iter().position(|leaf| leaf.name == *name);
+        let at = asks.as_ref().and_then(|asks| named(asks.table.as_ref()?));
+        let line = asks.as_ref().and_then(|asks| asks.line);
+        let tables = Tables::new(leaves, at.unwrap_or(0), line);
         self.stack.push(Screen::Tables(Box::new(tables)));
+        let none = asks.filter(|asks| !asks.own).and_then(|asks| asks.line);
+        if let Some(line) = none {
+            self.say(format!("line {line} uses no table"));
+        }
     }
 
     pub(super) fn open_sums(&mut self) {
@@ -96,5 +94,33 @@ impl Trainer<'_> {
             let said = sheet.carry_over(&text);
             self.say(format!("s{} {said}", at + 1));
         }
+    }
+}
+
+/// What the open sheet asks of the tables.
+struct Asks {
+    system: System,
+    /// The number of the line with the pen, or that is looked at.
+    line: Option<usize>,
+    /// The table of that line, or else the first that the sheet uses.
+    table: Option<Arc<str>>,
+    /// Whether it is the line's own.
+    own: bool,
+    closed: BTreeSet<Arc<str>>,
+}
+
+impl Asks {
+    fn of(screen: &Screen) -> Option<Self> {
+        let problem = screen.problem()?;
+        let line = screen.line();
+        let first = |line| tables_used(problem, line).into_iter().next();
+        let own = line.and_then(first);
+        Some(Self {
+            system: problem.variant.system,
+            line: line.and_then(|line| number(problem, line)),
+            own: own.is_some(),
+            table: own.or_else(|| (0..problem.lines.len()).find_map(first)),
+            closed: tables_asked(problem),
+        })
     }
 }
