@@ -2,7 +2,7 @@
 
 use super::{Job, Jobs, Takes, Waiting};
 use crate::keys::{Key, hint};
-use crate::page::{Cell, Drop, Entry, Page, Role};
+use crate::page::{Cell, Entry, Page, Role};
 use crate::theme::Sign;
 use crate::words;
 
@@ -15,8 +15,7 @@ pub fn page(jobs: &Jobs, width: usize) -> Page {
     let mut fixed = Vec::new();
     if !jobs.name.is_empty() {
         let cells = vec![Cell::columns("For", NUMBER), Cell::rest(jobs.name.as_str())];
-        fixed.push(Entry::of(Role::Head, cells).dropping(Drop::SecondHead));
-        fixed.push(Entry::rule().dropping(Drop::SecondHead));
+        fixed.push(Entry::of(Role::Head, cells));
     }
     fixed.push(columns.row(["line", "to do", "what it is", "family", "min"], false));
     fixed.push(Entry::rule());
