@@ -82,26 +82,10 @@ pub struct KeyRow {
     pub label: &'static str,
     /// What it does.
     pub does: &'static str,
-    /// Whether this version has a use for it.
-    pub ready: bool,
 }
 
 const fn key(key: Key, label: &'static str, does: &'static str) -> KeyRow {
-    KeyRow {
-        key,
-        label,
-        does,
-        ready: true,
-    }
-}
-
-const fn later_key(key: Key, label: &'static str, does: &'static str) -> KeyRow {
-    KeyRow {
-        key,
-        label,
-        does,
-        ready: false,
-    }
+    KeyRow { key, label, does }
 }
 
 /// The keys that do the same everywhere.
@@ -123,12 +107,12 @@ pub const KEYS: [KeyRow; 9] = [
         "ask: about this line, and for everything else",
     ),
     key(Key::Show, "!", "I do not know, show me this line"),
-    later_key(
+    key(
         Key::Tables,
         "@",
         "the tables, at the one that this line uses",
     ),
-    later_key(Key::Sums, "&", "the back of the sheet: side sums"),
+    key(Key::Sums, "&", "the back of the sheet: side sums"),
     key(
         Key::Inside,
         "Left Right",
@@ -268,11 +252,11 @@ pub const TOOLS: [ToolRow; 25] = [
         "next numbers",
         "the same job, drawn again",
     ),
-    later(
+    tool(
         Tool::CarryOver,
         'O',
         "carry over",
-        "write this sum into the line",
+        "write this side sum into the line",
     ),
     tool(
         Tool::PlainList,

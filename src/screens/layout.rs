@@ -96,6 +96,8 @@ pub struct Row {
     pub cursor: Option<usize>,
     focus: bool,
     drop: Drop,
+    /// The line of the page that it is a part of.
+    entry: usize,
 }
 
 /// A page laid out for a window.
@@ -179,6 +181,9 @@ fn lay_with(page: &Page, look: Look, size: Size, scroll: Scroll, message: &str) 
     parts.give_way(room);
     parts.leave_room_to_scroll(room);
     let mut laid = parts.in_sight(room, scroll);
+    if laid.hidden.is_empty() {
+        laid.hidden = look.text(&page.beyond);
+    }
     laid.strip = strip(page, look, size.columns);
     laid.next = next;
     laid
@@ -195,7 +200,7 @@ impl Parts {
         self.fixed.len() + self.flow.len() + self.foot.len()
     }
 
-    /// Takes out what may give way, one row after the other, until all fits. A
+    /// Takes out what may give way, one line after the other, until all fits. A
     /// flow that must be scrolled anyway keeps its empty rows.
     fn give_way(&mut self, room: usize) {
         let whole_flow = self.flow.clone();
@@ -267,9 +272,13 @@ impl Parts {
 }
 
 fn take_one(part: &mut Vec<Row>, level: Drop) -> bool {
-    let found = part.iter().position(|row| row.drop == level);
-    if let Some(at) = found {
-        part.remove(at);
+    let found = part
+        .iter()
+        .find(|row| row.drop == level)
+        .map(|row| row.entry);
+    if let Some(entry) = found {
+        // A text goes with all its rows: nothing is ever cut.
+        part.retain(|row| row.entry != entry);
     }
     found.is_some()
 }
@@ -322,10 +331,14 @@ fn strip(page: &Page, look: Look, columns: usize) -> String {
 }
 
 fn rows_of(entries: &[Entry], look: Look, width: usize) -> Vec<Row> {
-    entries
-        .iter()
-        .flat_map(|entry| entry_rows(entry, look, width))
-        .collect()
+    let rows = entries.iter().enumerate().flat_map(|(at, entry)| {
+        let mut rows = entry_rows(entry, look, width);
+        for row in &mut rows {
+            row.entry = at;
+        }
+        rows
+    });
+    rows.collect()
 }
 
 fn entry_rows(entry: &Entry, look: Look, width: usize) -> Vec<Row> {

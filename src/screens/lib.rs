@@ -24,6 +24,8 @@ mod set_up;
 mod sheet;
 mod shelf;
 mod slip;
+mod sums;
+mod tables;
 mod terminal;
 mod theme;
 mod trainer;

@@ -1,5 +1,7 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
+mod overlays;
+
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -204,6 +206,8 @@ impl<'a> Trainer<'a> {
             Outcome::Ask(line) => self.open_slip(line, false),
             Outcome::Show(line) => self.open_slip(Some(line), true),
             Outcome::Helped { line, steps } => self.note_help(line, steps),
+            Outcome::Tables => self.open_tables(),
+            Outcome::Sums => self.open_sums(),
             Outcome::Take(tool) => return self.take_tool(tool),
             Outcome::HandIn(response) => self.hand_in(response),
             Outcome::Mend(line) => self.open_mending(line),
@@ -230,6 +234,7 @@ impl<'a> Trainer<'a> {
             return;
         }
         match self.stack.pop() {
+            Some(Screen::Sums(sums)) => self.keep_sums(&sums.left()),
             Some(Screen::SetUp(form)) => {
                 let _ = self.left_set_up(*form);
             }
@@ -290,6 +295,7 @@ impl<'a> Trainer<'a> {
             Tool::Tonight => self.front_page(),
             Tool::NextNumbers => self.next_numbers(),
             Tool::Working => self.show_working(),
+            Tool::CarryOver => self.carry_over(),
             Tool::SetAside => self.set_aside(),
             Tool::SetUp => self.open_set_up(),
             Tool::Lesson => self.open_lesson_of_this(),
@@ -380,7 +386,8 @@ impl<'a> Trainer<'a> {
         if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
             handed_in.worked = true;
             let marked = handed_in.now_marked.clone();
-            let worked = Worked::new(Rc::clone(handed_in.problem()), Some(marked));
+            let mut worked = Worked::new(Rc::clone(handed_in.problem()), Some(marked));
+            worked.back = handed_in.sheet.back.clone();
             self.stack.push(Screen::Worked(Box::new(worked)));
         }
     }
@@ -397,7 +404,8 @@ impl<'a> Trainer<'a> {
 
     fn open_mending(&mut self, line: usize) {
         if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
-            let sheet = handed_in.once_more(line);
+            let mut sheet = handed_in.once_more(line);
+            sheet.back = handed_in.sheet.back.clone();
             self.stack.push(Screen::Sheet(Box::new(sheet)));
         }
     }

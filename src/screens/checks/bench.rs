@@ -143,7 +143,18 @@ impl<'a> Bench<'a> {
         look: Look,
         (person, kept): (Person<'a>, Rc<RefCell<Kept>>),
     ) -> Self {
-        let mut draw = 0;
+        Self::drawing(library, faults, start, (size, look, 1), (person, kept))
+    }
+
+    /// The same with the draws from this number on.
+    pub fn drawing(
+        library: &'a Library,
+        faults: &[Fault],
+        start: Start,
+        (size, look, first): ((u16, u16), Look, u32),
+        (person, kept): (Person<'a>, Rc<RefCell<Kept>>),
+    ) -> Self {
+        let mut draw = first.saturating_sub(1);
         let options = TrainOptions {
             system: System::Us,
             settings: Settings::default(),

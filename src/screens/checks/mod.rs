@@ -1,6 +1,7 @@
 //! Checks of whole screens: the shipped lessons, a trainer without a terminal,
 //! and windows of every size read back as text.
 
+mod ascii;
 mod bench;
 mod every_key;
 mod lesson;
@@ -10,3 +11,4 @@ mod set_up;
 mod sizes;
 mod snapshots;
 mod tapes;
+mod tools;

@@ -134,6 +134,107 @@ fn handed_in_with_two_turns_for_one_figure() {
 }
 
 #[test]
+fn handed_in_with_one_turn_chosen_of_two() {
+    let tape = format!("{TWO_TURNS}b⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn handed_in_with_something_else_than_two_turns() {
+    let tape = format!("{TWO_TURNS}c⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+/// Two sums worked out, a third that cannot be.
+const SUMS: &str = "363⏎0.2&181 ft + 182 ft⏎0.0982 ohm/100ft * s1⏎";
+
+#[test]
+fn back_of_the_sheet_with_nothing_on_it() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "&"));
+}
+
+#[test]
+fn back_of_the_sheet_with_sums() {
+    let tape = format!("{SUMS}s2 * 11.8 A");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn back_of_the_sheet_with_a_sum_that_cannot_be() {
+    let tape = format!("{SUMS}11.8 A + 230 V⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn back_of_the_sheet_with_an_earlier_sum_brought_back() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), &format!("{SUMS}↑")));
+}
+
+#[test]
+fn slip_over_the_back_of_the_sheet() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), &format!("{SUMS}?")));
+}
+
+#[test]
+fn a_sum_carried_over() {
+    assert_snapshot!(both(
+        &library(),
+        &family("cable-drop"),
+        &format!("{SUMS}?o")
+    ));
+}
+
+#[test]
+fn worked_with_the_sums_of_its_back() {
+    let tape = format!("{SUMS}?o⏎⏎⏎?w⇟");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn table_of_the_line() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "⏎@"));
+}
+
+#[test]
+fn table_found_by_a_word() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "@hp"));
+}
+
+#[test]
+fn table_that_is_not_there() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "@99"));
+}
+
+#[test]
+fn table_that_wraps_and_scrolls() {
+    assert_snapshot!(both(&library(), &family("megohm-verdict"), "@"));
+}
+
+#[test]
+fn table_that_is_closed_while_its_sheet_is_open() {
+    assert_snapshot!(both(&library(), &family("box-parts"), "@"));
+}
+
+#[test]
+fn tools_in_narrow_windows() {
+    let library = library();
+    let shown = [
+        ("cable-drop", format!("{SUMS}11.8 A + 230 V⏎")),
+        ("cable-drop", "⏎@".to_owned()),
+        ("megohm-verdict", "@".to_owned()),
+        ("setback", "@".to_owned()),
+        ("stage-count", "@motors".to_owned()),
+        ("cable-drop", TWO_TURNS.to_owned()),
+    ];
+    let shown = shown.map(|(family, tape)| {
+        let mut bench = Bench::family(&library, family, (60, 20));
+        bench.play(&tape);
+        bench.text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
 fn handed_in_with_one_conductor_counted() {
     assert_snapshot!(both(&library(), &family("cable-drop"), ONE_CONDUCTOR));
 }

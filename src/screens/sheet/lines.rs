@@ -26,7 +26,7 @@ impl Columns {
         let units = problem
             .lines
             .iter()
-            .map(|line| cells(&words::unit(line)) + 1);
+            .map(|line| cells(&words::unit(problem, line)) + 1);
         let unit = units.max().unwrap_or(0).clamp(8, 14);
         if width >= 70 {
             return Self {
@@ -104,7 +104,7 @@ impl Columns {
             cells.push(Cell::rest(kept));
         } else {
             cells.push(blank(slot, self.blank, pen));
-            cells.push(Cell::columns(words::unit(line), self.unit));
+            cells.push(Cell::columns(words::unit(&sheet.problem, line), self.unit));
             if self.form {
                 cells.push(Cell::rest(form));
             } else if sign.is_some() && !pen {
@@ -157,8 +157,12 @@ fn order(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
     let Asks::Order { cards } = &line.asks else {
         return Vec::new();
     };
-    let head = vec![Cell::columns("", NUMBER), Cell::rest("no.")];
-    let mut rows = vec![Entry::of(Role::Line, head).dropping(Drop::First)];
+    let head = vec![
+        Cell::columns("", NUMBER),
+        Cell::columns("no.", 5),
+        Cell::rest("write - at what does not belong"),
+    ];
+    let mut rows = vec![Entry::of(Role::Line, head)];
     let slots = sheet
         .slots
         .iter()
@@ -192,7 +196,7 @@ pub fn tally(sheet: &Sheet) -> Option<String> {
         [] => String::new(),
         twice => format!(" Written twice: {}.", words::listed(twice)),
     };
-    Some(format!("{open}{twice} Write - at what does not belong."))
+    Some(format!("{open}{twice}"))
 }
 
 fn matching(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {

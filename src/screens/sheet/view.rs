@@ -12,6 +12,7 @@ use crate::layout::LABEL;
 use crate::page::{Cell, Drop, Entry, Page, Role};
 use crate::theme::Sign;
 use crate::words;
+use crate::wrap::cells;
 
 /// The page of the sheet in so many columns.
 pub fn page(sheet: &Sheet, width: usize) -> Page {
@@ -40,6 +41,8 @@ pub fn page(sheet: &Sheet, width: usize) -> Page {
             hint(Key::UpDown, "lines"),
             hint(Key::Ask, "ask"),
             hint(Key::Show, "show me"),
+            hint(Key::Tables, "tables"),
+            hint(Key::Sums, "sums"),
             hint(Key::Escape, "back"),
         ],
         ..Page::default()
@@ -66,23 +69,26 @@ fn title(sheet: &Sheet) -> String {
 /// The head of a sheet: as on a work order.
 pub(crate) fn head(problem: &Problem, width: usize, second: bool) -> Vec<Entry> {
     let left = (width * 43 / 76).saturating_sub(7);
+    let family = words::family(problem);
+    let room = width.saturating_sub(7 + left + 8);
+    let label = if cells(&family) > room { 7 } else { 8 };
     let first = vec![
         Cell::columns("Job", 7),
         Cell::columns(words::title(problem), left),
-        Cell::columns("Family", 8),
-        Cell::rest(words::family(problem)),
+        Cell::columns("Family", label),
+        Cell::rest(family),
     ];
     let mut head = vec![Entry::of(Role::Head, first)];
     if second {
-        let cells = vec![
+        let second = vec![
             Cell::columns("Code", 7),
             Cell::columns(problem.code.to_string(), left),
-            Cell::columns("Units", 8),
+            Cell::columns("Units", label),
             Cell::columns(words::units(problem), 8),
             Cell::columns("Marks", 7),
             Cell::rest(problem.marks().to_string()),
         ];
-        head.push(Entry::of(Role::Head, cells).dropping(Drop::SecondHead));
+        head.push(Entry::of(Role::Head, second).dropping(Drop::SecondHead));
     }
     head.push(Entry::rule());
     head
@@ -144,10 +150,10 @@ fn asides(problem: &Problem) -> Vec<Entry> {
     let count = asked(problem);
     if count > 1 && matches!(last, Some(Asks::Figure | Asks::Row | Asks::Pick { .. })) {
         let before = count - 1;
-        let lines = if before == 1 {
-            "Line 1".into()
-        } else {
-            format!("Lines 1 to {before}")
+        let lines = match before {
+            1 => "Line 1".into(),
+            2 => "Lines 1 and 2".into(),
+            _ => format!("Lines 1 to {before}"),
         };
         aside(format!(
             "{lines} may stay empty: line {count} alone can be handed in."
