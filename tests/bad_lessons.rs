@@ -5,13 +5,15 @@
 //! faults are compared with the text beside it. `PUMPWRIGHT_BLESS=1` writes those
 //! texts anew; read each of them as an author would before it is committed.
 
+#![allow(clippy::disallowed_methods, clippy::expect_used, clippy::panic)]
+
 mod common;
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
-use common::{root, texts};
+use common::{bless, root, texts};
 use pumpwright_engine::lessons::{Fault, Library, SourceFile};
 use pumpwright_engine::problems::{Request, Settings, draw};
 use pumpwright_engine::quantities::System;
@@ -86,10 +88,6 @@ fn cases() -> Vec<Case> {
 fn said(faults: &[Fault]) -> String {
     let shown: Vec<String> = faults.iter().map(ToString::to_string).collect();
     shown.join("\n\n") + "\n"
-}
-
-fn bless() -> bool {
-    std::env::var_os("PUMPWRIGHT_BLESS").is_some_and(|value| value == "1")
 }
 
 #[test]

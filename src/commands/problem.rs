@@ -98,7 +98,9 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     console.line("WORKING")?;
     for line in problems::working(problem) {
         console.gap()?;
-        if line.words.is_empty() && line.numbers.is_empty() {
+        if line.id.is_empty() {
+            console.hanging("", &line.says)?;
+        } else if line.words.is_empty() && line.numbers.is_empty() {
             console.hanging(&format!("{}: ", line.label), &line.text)?;
         } else {
             console.line(&line.label)?;
@@ -107,6 +109,9 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
             for (at, text) in lines.iter().enumerate() {
                 console.line(format_args!("  {} {text}", if at == 0 { "=" } else { " " }))?;
             }
+        }
+        if !line.id.is_empty() {
+            console.hanging("  ", &line.says)?;
         }
         if let Some(why) = &line.why {
             console.hanging("  ", why)?;

@@ -1,11 +1,13 @@
 //! What several tests need: the shipped lesson files, read from the folder.
 
 // Each test takes what it needs of this.
-#![allow(dead_code, clippy::expect_used)]
+#![allow(dead_code, clippy::disallowed_methods, clippy::expect_used)]
 
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::lessons::{Library, SourceFile};
+use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw};
+use pumpwright_engine::quantities::System;
 
 /// The folder in which `lessons` and `tests` stand.
 pub fn root() -> PathBuf {
@@ -53,4 +55,56 @@ pub fn shipped() -> Library {
     let shown: Vec<String> = faults.iter().map(ToString::to_string).collect();
     assert!(faults.is_empty(), "{}", shown.join("\n\n"));
     library
+}
+
+/// Whether files of expected texts are to be written anew.
+pub fn bless() -> bool {
+    std::env::var_os("PUMPWRIGHT_BLESS").is_some_and(|value| value == "1")
+}
+
+/// A family at one level in one system of units.
+pub type Face = (String, u8, System);
+
+/// Every family at every level in both systems.
+pub fn faces(library: &Library) -> Vec<Face> {
+    let mut found = Vec::new();
+    for family in library.families() {
+        for &level in &family.levels {
+            for system in System::BOTH {
+                found.push((family.id.clone(), level, system));
+            }
+        }
+    }
+    found
+}
+
+/// One draw of a family.
+pub fn draw_one(
+    library: &Library,
+    (family, level, system): &Face,
+    number: u32,
+    settings: &Settings,
+) -> Result<Problem, DrawError> {
+    let request = Request {
+        family,
+        level: Some(*level),
+        system: *system,
+        draw: number,
+        settings,
+    };
+    draw(library, &request)
+}
+
+/// The default rules, then each other value of each house rule.
+pub fn every_setting(library: &Library) -> Vec<Settings> {
+    let mut found = vec![Settings::default()];
+    for rule in library.rules(System::Us) {
+        for choice in rule.choices.iter().skip(1) {
+            let mut settings = Settings::default();
+            let set = settings.set(library, &rule.name, &choice.text);
+            set.expect("a value of the rule");
+            found.push(settings);
+        }
+    }
+    found
 }

@@ -71,7 +71,7 @@ fn a_lesson_that_is_not_there_is_refused() {
     refused(
         &["lessons", "presure-tank"],
         2,
-        "there is no lesson \"presure-tank\"; near it: pressure-tank",
+        "there is no lesson \"presure-tank\"; near it: pressure-tank, pressure-and-head",
     );
     refused(
         &["lessons", "cable-drop"],

@@ -5,12 +5,17 @@
 mod answers;
 mod calc;
 mod check;
+#[cfg(unix)]
+mod hangup;
 mod inside;
 mod lessons;
 mod pages;
 mod practice;
 mod problem;
+#[cfg(unix)]
+mod pty;
 mod schema;
+mod settings;
 mod started;
 #[cfg(unix)]
 mod terminal;

@@ -392,9 +392,14 @@ fn unit_of(formula: &Formula, names: &[Name]) -> Option<Unit> {
     formula.unit_shown(names).or_else(share)
 }
 
-/// Whether a value is words, such as `3 to 5 psi`: a figure first, and more than one unit after it.
+/// Whether a value is words, such as `3 to 5 psi` or `1-inch pipe`, and no figure with its unit.
 fn is_words(text: &str) -> bool {
-    text.starts_with(|c: char| c.is_ascii_digit()) && text.split_whitespace().count() > 2
+    let parts: Vec<&str> = text.split_whitespace().collect();
+    let figure = |part: &str| part.chars().all(|c| c.is_ascii_digit() || c == '.');
+    match parts.as_slice() {
+        [first, _] | [first] if figure(first) => false,
+        _ => text.starts_with(|c: char| c.is_ascii_digit()),
+    }
 }
 
 /// The decimals of a figure that stands alone with its unit: `6.40 m` has two.

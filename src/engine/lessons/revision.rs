@@ -12,7 +12,8 @@ use super::compile::Shelf;
 use super::variant::{
     Body, CardPlan, Condition, Draw, MatchPlan, MistakePlan, Pool, StepPlan, Variant, Way,
 };
-use crate::formulas::{Formula, Value};
+use crate::formulas::{Formula, Table, Value};
+use crate::quantities::Unit;
 
 /// Raised when the sampling rules or the language change what a code draws.
 const EDITION: u32 = 1;
@@ -30,7 +31,7 @@ pub(super) fn of(variant: &Variant, shelf: Shelf<'_>) -> u32 {
     let tables: Vec<Arc<str>> = page.tables.iter().cloned().collect();
     for name in tables {
         if let Some(table) = shelf.tables.get(&name) {
-            let _ = writeln!(page.text, "table {name} {:?}", table.rows);
+            page.table(table);
         }
     }
     let hash = Sha256::digest(page.text.as_bytes());
@@ -53,25 +54,23 @@ impl Page {
     }
 
     fn variant(&mut self, variant: &Variant, shelf: Shelf<'_>) {
-        for slot in &variant.rules_used {
-            if let Some(rule) = shelf.rules.get(*slot) {
-                self.line(
-                    "rule",
-                    (&rule.name, rule.choices.first().map(|choice| &choice.value)),
-                );
-                if let Some(Value::Rows(rows)) = rule.value(0) {
-                    self.tables.insert(Arc::clone(&rows.table.name));
-                }
+        let rules = variant.rules_used.iter();
+        let mut rules: Vec<_> = rules.filter_map(|slot| shelf.rules.get(*slot)).collect();
+        rules.sort_by(|a, b| a.name.cmp(&b.name));
+        for rule in rules {
+            let unit = rule.unit.as_ref().map(Unit::written);
+            let default = rule.choices.first().map(|choice| &choice.value);
+            self.line("rule", (&rule.name, unit, default));
+            if let Some(Value::Rows(rows)) = rule.value(0) {
+                self.tables.insert(Arc::clone(&rows.table.name));
             }
         }
         for given in &variant.givens {
-            let name = variant.names.get(given.slot).map(|name| &name.name);
-            let unit = variant
-                .names
-                .get(given.slot)
-                .and_then(|name| name.unit.as_ref());
-            self.line("given", (name, unit.map(|unit| unit.written().to_owned())));
-            self.draw(&given.draw);
+            let name = variant.names.get(given.slot);
+            let unit = name.and_then(|name| name.unit.as_ref()).map(Unit::written);
+            let name = name.map(|name| &name.name);
+            self.line("given", (name, unit, given.last_place));
+            self.draw(variant, &given.draw);
         }
         for require in &variant.requires {
             self.formula("require", &require.that);
@@ -98,12 +97,21 @@ impl Page {
         self.tables.extend(formula.tables().iter().cloned());
     }
 
-    fn draw(&mut self, draw: &Draw) {
+    /// A table with the units in which its bare figures are read.
+    fn table(&mut self, table: &Table) {
+        let columns = table.columns.iter();
+        let columns = columns.map(|column| (&column.name, column.unit.as_ref().map(Unit::written)));
+        let columns: Vec<_> = columns.collect();
+        self.line("table", (&table.name, table.key, columns));
+        self.line("rows", &table.rows);
+    }
+
+    fn draw(&mut self, variant: &Variant, draw: &Draw) {
         match draw {
             Draw::Of(values) => self.line("of", values),
             Draw::Row { rows, where_ } => {
                 self.line("row", ());
-                self.pool(rows);
+                self.pool(variant, rows);
                 self.condition(where_.as_ref());
             }
             Draw::Some {
@@ -113,7 +121,7 @@ impl Page {
                 most,
             } => {
                 self.line("some", (least, most));
-                self.pool(rows);
+                self.pool(variant, rows);
                 self.condition(where_.as_ref());
             }
             Draw::Is { formula, grid } => {
@@ -123,13 +131,16 @@ impl Page {
         }
     }
 
-    fn pool(&mut self, pool: &Pool) {
+    fn pool(&mut self, variant: &Variant, pool: &Pool) {
         match pool {
             Pool::Table(table) => {
                 self.line("from", &table.name);
                 self.tables.insert(Arc::clone(&table.name));
             }
-            Pool::Slot(slot) => self.line("from", slot),
+            // By its name: its place hangs on house rules that have no say here.
+            Pool::Slot(slot) => {
+                self.line("from", variant.names.get(*slot).map(|name| &name.name));
+            }
         }
     }
 
@@ -141,7 +152,7 @@ impl Page {
 
     fn step(&mut self, step: &StepPlan) {
         let Some(_) = step.slot else { return };
-        let unit = step.unit.as_ref().map(|unit| unit.written().to_owned());
+        let unit = step.unit.as_ref().map(Unit::written);
         self.line(
             "step",
             (

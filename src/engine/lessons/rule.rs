@@ -6,7 +6,7 @@ use super::node::{Block, Node, face_of_block};
 use super::printed::show;
 use super::table::{Tables, figure, quantity, read_unit, type_of_unit};
 use crate::formulas::{Name, Rows, Type, Value};
-use crate::quantities::{System, Unit};
+use crate::quantities::{Dimension, Quantity, System, Unit, print};
 
 /// A house rule as one system of units sees it.
 #[derive(Debug, Clone, PartialEq)]
@@ -91,7 +91,9 @@ pub(super) fn read(
     fields.knows(&[
         "unit", "words", "tables", "others", "label", "why", "source",
     ]);
-    if unit.is_none() && words.is_empty() && named_tables.is_empty() && !fields.has("unit") {
+    let plain = default.is_some_and(|node| figure(node).is_some());
+    let listed = !words.is_empty() || !named_tables.is_empty();
+    if unit.is_none() && !listed && !plain && !fields.has("unit") {
         let message = format!("{} does not say what its values are", fields.what);
         let remedy = "add unit = \"psi | kPa\", words = [\"one\", \"other\"] or tables = [\"one\"]";
         reader.refuse(&fields.place(), message, remedy);
@@ -128,6 +130,7 @@ pub(super) fn read(
     let holds = match (&unit, choices.first().map(|choice| &choice.value)) {
         (Some(unit), _) => type_of_unit(unit),
         (None, Some(Value::Rows(rows))) => Type::Rows(rows.table.name.clone()),
+        (None, Some(Value::Number(_))) => Type::Quantity(Dimension::NONE),
         _ => Type::Word,
     };
     Some(Rule {
@@ -163,6 +166,15 @@ impl Values<'_> {
             return Some(Choice {
                 text: show(&value, Some(unit)),
                 value,
+            });
+        }
+        if self.words.is_empty()
+            && self.named.is_empty()
+            && let Some((number, places)) = figure(node)
+        {
+            return Some(Choice {
+                text: print::at_least(number, places),
+                value: Value::Number(Quantity::plain(number)),
             });
         }
         let Some(word) = text(node) else {

@@ -12,6 +12,9 @@ use crate::quantities::{Quantity, System, Unit};
 /// What the name of a table or a column may be.
 const NAME: &str = "write small letters, digits and _, beginning with a letter";
 
+/// What stands in place of a unit over a column of words.
+const WORD: &str = "word";
+
 /// The most rows that a table may have.
 const ROWS: usize = 500;
 
@@ -133,7 +136,7 @@ fn read_column(reader: &mut Reader<'_>, node: &Node) -> Option<Column> {
     let label = label
         .first()
         .map_or_else(|| name.text.replace('_', " "), |label| label.text.clone());
-    if unit.text == "word" {
+    if unit.text == WORD {
         return Some(Column {
             name: name.text.clone(),
             label,
@@ -169,6 +172,10 @@ pub(super) fn read_unit(reader: &mut Reader<'_>, text: &super::fields::Text) -> 
 pub(super) fn one_kind_of_unit(reader: &mut Reader<'_>, node: &Node) {
     let faces = [System::Us, System::Si].map(|system| {
         let text = text(&face(node, system))?;
+        // Not even tried: looking for the units nearest to a word takes long.
+        if text.text == WORD {
+            return None;
+        }
         Unit::parse(&text.text).ok()
     });
     let [Some(us), Some(si)] = faces else {

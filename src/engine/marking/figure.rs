@@ -2,12 +2,13 @@
 //! may come from: the full one, the printed one, and the learner's own.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use super::marked::Verdict;
 use super::reading::Said;
 use super::slips::unit_slip;
-use crate::formulas::{Value, same};
-use crate::lessons::{Body, MistakePlan, StepPlan, Variant, basis};
+use crate::formulas::{Row, Table, Value, same};
+use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Within, basis};
 use crate::problems::judge::Judge;
 use crate::problems::solve::{as_row, mistake_value, with_step};
 use crate::problems::written;
@@ -16,6 +17,10 @@ use crate::quantities::{
     Quantity,
     print::{Direction, rounded},
 };
+
+/// Conversions carry three figures, half a unit in the last of which is at most
+/// this share: common practice, no source.
+const THREE_FIGURES: f64 = 0.005;
 
 /// The chains of values that an answer may come from.
 pub(super) struct Chains<'p> {
@@ -44,6 +49,8 @@ pub(super) enum Found {
     Follows,
     /// It follows an unsafe figure.
     FollowsUnsafe,
+    /// It could hurt someone, and follows from the learner's own earlier figures.
+    UnsafeFollows,
 }
 
 impl<'p> Chains<'p> {
@@ -66,14 +73,10 @@ impl<'p> Chains<'p> {
         if let Some(finding) = self.wrong_kind(line, step, said) {
             return finding;
         }
+        let value = self.converted(line, step, said, value);
         let mistakes = self.mistakes(line, step, &value);
-        if self.is_unsafe(step, &value) {
-            let note = step.why.as_ref().map(|why| self.render(why));
-            return Finding {
-                verdict: Found::Plain(Verdict::Unsafe),
-                mistakes,
-                note,
-            };
+        if self.is_unsafe(line.step, step, &value) {
+            return self.found_unsafe(line, step, &value, mistakes);
         }
         if self.right(line, step, &value) {
             return self.as_wanted(said);
@@ -103,6 +106,59 @@ impl<'p> Chains<'p> {
             };
         }
         self.slip(step, &value)
+    }
+
+    /// An unsafe figure: it may be right all the same in what the learner wrote
+    /// before, and then it is there that something is off.
+    fn found_unsafe(
+        &self,
+        line: &Line,
+        step: &StepPlan,
+        value: &Value,
+        mistakes: Vec<&'p MistakePlan>,
+    ) -> Finding<'p> {
+        let follows = self.matches(&self.own, line, step, value);
+        let slip = self.slip(step, value).note;
+        Finding {
+            verdict: if follows {
+                Found::UnsafeFollows
+            } else {
+                Found::Plain(Verdict::Unsafe)
+            },
+            mistakes: if follows { Vec::new() } else { mistakes },
+            note: slip.or_else(|| step.why.as_ref().map(|why| self.render(why))),
+        }
+    }
+
+    /// A figure that must be exact and is written in another unit is that figure
+    /// where it agrees with it to three figures: conversions carry no more.
+    fn converted(&self, line: &Line, step: &StepPlan, said: &Said, value: Value) -> Value {
+        let (
+            Said::Figure {
+                unit: Some(own), ..
+            },
+            Some(asked),
+            Some(Within::Exact),
+            Some(slot),
+        ) = (said, &line.unit, step.within, step.slot)
+        else {
+            return value;
+        };
+        if own.same_size(asked) || step.write.is_some() {
+            return value;
+        }
+        let near = |right: &Value| match (right, &value) {
+            (Value::Number(right), Value::Number(typed)) => {
+                right.dimension == typed.dimension
+                    && (typed.si - right.si).abs() <= THREE_FIGURES * right.si.abs()
+            }
+            _ => false,
+        };
+        [&self.problem.values, &self.own]
+            .into_iter()
+            .filter_map(|values| values.get(slot)?.as_ref())
+            .find(|right| near(right))
+            .map_or(value.clone(), Clone::clone)
     }
 
     /// Right, or half where the house rule wants a unit and none was written.
@@ -141,7 +197,7 @@ impl<'p> Chains<'p> {
         }
         let value = Value::Number(Quantity::new(wanted.to_si(*bare), wanted.dimension()));
         let value = as_row(&self.problem.variant, line.step, value);
-        let right = !self.is_unsafe(step, &value)
+        let right = !self.is_unsafe(line.step, step, &value)
             && (self.right(line, step, &value) || self.matches(&self.own, line, step, &value));
         let verdict = if right {
             Verdict::UnitOfWrongKind
@@ -191,19 +247,42 @@ impl<'p> Chains<'p> {
     }
 
     /// Whether the figure could hurt someone, all else being as it truly is.
-    fn is_unsafe(&self, step: &StepPlan, value: &Value) -> bool {
+    fn is_unsafe(&self, at: usize, step: &StepPlan, value: &Value) -> bool {
         let (Some(formula), Some(slot)) = (&step.unsafe_if, step.slot) else {
             return false;
         };
+        let value = match value {
+            Value::Number(figure) if self.problem.value_is_row(step) => {
+                self.no_row(at, *figure).unwrap_or_else(|| value.clone())
+            }
+            _ => value.clone(),
+        };
         let mut values = self.problem.values.clone();
         if let Some(place) = values.get_mut(slot) {
-            *place = Some(value.clone());
+            *place = Some(value);
         }
         match formula.evaluate(&values, basis(self.problem.variant.system)) {
             Ok(found) => found.truth() == Some(true),
-            // A figure that stands for no row has no rating to check: it is not safe.
-            Err(_) => !matches!(value, Value::Row(_)) && self.problem.value_is_row(step),
+            // Nothing is known of it but its figure, and that does not settle it: it is not safe.
+            Err(_) => self.problem.value_is_row(step),
         }
+    }
+
+    /// A figure that stands for no row of the table, as a row of which only the
+    /// figure is known.
+    fn no_row(&self, at: usize, figure: Quantity) -> Option<Value> {
+        let table = self.problem.variant.row_tables.get(&at)?;
+        if table.key != 0 {
+            return None;
+        }
+        let lone = Table {
+            rows: vec![vec![Value::Number(figure)]],
+            ..Table::clone(table)
+        };
+        Some(Value::Row(Row {
+            table: Arc::new(lone),
+            index: 0,
+        }))
     }
 
     /// The known mistakes that give this value: made here, or made earlier where
@@ -220,6 +299,8 @@ impl<'p> Chains<'p> {
                     .into_iter()
                     .filter_map(|values| mistake_value(variant, plan, values))
                     .any(|wrong| self.near(line, step, &wrong, value)),
+                // Half of all mistakes give a yes where no is right: that tells nothing.
+                std::cmp::Ordering::Less if matches!(value, Value::Truth(_)) => false,
                 std::cmp::Ordering::Less if self.written.contains(&plan.step) => false,
                 std::cmp::Ordering::Less => live.value.as_ref().is_some_and(|wrong| {
                     let changed =

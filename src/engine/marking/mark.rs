@@ -112,6 +112,14 @@ impl<'p> Marker<'p> {
                 Some(line) => Verdict::Follows { line },
                 None => Verdict::Right,
             },
+            Found::UnsafeFollows => {
+                if let Some(line) = self.wrong_before(line) {
+                    marked.note = Some(format!(
+                        "This follows from your line {line}: look there first."
+                    ));
+                }
+                Verdict::Unsafe
+            }
             Found::FollowsUnsafe => match self.unfollowed {
                 Some(line) => Verdict::NotFollowed { line },
                 None => Verdict::LookHere,
@@ -178,7 +186,11 @@ impl<'p> Marker<'p> {
         let rests = variant.rests_on(line.step);
         let slot = |marked: &MarkedLine| variant.steps.get(variant.step(&marked.id)?)?.slot;
         let off = |marked: &&MarkedLine| {
-            marked.verdict.asks_for_a_look() && marked.verdict != Verdict::NotWritten
+            marked.verdict.asks_for_a_look()
+                && !matches!(
+                    marked.verdict,
+                    Verdict::NotWritten | Verdict::UnitOfWrongKind
+                )
         };
         let mut earlier = self.lines.iter().rev().filter(off);
         earlier

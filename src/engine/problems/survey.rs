@@ -3,7 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::draw::{Dealer, DrawError, Rejected, Request, TRIES};
+use super::dealer::{Dealer, Rejected};
+use super::draw::{DrawError, Request, TRIES};
 use super::judge::Judge;
 use super::problem::{Asks, Problem};
 use super::settings::{FORM, Settings};

@@ -55,15 +55,8 @@ pub fn working(problem: &Problem) -> Vec<WorkedLine> {
 pub(crate) fn printed_values(problem: &Problem) -> Vec<Option<Value>> {
     let shown = Shown::of(problem);
     let mut values = problem.values.clone();
-    for step in &problem.variant.steps {
-        if let Some(slot) = step.slot
-            && let Some(place) = values.get_mut(slot)
-            && let Some(Value::Number(quantity)) = place
-            && let Some(unit) = &step.unit
-        {
-            let text = shown.figure(slot, step, unit, quantity.si);
-            quantity.si = unit.to_si(written::parse(&text));
-        }
+    for (slot, place) in values.iter_mut().enumerate() {
+        shown.put_printed(slot, place);
     }
     values
 }
@@ -80,6 +73,8 @@ struct Shown<'p> {
     problem: &'p Problem,
     /// Figures beyond the first three, or beyond the step's grid, by slot.
     extra: Vec<usize>,
+    /// The steps' figures as they are printed so far, in SI, by slot.
+    printed: Vec<Option<f64>>,
 }
 
 impl<'p> Shown<'p> {
@@ -87,7 +82,11 @@ impl<'p> Shown<'p> {
         let mut shown = Self {
             problem,
             extra: vec![0; problem.values.len()],
+            printed: vec![None; problem.values.len()],
         };
+        for step in &problem.variant.steps {
+            shown.print_anew(step);
+        }
         // Each round settles at least one step, or none is left to settle.
         let rounds = problem.variant.steps.len() * MOST_EXTRA + 1;
         for _ in 0..rounds {
@@ -110,13 +109,13 @@ impl<'p> Shown<'p> {
             let used = step.body.formula().map(|formula| formula.slots().clone());
             let mut carried = false;
             for used in used.unwrap_or_default() {
-                let is_step = variant.steps.iter().any(|step| step.slot == Some(used));
-                if let Some(extra) = self.extra.get_mut(used)
-                    && is_step
+                let step = variant.steps.iter().find(|step| step.slot == Some(used));
+                if let (Some(extra), Some(step)) = (self.extra.get_mut(used), step)
                     && *extra < MOST_EXTRA
                 {
                     *extra += 1;
                     carried = true;
+                    self.print_anew(step);
                 }
             }
             if carried {
@@ -124,6 +123,29 @@ impl<'p> Shown<'p> {
             }
         }
         false
+    }
+
+    /// Notes the step's figure as it is printed now.
+    fn print_anew(&mut self, step: &StepPlan) {
+        let (Some(slot), Some(unit)) = (step.slot, &step.unit) else {
+            return;
+        };
+        let value = self.problem.values.get(slot).and_then(Option::as_ref);
+        let figure = value.and_then(Value::number).map(|quantity| {
+            let text = self.figure(slot, step, unit, quantity.si);
+            unit.to_si(written::parse(&text))
+        });
+        if let Some(place) = self.printed.get_mut(slot) {
+            *place = figure;
+        }
+    }
+
+    /// Puts the printed figure of a step in the place of its full value.
+    fn put_printed(&self, slot: usize, place: &mut Option<Value>) {
+        if let (Some(Value::Number(quantity)), Some(Some(figure))) = (place, self.printed.get(slot))
+        {
+            quantity.si = *figure;
+        }
     }
 
     /// Whether the step's printed result follows from the figures printed above it.
@@ -136,13 +158,9 @@ impl<'p> Shown<'p> {
             return true;
         };
         let mut printed = self.problem.values.clone();
-        for other in variant.steps.iter().filter(|other| other.slot < Some(slot)) {
-            let (Some(place), Some(unit)) = (other.slot, &other.unit) else {
-                continue;
-            };
-            if let Some(Some(Value::Number(quantity))) = printed.get_mut(place) {
-                let text = self.figure(place, other, unit, quantity.si);
-                quantity.si = unit.to_si(written::parse(&text));
+        for used in formula.slots() {
+            if let Some(place) = printed.get_mut(*used) {
+                self.put_printed(*used, place);
             }
         }
         let Ok(found) = formula.evaluate(&printed, basis(variant.system)) else {
@@ -165,13 +183,15 @@ impl<'p> Shown<'p> {
             .body
             .formula()
             .is_some_and(crate::formulas::Formula::decides)
-            || written::is_short(number)
+            || written::is_short_text(&whole)
         {
             return whole;
         }
         let grid = match step.write {
             Some(write) if write.direction == Direction::Nearest => write.grid_shown,
-            _ => three_figures(number),
+            // Finer than the grid that it is taken to, so that the taking shows.
+            Some(write) => three_figures(number).min(write.grid_shown / 10.0),
+            None => three_figures(number),
         };
         let extra = self.extra.get(slot).copied().unwrap_or(0);
         let grid = (0..extra).fold(grid, |grid, _| grid / 10.0);

@@ -65,7 +65,7 @@ pub(crate) fn figure(step: &StepPlan, unit: &Unit, si: f64, tolerance: Tolerance
         return print::on_grid(shown, write.grid_shown);
     }
     let whole = print::shortest(number);
-    if is_short(number) {
+    if is_short_text(&whole) {
         return whole;
     }
     let scale = (unit.to_si(1.0) - unit.to_si(0.0)).abs();
@@ -82,7 +82,12 @@ pub(crate) fn figure(step: &StepPlan, unit: &Unit, si: f64, tolerance: Tolerance
 
 /// Whether a value is short enough to be written whole.
 pub(crate) fn is_short(number: f64) -> bool {
-    significant(&print::shortest(number)) <= SHORT
+    is_short_text(&print::shortest(number))
+}
+
+/// Whether a value is short, by its shortest text.
+pub(crate) fn is_short_text(shortest: &str) -> bool {
+    significant(shortest) <= SHORT
 }
 
 /// How many figures a number is written with, without the zeros that only hold places.

@@ -1,0 +1,153 @@
+//! The guard of a draw: which mistakes can be made in it, and whether one would
+//! be marked right. Marking must be able to tell them from the right figure.
+
+use super::dealer::{Dealer, Rejected};
+use super::problem::{Asks, Line, LiveMistake};
+use super::solve::{last_figure, mistake_value, with_step};
+use super::written;
+use crate::formulas::Value;
+use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Way, basis, show};
+
+impl Dealer {
+    /// The mistakes that can be made here; a draw in which one would be marked right is refused.
+    pub(super) fn mistakes(&self, values: &[Option<Value>]) -> Result<Vec<LiveMistake>, Rejected> {
+        let variant = &*self.variant;
+        let judge = self.judge(values);
+        let last = last_figure(variant, values);
+        let mut live = Vec::new();
+        for (index, mistake) in variant.mistakes.iter().enumerate() {
+            let Some(step) = variant.steps.get(mistake.step) else {
+                continue;
+            };
+            if !matches!(mistake.way, Way::Is(_) | Way::Figures(_)) {
+                if self.may_be_made(mistake, values) {
+                    live.push(LiveMistake {
+                        index,
+                        id: mistake.id.clone(),
+                        step: step.id.clone(),
+                        value: None,
+                        text: String::new(),
+                    });
+                }
+                continue;
+            }
+            let Some(value) = mistake_value(variant, mistake, values) else {
+                continue;
+            };
+            let Some(Some(right)) = step.slot.and_then(|slot| values.get(slot)) else {
+                continue;
+            };
+            let alike = if picked(step, right) {
+                written::plain(step, right) == written::plain(step, &value)
+            } else {
+                judge.accepts(mistake.step, right, &value)
+            };
+            if alike && picked(step, right) {
+                continue;
+            }
+            if alike || self.hides_at_the_end(values, mistake.step, &value, last) {
+                return Err(Rejected::Guard);
+            }
+            let text = written::answer(&judge, mistake.step, &value);
+            live.push(LiveMistake {
+                index,
+                id: mistake.id.clone(),
+                step: step.id.clone(),
+                value: Some(value),
+                text,
+            });
+        }
+        Ok(live)
+    }
+
+    fn may_be_made(&self, mistake: &MistakePlan, values: &[Option<Value>]) -> bool {
+        let Some(when) = &mistake.when else {
+            return true;
+        };
+        let held = when.evaluate(values, basis(self.variant.system));
+        held.ok().and_then(|value| value.truth()) == Some(true)
+    }
+
+    /// Whether a mistake at an earlier step would be marked right at the last figure that it feeds.
+    fn hides_at_the_end(
+        &self,
+        values: &[Option<Value>],
+        step: usize,
+        value: &Value,
+        last: Option<usize>,
+    ) -> bool {
+        let variant = &*self.variant;
+        let Some(last) = last.filter(|last| *last > step) else {
+            return false;
+        };
+        let slot_of = |at: usize| variant.steps.get(at).and_then(|step| step.slot);
+        let (Some(own), Some(end)) = (slot_of(step), slot_of(last)) else {
+            return false;
+        };
+        if !variant.rests_on(last).contains(&own) {
+            return false;
+        }
+        let changed = with_step(variant, values, step, value.clone());
+        match (values.get(end), changed.get(end)) {
+            (Some(Some(right)), Some(Some(wrong))) => {
+                self.judge(values).accepts(last, right, wrong)
+            }
+            _ => false,
+        }
+    }
+}
+
+/// Whether a step is answered by picking, so that a mistake may well give the right offer.
+fn picked(step: &StepPlan, value: &Value) -> bool {
+    matches!(step.body, Body::Offer { .. }) || matches!(value, Value::Truth(_))
+}
+
+/// Of the mistakes of an arrangement, those whose jobs or parts are shown.
+pub(super) fn only_shown(
+    variant: &Variant,
+    mistakes: Vec<LiveMistake>,
+    lines: &[Line],
+) -> Vec<LiveMistake> {
+    let shown = |mistake: &LiveMistake| {
+        let Some(plan) = variant.mistakes.get(mistake.index) else {
+            return false;
+        };
+        let Some(line) = lines.iter().find(|line| line.step == plan.step) else {
+            return true;
+        };
+        let card = |at: usize| match &line.asks {
+            Asks::Order { cards } => variant
+                .cards
+                .get(at)
+                .is_some_and(|plan| cards.iter().any(|card| card.id == plan.id)),
+            _ => false,
+        };
+        match &plan.way {
+            Way::Is(_) | Way::Figures(_) => true,
+            Way::Early(first, second) => card(*first) && card(*second),
+            Way::Uses(at) | Way::Omits(at) => card(*at),
+            Way::Pair(left, right) => pair_shown(variant, plan.step, line, (*left, *right)),
+        }
+    };
+    mistakes.into_iter().filter(shown).collect()
+}
+
+fn pair_shown(variant: &Variant, step: usize, line: &Line, (left, right): (usize, usize)) -> bool {
+    let (Asks::Match { parts, meanings }, Some(Body::Match(plan))) =
+        (&line.asks, variant.steps.get(step).map(|step| &step.body))
+    else {
+        return false;
+    };
+    let cell = |row: usize, column: usize| {
+        plan.table
+            .rows
+            .get(row)
+            .and_then(|row| row.get(column))
+            .map(|cell| show(cell, None))
+    };
+    let (part, meaning) = (cell(left, plan.left), cell(right, plan.right));
+    parts.iter().any(|(text, _)| Some(text) == part.as_ref())
+        && meanings
+            .iter()
+            .any(|offer| Some(&offer.text) == meaning.as_ref())
+}

@@ -1,0 +1,152 @@
+//! The lines of the sheet: how each step is asked, with its offers, jobs or parts.
+
+use super::dealer::{Dealer, Rejected};
+use super::problem::{Asks, Line, LiveMistake};
+use super::random::Stream;
+use super::solve::{last_figure, with_step};
+use super::{arrange, written};
+use crate::formulas::Value;
+use crate::lessons::Body;
+
+/// The right figure and at most this many minus one of its mistakes.
+const CHOICES: usize = 4;
+
+impl Dealer {
+    pub(super) fn lines(
+        &self,
+        stream: &mut Stream,
+        values: &[Option<Value>],
+        mistakes: &[LiveMistake],
+    ) -> Result<Vec<Line>, Rejected> {
+        let variant = &*self.variant;
+        let choice = if self.as_choice {
+            last_figure(variant, values)
+        } else {
+            None
+        };
+        let mut lines = Vec::new();
+        for (at, step) in variant.steps.iter().enumerate() {
+            if step.slot.is_none() {
+                continue;
+            }
+            let asks = match choice {
+                Some(end) if at == end => self.as_choice(stream, values, mistakes, end)?,
+                Some(_) => Asks::Nothing,
+                None if !step.ask => Asks::Nothing,
+                None => self.asks(stream, values, mistakes, at)?,
+            };
+            let render = |text: &crate::lessons::Template| text.render(&variant.names, values);
+            let form = match &asks {
+                Asks::Pick { .. } => "write one letter".to_owned(),
+                Asks::Figure => written::form(step),
+                _ => String::new(),
+            };
+            lines.push(Line {
+                id: step.id.clone(),
+                step: at,
+                label: step.label.clone(),
+                unit: if matches!(asks, Asks::Pick { .. }) {
+                    None
+                } else {
+                    step.unit.clone()
+                },
+                asks,
+                marks: step.marks,
+                form,
+                says: render(&step.says),
+                why: step.why.as_ref().map(render),
+            });
+        }
+        Ok(lines)
+    }
+
+    fn asks(
+        &self,
+        stream: &mut Stream,
+        values: &[Option<Value>],
+        mistakes: &[LiveMistake],
+        at: usize,
+    ) -> Result<Asks, Rejected> {
+        let variant = &*self.variant;
+        let Some(step) = variant.steps.get(at) else {
+            return Err(Rejected::NoValue);
+        };
+        match &step.body {
+            Body::Order { least, most } => {
+                let cards = arrange::order(variant, stream, values, (*least, *most));
+                return cards
+                    .map(|cards| Asks::Order { cards })
+                    .map_err(|_| Rejected::NoValue);
+            }
+            Body::Match(plan) => {
+                return arrange::matching(variant, plan, stream, values)
+                    .map_err(|_| Rejected::NoValue);
+            }
+            Body::Is(_) | Body::Offer { .. } | Body::Does(_) => {}
+        }
+        let Some(Some(value)) = step.slot.and_then(|slot| values.get(slot)) else {
+            return Err(Rejected::NoValue);
+        };
+        match (value, &step.body, &step.words) {
+            (Value::Truth(truth), _, Some([yes, no])) => {
+                let list = vec![
+                    (yes.clone(), Value::Truth(true)),
+                    (no.clone(), Value::Truth(false)),
+                ];
+                Ok(Asks::Pick {
+                    offers: arrange::offers(list),
+                    key: usize::from(!truth),
+                })
+            }
+            (Value::Row(row), Body::Offer { count, .. }, _) => {
+                let own = mistakes.iter().filter(|mistake| mistake.step == step.id);
+                let must = own.filter_map(|mistake| {
+                    let value = mistake.value.clone()?;
+                    Some((written::plain(step, &value), value))
+                });
+                let all = crate::formulas::Rows::all(&row.table);
+                let others = all.iter().map(|row| {
+                    let value = Value::Row(row);
+                    (written::plain(step, &value), value)
+                });
+                let right = (written::plain(step, value), value.clone());
+                let (offers, key) =
+                    arrange::pick(stream, right, must.collect(), others.collect(), *count);
+                Ok(Asks::Pick { offers, key })
+            }
+            (Value::Row(_), ..) => Ok(Asks::Row),
+            (Value::Number(_), ..) => Ok(Asks::Figure),
+            _ => Err(Rejected::NoValue),
+        }
+    }
+
+    /// The last figure asked as a choice among the right one and its own mistakes.
+    fn as_choice(
+        &self,
+        stream: &mut Stream,
+        values: &[Option<Value>],
+        mistakes: &[LiveMistake],
+        end: usize,
+    ) -> Result<Asks, Rejected> {
+        let variant = &*self.variant;
+        let judge = self.judge(values);
+        let at_end = |values: &[Option<Value>]| values.get(variant.steps.get(end)?.slot?)?.clone();
+        let right = at_end(values).ok_or(Rejected::NoValue)?;
+        let wrong: Vec<(String, Value)> = mistakes
+            .iter()
+            .filter_map(|mistake| {
+                let step = variant.step(&mistake.step)?;
+                let changed = with_step(variant, values, step, mistake.value.clone()?);
+                let value = at_end(&changed)?;
+                (!judge.accepts(end, &right, &value))
+                    .then(|| (written::answer(&judge, end, &value), value))
+            })
+            .collect();
+        if wrong.is_empty() {
+            return Err(Rejected::NoValue);
+        }
+        let right = (written::answer(&judge, end, &right), right);
+        let (offers, key) = arrange::pick(stream, right, Vec::new(), wrong, CHOICES);
+        Ok(Asks::Pick { offers, key })
+    }
+}

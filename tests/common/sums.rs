@@ -1,0 +1,153 @@
+//! Printed lines of a worked solution, worked once more by a few lines of our
+//! own, so that the printer is not its own judge. Units are passed over: a line
+//! keeps to one kind of unit, but for per cent.
+
+/// What a printed line says: its sum worked out, and the result as printed.
+#[derive(Debug, PartialEq)]
+pub struct Printed {
+    /// The sum, from the printed figures.
+    pub sum: f64,
+    /// The result.
+    pub result: f64,
+    /// Half of one in the result's last place.
+    pub half_place: f64,
+    /// What the result is taken up or down to, with its word.
+    pub taken: Option<(String, f64)>,
+}
+
+/// Reads a line such as `8.0 A × 2.55 ohm = 20.4 V`; nothing where it is no plain sum.
+pub fn read(line: &str) -> Option<Printed> {
+    let (sum, result) = line.split_once(" = ")?;
+    let mut parts = result.split(", ");
+    let (figure, percent) = figure(parts.next()?)?;
+    let taken = parts.next().and_then(|part| {
+        let (word, rest) = part.split_once(' ')?;
+        let text = rest.strip_prefix("to ").unwrap_or(rest);
+        Some((word.to_owned(), self::figure(text)?.0.parse().ok()?))
+    });
+    let places = figure.split_once('.').map_or(0, |(_, places)| places.len());
+    let half_place = 0.5 / (0..places).map(|_| 10.0).product::<f64>();
+    let scale = if percent { 100.0 } else { 1.0 };
+    let mut reader = Reader {
+        rest: sum,
+        depth: 0,
+        words: false,
+    };
+    let value = reader.sum()?;
+    reader.end()?;
+    Some(Printed {
+        sum: value * scale,
+        result: figure.parse().ok()?,
+        half_place,
+        taken,
+    })
+}
+
+/// The figure and the whole number of `13.4 stages, up to a whole number = 14 stages`.
+pub fn whole(line: &str) -> Option<(f64, f64)> {
+    let (figure, whole) = line.split_once(", up to a whole number = ")?;
+    let value = |text: &str| self::figure(text)?.0.parse().ok();
+    Some((value(figure)?, value(whole)?))
+}
+
+/// The figure at the head of a text, and whether it is per cent.
+fn figure(text: &str) -> Option<(String, bool)> {
+    let first = text.split(' ').next()?;
+    let plain = first.replace(',', "").replace('−', "-");
+    plain.parse::<f64>().ok()?;
+    Some((plain, text.contains('%')))
+}
+
+struct Reader<'t> {
+    rest: &'t str,
+    depth: u32,
+    /// Whether words stood where only a unit may stand.
+    words: bool,
+}
+
+impl Reader<'_> {
+    fn sum(&mut self) -> Option<f64> {
+        let mut value = self.product()?;
+        loop {
+            if self.take("+") {
+                value += self.product()?;
+            } else if self.take("−") {
+                value -= self.product()?;
+            } else {
+                return Some(value);
+            }
+        }
+    }
+
+    fn product(&mut self) -> Option<f64> {
+        let mut value = self.power()?;
+        loop {
+            if self.take("×") {
+                value *= self.power()?;
+            } else if self.take("÷") {
+                value /= self.power()?;
+            } else {
+                return Some(value);
+            }
+        }
+    }
+
+    fn power(&mut self) -> Option<f64> {
+        let value = self.atom()?;
+        Some(if self.take("²") {
+            value * value
+        } else {
+            value
+        })
+    }
+
+    fn atom(&mut self) -> Option<f64> {
+        self.depth += 1;
+        if self.depth > 200 {
+            return None;
+        }
+        if self.take("√") {
+            return Some(self.atom()?.sqrt());
+        }
+        if self.take("(") {
+            let value = self.sum()?;
+            return self.take(")").then_some(value);
+        }
+        self.number()
+    }
+
+    fn number(&mut self) -> Option<f64> {
+        let rest = self.rest.trim_start();
+        let digit = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',');
+        let end = rest.find(|c: char| !digit(c)).unwrap_or(rest.len());
+        let value: f64 = rest.get(..end)?.replace(',', "").parse().ok()?;
+        self.rest = rest.get(end..)?;
+        let share = self.unit();
+        Some(if share { value / 100.0 } else { value })
+    }
+
+    /// Passes a unit over; says whether it is per cent.
+    fn unit(&mut self) -> bool {
+        let signs = ['+', '−', '×', '÷', '(', ')', '²', '√'];
+        let end = self.rest.find(signs).unwrap_or(self.rest.len());
+        let (unit, rest) = self.rest.split_at(end);
+        self.rest = rest;
+        self.words |= unit.contains(',');
+        unit.contains('%')
+    }
+
+    fn take(&mut self, sign: &str) -> bool {
+        let rest = self.rest.trim_start();
+        match rest.strip_prefix(sign) {
+            Some(after) => {
+                self.rest = after;
+                true
+            }
+            None => false,
+        }
+    }
+
+    fn end(&self) -> Option<()> {
+        (self.rest.trim().is_empty() && !self.words).then_some(())
+    }
+}

@@ -1,0 +1,249 @@
+//! Relief valves and setbacks: what is unsafe is never right, whatever it follows from.
+
+use pumpwright_engine::marking::Manner;
+use pumpwright_engine::problems::Problem;
+
+use crate::pinned::Pinned;
+use crate::{any, marked, rows};
+
+fn relief(tag: &str) -> Problem {
+    let tag = format!("{{ of = [{tag}] }}");
+    let pinned = Pinned {
+        family: "relief-valve/relief-setting",
+        draws: &[
+            ("cut_out", "{ of = [60] }"),
+            (
+                "tank",
+                "{ row = \"ratings\", where = 'row.limit > 99 psi and row.limit < 101 psi' }",
+            ),
+            (
+                "piping",
+                "{ row = \"ratings\", where = 'row.limit > 149 psi and row.limit < 151 psi' }",
+            ),
+            (
+                "truck",
+                "{ some = \"relief_valves\", where = 'row.setting < 101 psi', count = [5, 5] }",
+            ),
+            ("shut_off", "{ of = [140] }"),
+            (
+                "pump",
+                "{ row = \"pump_class\", where = 'row.flow > 9.9 gpm and row.flow < 10.1 gpm' }",
+            ),
+            ("droop", "{ of = [30] }"),
+            ("tag_flow", &tag),
+        ],
+        rules: &[],
+    };
+    pinned.problem(2, "us", any)
+}
+
+/// Cut-out 60 psi and 10 psi of room: 70 psi. Weakest of 100 and 150: 100 psi. Of 60,
+/// 75, 80, 90 and 100 on the truck: 75. The pump still gives the lesser of 13 gpm and
+/// 10 × √(65 ÷ 30) = 14.7 gpm: 13 gpm, so 15 gpm is enough (a), and 10 is not (b).
+#[test]
+fn relief_setting() {
+    let enough = relief("15");
+    rows(
+        &enough,
+        Manner::default(),
+        &[
+            ("70; 100; 75; a", "right 1; right 1; right 1; right 1"),
+            (
+                "70 psi; 689.5 kPa; 517 kPa; A)",
+                "right 1; right 1; right 1; right 1",
+            ),
+            ("; 100; 75; a", "carried 1 by 3; right 1; right 1; right 1"),
+            (
+                "; ; 75; a",
+                "carried 1 by 3; not-written 0; right 1; right 1",
+            ),
+            ("70; 100; 80; a", "right 1; right 1; look-here 0; right 1"),
+            // A valve that the truck does not have and no list names.
+            ("70; 100; 85; a", "right 1; right 1; look-here 0; right 1"),
+            (
+                "70; 100; 60; a",
+                "right 1; right 1; mistake 0 at-cut-out; right 1",
+            ),
+            (
+                "70; 100; 100; a",
+                "right 1; right 1; mistake 0 tank-rating; right 1",
+            ),
+            (
+                "70; 150; 75; a",
+                "right 1; mistake 0 strongest-part; right 1; right 1",
+            ),
+            // Above the weakest part: whatever else is right, nobody stands beside it.
+            (
+                "70; 150; 150; a",
+                "right 1; mistake 0 strongest-part; unsafe 0; right 1",
+            ),
+            (
+                "70; 100; 140; a",
+                "right 1; right 1; unsafe 0 at-shut-off; right 1",
+            ),
+            ("70; 100; 110; a", "right 1; right 1; unsafe 0; right 1"),
+            // The margin forgotten: 60 psi, and the first valve of 60 follows it.
+            (
+                "60; 100; 60; a",
+                "look-here 0; right 1; follows 1 by 1; right 1",
+            ),
+            (
+                "70; 100; 75; b",
+                "right 1; right 1; right 1; mistake 0 turned-round",
+            ),
+            (
+                "70; 100; 75 gpm; a",
+                "right 1; right 1; unit-of-wrong-kind 0.5; right 1",
+            ),
+            ("70; 100; 75; c", "right 1; right 1; right 1; unreadable 0"),
+        ],
+    );
+    let small = relief("10");
+    rows(
+        &small,
+        Manner::default(),
+        &[
+            ("70; 100; 75; b", "right 1; right 1; right 1; right 1"),
+            (
+                "70; 100; 75; a",
+                "right 1; right 1; right 1; unsafe 0 turned-round",
+            ),
+        ],
+    );
+}
+
+fn setback(east: &str, north: &str, rules: &[(&str, &str)]) -> Problem {
+    let (east, north) = (
+        format!("{{ of = [{east}] }}"),
+        format!("{{ of = [{north}] }}"),
+    );
+    let pinned = Pinned {
+        family: "siting-and-setbacks/setback",
+        draws: &[
+            (
+                "field",
+                "{ row = \"setbacks\", where = 'row.from is \"drainfield\" and row.sheet is \"New York\"' }",
+            ),
+            ("east", &east),
+            ("north", &north),
+            ("wide", "{ of = [20] }"),
+            ("long", "{ of = [40] }"),
+        ],
+        rules,
+    };
+    pinned.problem(2, "us", any)
+}
+
+/// 60 ft east, 64 ft north: √7696 = 87.73 ft, so 87. Of 100 ft asked, −12.27, so −13:
+/// it falls short (b). To the middle: √(70² + 84²) = 109.3. The legs: 124.
+#[test]
+fn a_setback_that_falls_short_never_passes() {
+    let problem = setback("60", "64", &[]);
+    rows(
+        &problem,
+        Manner::default(),
+        &[
+            ("100; 87; -13; b", "right 1; right 1; right 1; right 1"),
+            ("100; 87.7; -12.3; b", "right 1; right 1; right 1; right 1"),
+            (
+                "30.48 m; 26.7 m; −13 ft; b",
+                "right 1; right 1; right 1; right 1",
+            ),
+            (
+                "; ; -13; b",
+                "carried 1 by 3; carried 1 by 3; right 1; right 1",
+            ),
+            (
+                "; ; ; b",
+                "not-written 0; not-written 0; not-written 0; right 1",
+            ),
+            // Rounded in one's own favor, and worked on: −12 follows 88.
+            (
+                "100; 88; -12; b",
+                "right 1; rounded-wrong-way 0; follows 1 by 2; right 1",
+            ),
+            (
+                "100; 87; -12; b",
+                "right 1; right 1; rounded-wrong-way 0; right 1",
+            ),
+            (
+                "100; 26.7; -13; b",
+                "right 1; unit-factor 0; right 1; right 1",
+            ),
+            ("100; 87; 13; b", "right 1; right 1; look-here 0; right 1"),
+            // The wrong distance leaves room, and from that room it "passes": never right.
+            (
+                "100; 109; 9; a",
+                "right 1; mistake 0 to-the-center; follows 1 by 2; unsafe 0",
+            ),
+            (
+                "100; 124; 24; a",
+                "right 1; mistake 0 legs-added; follows 1 by 2; unsafe 0",
+            ),
+            (
+                "50; 87; 37; a",
+                "mistake 0 wrong-row; right 1; follows 1 by 1; unsafe 0",
+            ),
+            (
+                "100; 109; 9; b",
+                "right 1; mistake 0 to-the-center; follows 1 by 2; right 1",
+            ),
+            (
+                "; ; 9; a",
+                "not-written 0; not-written 0; mistake 0 to-the-center; unsafe 0",
+            ),
+            (
+                "; ; 37; b",
+                "not-written 0; not-written 0; mistake 0 wrong-row; right 1",
+            ),
+            (
+                "100; 87; -13; a",
+                "right 1; right 1; right 1; unsafe 0 minus-as-room",
+            ),
+            (
+                "100; ; ; ",
+                "right 1; not-written 0; not-written 0; not-written 0",
+            ),
+        ],
+    );
+    let marked = marked(&problem, "100; 88; -12; b", Manner::default());
+    let note = marked.lines[1].note.as_deref();
+    assert_eq!(
+        note,
+        Some("A distance rounded up is a setback that is not there.")
+    );
+}
+
+/// 80 ft and 80 ft: 113.14 ft, so 113; 13.14 to spare, so 13: it passes (a).
+#[test]
+fn a_setback_that_passes() {
+    let problem = setback("80", "80", &[]);
+    rows(
+        &problem,
+        Manner::default(),
+        &[
+            ("100; 113; 13; a", "right 1; right 1; right 1; right 1"),
+            (
+                "100; 113; 13; b",
+                "right 1; right 1; right 1; mistake 0 minus-as-room",
+            ),
+            (
+                "100; 114; 14; a",
+                "right 1; rounded-wrong-way 0; follows 1 by 2; right 1",
+            ),
+        ],
+    );
+    // Where the house rule rounds to the nearest, 1 ft is 1 ft on either side.
+    let even = setback("80", "80", &[("rounding.safe", "nearest")]);
+    rows(
+        &even,
+        Manner::default(),
+        &[
+            ("100; 114; 14; a", "right 1; right 1; right 1; right 1"),
+            (
+                "100; 115; 15; a",
+                "right 1; look-here 0; follows 1 by 2; right 1",
+            ),
+        ],
+    );
+}
