@@ -7,7 +7,7 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::{DecimalSign, System};
-use pumpwright_screens::{Look, Press, Runs as _, Start, TrainOptions, Trainer};
+use pumpwright_screens::{Choices, Look, Person, Press, Runs as _, Start, TrainOptions, Trainer};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 
@@ -26,6 +26,7 @@ fn options(start: Start) -> TrainOptions<'static> {
         },
         start,
         draws: Box::new(|| DRAW),
+        person: Person::unknown(Choices::default()),
     }
 }
 

@@ -26,9 +26,18 @@ Exit codes:
   2  what was asked for does not exist or cannot be read
   3  a file, a folder or the terminal failed
 
+Settings:
+  Set-up in the trainer (? then U) keeps name, units, decimal sign, signs and
+  checking in settings.toml, in the folder for the settings of programs; house rules
+  may be written there under [rules]. An option comes before the environment, the
+  environment before the file, the file before the default. Only the signs are
+  otherwise: what the locale allows is their default, and the file comes before it.
+
 Environment:
+  PUMPWRIGHT_SETTINGS     another settings file
   LC_ALL, LC_CTYPE, LANG  the first that is set decides: not UTF-8 means signs in ASCII
   NO_COLOR                set to anything: no colors
+  TERM                    dumb: plain lines instead of a full screen
 
 These are training figures: on a job the nameplate and the local code decide.";
 
@@ -44,9 +53,41 @@ pub struct Global {
     /// Print signs in ASCII
     #[arg(long, global = true)]
     pub ascii: bool,
-    /// The sign between whole and part, in answers and inputs
-    #[arg(long, global = true, value_enum, default_value_t, value_name = "SIGN")]
-    pub decimal: Decimal,
+    /// The sign between whole and part, in answers and inputs; left out, point
+    #[arg(long, global = true, value_enum, value_name = "SIGN")]
+    pub decimal: Option<Decimal>,
+    /// Read and keep settings in this file
+    #[arg(
+        long,
+        global = true,
+        value_name = "FILE",
+        env = "PUMPWRIGHT_SETTINGS",
+        hide_env = true
+    )]
+    pub settings: Option<PathBuf>,
+}
+
+/// What the settings file says where no option does.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Kept {
+    /// The system of units.
+    pub units: Option<System>,
+    /// House rules, each as NAME=VALUE.
+    pub rules: Vec<String>,
+}
+
+impl Cli {
+    /// Lets what is kept stand where no option says otherwise.
+    pub fn stand_in(&mut self, kept: &Kept) {
+        let units = kept.units.map(Units::of);
+        match &mut self.command {
+            Some(Command::Practice(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Problem(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Lessons(asked)) => asked.units = asked.units.or(units),
+            Some(Command::Calc(asked)) => asked.units = asked.units.or(units),
+            _ => {}
+        }
+    }
 }
 
 /// The decimal sign.
@@ -73,6 +114,14 @@ impl Units {
     /// The two letters that stand for it.
     pub const fn letters(self) -> &'static str {
         self.system().letters()
+    }
+
+    /// As the command line names it.
+    pub const fn of(system: System) -> Self {
+        match system {
+            System::Us => Self::Us,
+            System::Si => Self::Si,
+        }
     }
 
     /// As the engine names it.
@@ -148,6 +197,17 @@ pub struct Drawn {
     /// Set a house rule, as in --rule "tank.precharge_below=3 psi"; may be repeated
     #[arg(long = "rule", value_name = "NAME=VALUE")]
     pub rules: Vec<String>,
+    /// What the settings file says where no option does.
+    #[arg(skip)]
+    pub kept: Kept,
+}
+
+impl Drawn {
+    /// The system of units: as asked for, else as kept, else US.
+    pub fn system(&self) -> System {
+        let asked = self.units.map(Units::system);
+        asked.or(self.kept.units).unwrap_or(System::Us)
+    }
 }
 
 /// Print a problem.
@@ -210,6 +270,18 @@ pub struct Practice {
 }
 
 impl Practice {
+    /// What the trainer is told where no command stands.
+    pub fn of(kept: Kept) -> Self {
+        let drawn = Drawn {
+            kept,
+            ..Drawn::default()
+        };
+        Self {
+            drawn,
+            ..Self::default()
+        }
+    }
+
     /// The screen lets the person choose; what chooses beforehand is for plain lines.
     pub const fn needs_plain_lines(&self) -> bool {
         let chooses = self.lesson.is_some() || self.count.is_some() || self.drawn.level.is_some();

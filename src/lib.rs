@@ -8,4 +8,5 @@ pub mod hangup;
 pub mod lesson_files;
 pub mod platform;
 pub mod run;
+pub mod settings;
 pub mod telling;

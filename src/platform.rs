@@ -2,32 +2,96 @@
 //! What is decided here is handed down; nothing below asks the system.
 
 use std::io::{self, IsTerminal as _};
+use std::path::PathBuf;
 use std::sync::Arc;
-use std::sync::atomic::AtomicBool;
+use std::sync::atomic::{AtomicBool, Ordering};
 
-/// Whether a person sits at a terminal: both input and output are one.
+use etcetera::BaseStrategy as _;
+
+/// Whether a person sits at a terminal that can show a screen: both input and
+/// output are one, and it does not call itself dumb.
 pub fn at_a_terminal() -> bool {
-    io::stdin().is_terminal() && io::stdout().is_terminal()
+    let dumb = std::env::var("TERM").is_ok_and(|term| term == "dumb");
+    !dumb && io::stdin().is_terminal() && io::stdout().is_terminal()
 }
 
-/// A flag that is raised when the system asks the program to stop.
-///
-/// From then on an interrupt no longer ends the program by itself, so only a
-/// loop that watches the flag may ask for it.
-///
-/// # Errors
-/// When the system refuses to hand over a signal.
-pub fn stop_flag() -> io::Result<Arc<AtomicBool>> {
-    let flag = Arc::new(AtomicBool::new(false));
-    #[cfg(unix)]
-    for signal in [
-        signal_hook::consts::SIGTERM,
-        signal_hook::consts::SIGHUP,
-        signal_hook::consts::SIGINT,
-    ] {
-        signal_hook::flag::register(signal, Arc::clone(&flag))?;
+/// Where settings stand on this platform; none where it names no folder for them.
+pub fn settings_file() -> Option<PathBuf> {
+    let folders = etcetera::choose_base_strategy().ok()?;
+    Some(
+        folders
+            .config_dir()
+            .join("pumpwright")
+            .join("settings.toml"),
+    )
+}
+
+/// The user of this machine; empty where it has no name.
+pub fn user() -> String {
+    let names = ["USER", "LOGNAME", "USERNAME"].into_iter();
+    let mut names = names.filter_map(|name| std::env::var(name).ok());
+    names.find(|name| !name.is_empty()).unwrap_or_default()
+}
+
+/// What the system asks of the program while it runs, each a flag that is raised.
+#[derive(Debug, Default)]
+pub struct Signals {
+    /// Stop.
+    pub stop: Arc<AtomicBool>,
+    /// Suspend.
+    pub suspend: Arc<AtomicBool>,
+    /// Go on after it was suspended.
+    pub resumed: Arc<AtomicBool>,
+}
+
+impl Signals {
+    /// Takes these signals from the system.
+    ///
+    /// From then on an interrupt no longer ends the program by itself, so only a
+    /// loop that watches the flags may ask for it.
+    ///
+    /// # Errors
+    /// When the system refuses to hand over a signal.
+    pub fn taken() -> io::Result<Self> {
+        let signals = Self::default();
+        #[cfg(unix)]
+        {
+            use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP};
+            for (signal, flag) in [
+                (SIGTERM, &signals.stop),
+                (SIGHUP, &signals.stop),
+                (SIGINT, &signals.stop),
+                (SIGTSTP, &signals.suspend),
+                (SIGCONT, &signals.resumed),
+            ] {
+                signal_hook::flag::register(signal, Arc::clone(flag))?;
+            }
+        }
+        Ok(signals)
     }
-    Ok(flag)
+
+    /// Suspends the program, and whatever was started with it, until the shell calls
+    /// it again; says whether it was. Where no shell stands behind it, nothing could
+    /// call it, and it goes on.
+    #[cfg(unix)]
+    pub fn sleep(&self) -> bool {
+        use rustix::process::{Signal, getpid, getsid, kill_current_process_group};
+        let alone = getsid(None).is_ok_and(|leader| leader == getpid());
+        let slept = !alone
+            && kill_current_process_group(Signal::TSTP).is_ok()
+            && signal_hook::low_level::emulate_default_handler(signal_hook::consts::SIGTSTP)
+                .is_ok();
+        // The group's own signal came here too; it is answered.
+        self.suspend.store(false, Ordering::SeqCst);
+        slept
+    }
+
+    /// There is no suspending on this platform.
+    #[cfg(not(unix))]
+    pub fn sleep(&self) -> bool {
+        self.suspend.store(false, Ordering::SeqCst);
+        false
+    }
 }
 
 /// What the surroundings ask of the signs and colours.

@@ -6,32 +6,43 @@ use std::path::PathBuf;
 
 use clap::Parser as _;
 use pumpwright_engine::lessons::{Fault, Library};
+use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_screens as screens;
 
-use crate::cli::{Cli, Command, Practice};
+use crate::cli::{Cli, Command, Decimal, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
 use crate::hangup;
 use crate::lesson_files;
-use crate::platform::{self, Look};
+use crate::platform::{self, Look, Signals};
+use crate::settings::{FileKeeper, InUse};
 
 /// Runs what the command line asks for.
 ///
 /// # Errors
 /// A [`Failure`] says what to print and with which number to exit.
 pub fn from_the_command_line() -> Result<(), Failure> {
-    let cli = Cli::parse();
+    let mut cli = Cli::parse();
     let look = Look::of_this_machine();
+    let settings = match cli.command {
+        Some(Command::Check(_) | Command::Completions(_) | Command::Man(_)) => InUse::default(),
+        _ => InUse::of(&cli),
+    };
+    let unicode = match settings.set().signs {
+        _ if cli.global.ascii => false,
+        Some(signs) => signs == screens::Signs::Drawn,
+        None => look.unicode,
+    };
     let (mut out, mut err) = (BufWriter::new(io::stdout().lock()), io::stderr().lock());
     let mut input = io::stdin().lock();
     let mut console = Console {
         out: &mut out,
         err: &mut err,
         input: &mut input,
-        unicode: look.unicode && !cli.global.ascii,
+        unicode,
     };
-    let done = run(&cli, &mut console);
+    let done = run(&mut cli, settings, &mut console);
     let flushed = out.flush().map_err(Failure::from);
     done.and(flushed)
 }
@@ -40,38 +51,67 @@ pub fn from_the_command_line() -> Result<(), Failure> {
 ///
 /// # Errors
 /// A [`Failure`] says what to print and with which number to exit.
-pub fn run(cli: &Cli, console: &mut Console) -> Result<(), Failure> {
-    let decimal = cli.global.decimal.sign();
+pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), Failure> {
     match &cli.command {
-        Some(Command::Calc(asked)) => commands::calc::run(asked, decimal, console),
         Some(Command::Completions(asked)) => commands::completions::completions(asked, console),
         Some(Command::Man(asked)) => commands::completions::man(asked, console),
         Some(Command::Check(asked)) => {
             let folder = asked.folder.as_ref().or(cli.global.lessons.as_ref());
-            commands::check::run(
-                asked,
-                &lesson_files::in_use(folder.map(PathBuf::as_path))?,
-                console,
-            )
+            let files = lesson_files::in_use(folder.map(PathBuf::as_path))?;
+            commands::check::run(asked, &files, console)
         }
-        Some(Command::Practice(asked)) => practice(cli, asked, console),
-        None => practice(cli, &Practice::default(), console),
-        Some(Command::Lessons(asked)) => {
-            commands::lessons::run(asked, &library(cli, console)?, console)
+        Some(Command::Calc(_)) => {
+            cli.stand_in(&settings.kept());
+            say(&settings, console);
+            let decimal = decimal(cli, &settings);
+            match &cli.command {
+                Some(Command::Calc(asked)) => commands::calc::run(asked, decimal, console),
+                _ => Ok(()),
+            }
         }
-        Some(Command::Problem(asked)) => {
-            commands::problem::run(asked, &library(cli, console)?, console)
-        }
-        Some(Command::Answer(asked)) => {
-            commands::answer::run(asked, decimal, &library(cli, console)?, console)
-        }
+        _ => with_lessons(cli, settings, console),
     }
 }
 
-fn library(cli: &Cli, console: &mut Console) -> Result<Library, Failure> {
+fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Result<(), Failure> {
     let read = Read::lessons(cli)?;
+    settings.check_rules(&read.library);
+    cli.stand_in(&settings.kept());
+    let practice = match &cli.command {
+        None => Some(&Practice::of(settings.kept())),
+        Some(Command::Practice(asked)) => Some(asked),
+        _ => None,
+    };
+    if let Some(asked) = practice {
+        return practise(cli, asked, (read, settings), console);
+    }
+    say(&settings, console);
     read.say(console);
-    Ok(read.library)
+    let library = &read.library;
+    match &cli.command {
+        Some(Command::Lessons(asked)) => commands::lessons::run(asked, library, console),
+        Some(Command::Problem(asked)) => commands::problem::run(asked, library, console),
+        Some(Command::Answer(asked)) => {
+            commands::answer::run(asked, decimal(cli, &settings), library, console)
+        }
+        _ => Ok(()),
+    }
+}
+
+/// The decimal sign: as asked for, else as kept, else a point.
+fn decimal(cli: &Cli, settings: &InUse) -> DecimalSign {
+    let asked = cli.global.decimal.map(Decimal::sign);
+    asked
+        .or(settings.set().decimal)
+        .unwrap_or(Decimal::default().sign())
+}
+
+/// Says beside the output that the settings file is left out; defaults serve.
+fn say(settings: &InUse, console: &mut Console) {
+    if let Some(fault) = &settings.fault {
+        console.note(fault);
+        console.note("note: the settings file is left as it is; every setting is at its default");
+    }
 }
 
 /// What was read, and what is wrong with what was not.
@@ -108,10 +148,15 @@ impl Read {
 }
 
 /// On the screen where a person sits at it, else in plain lines.
-fn practice(cli: &Cli, asked: &Practice, console: &mut Console) -> Result<(), Failure> {
-    let read = Read::lessons(cli)?;
-    let decimal = cli.global.decimal.sign();
+fn practise(
+    cli: &Cli,
+    asked: &Practice,
+    (read, settings): (Read, InUse),
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let decimal = decimal(cli, &settings);
     if asked.needs_plain_lines() || !platform::at_a_terminal() {
+        say(&settings, console);
         read.say(console);
         return commands::practice::plainly(asked, decimal, &read.library, console);
     }
@@ -119,15 +164,62 @@ fn practice(cli: &Cli, asked: &Practice, console: &mut Console) -> Result<(), Fa
         ascii: !console.unicode,
         colour: Look::of_this_machine().color,
     };
+    // Who has settings was here before, and begins at the front page.
     let start = match cli.command {
-        None => screens::Start::First,
-        Some(_) => screens::Start::Jobs,
+        None if !settings.found => screens::Start::First,
+        _ => screens::Start::Jobs,
     };
-    let options = commands::practice::for_the_screen(asked, decimal, &read.library, look, start)?;
+    let keeper = FileKeeper::new(settings.path.clone());
+    let unsaid = keeper.unsaid();
+    let person = person(settings, keeper);
+    let mut options =
+        commands::practice::for_the_screen(asked, decimal, &read.library, (look, start), person)?;
+    options.draws = breaking_on_purpose(options.draws);
     let unheard = |error| Failure::World(format!("signals cannot be watched: {error}"));
-    let stop = platform::stop_flag().map_err(unheard)?;
-    hangup::watch(&stop);
-    let ending = screens::train(&read.library, &read.faults, options, &stop)
+    let signals = Signals::taken().map_err(unheard)?;
+    hangup::watch(&signals.stop);
+    let told = screens::Signals {
+        stop: &signals.stop,
+        suspend: &signals.suspend,
+        resumed: &signals.resumed,
+        sleep: &|| signals.sleep(),
+    };
+    let ending = screens::train(&read.library, &read.faults, options, &told)
         .map_err(|error| Failure::World(format!("the terminal fails: {error}")))?;
-    console.line(ending.line)
+    console.line(ending.line)?;
+    while let Some(sentence) = unsaid.next() {
+        console.note(format_args!("note: {sentence}"));
+    }
+    Ok(())
+}
+
+/// The person at the screen, as the settings and this machine know them.
+fn person(settings: InUse, keeper: FileKeeper) -> screens::Person<'static> {
+    let signs = if Look::of_this_machine().unicode {
+        screens::Signs::Drawn
+    } else {
+        screens::Signs::Ascii
+    };
+    screens::Person {
+        default: screens::Choices {
+            signs,
+            ..screens::Choices::default()
+        },
+        user: platform::user(),
+        asked: settings.found,
+        fault: settings.fault,
+        set: settings.settings.set,
+        keeper: Box::new(keeper),
+    }
+}
+
+/// In a build for testing, and only where the environment asks for it, the first
+/// draw breaks: a test sees that the terminal is given back all the same.
+fn breaking_on_purpose<'a>(draws: Box<dyn FnMut() -> u32 + 'a>) -> Box<dyn FnMut() -> u32 + 'a> {
+    let asked = cfg!(debug_assertions) && std::env::var_os("PUMPWRIGHT_TEST_PANIC").is_some();
+    if !asked {
+        return draws;
+    }
+    #[expect(clippy::panic, reason = "a panic is what the test asks for")]
+    Box::new(|| panic!("broken on purpose"))
 }

@@ -14,7 +14,7 @@ use crate::failure::{Failure, shown};
 /// When a rule is not `NAME=VALUE`, is unknown, or has no such value.
 pub fn settings(drawn: &Drawn, library: &Library) -> Result<Settings, Failure> {
     let mut settings = Settings::default();
-    for rule in &drawn.rules {
+    for rule in drawn.kept.rules.iter().chain(&drawn.rules) {
         let (name, value) = pair(rule, "NAME=VALUE")?;
         settings
             .set(library, name, value.trim())
@@ -36,7 +36,7 @@ pub fn of_family(
     let request = Request {
         family,
         level: drawn.level,
-        system: drawn.units.unwrap_or_default().system(),
+        system: drawn.system(),
         draw: drawn.draw.unwrap_or_else(|| rand::random_range(0..DRAWS)),
         settings,
     };

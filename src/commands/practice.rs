@@ -6,7 +6,7 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::{DRAWS, Problem, Settings};
 use pumpwright_engine::quantities::DecimalSign;
-use pumpwright_screens::{self as screens, Look, PlainOptions, Start, TrainOptions};
+use pumpwright_screens::{self as screens, Look, Person, PlainOptions, Start, TrainOptions};
 
 use super::{drawing, lessons};
 use crate::cli::{Drawn, Practice};
@@ -67,8 +67,8 @@ pub fn for_the_screen<'a>(
     asked: &Practice,
     decimal: DecimalSign,
     library: &Library,
-    look: Look,
-    start: Start,
+    (look, start): (Look, Start),
+    person: Person<'a>,
 ) -> Result<TrainOptions<'a>, Failure> {
     let start = match asked.family {
         Some(_) => families(asked, library)?
@@ -78,12 +78,13 @@ pub fn for_the_screen<'a>(
         None => start,
     };
     Ok(TrainOptions {
-        system: asked.drawn.units.unwrap_or_default().system(),
+        system: asked.drawn.system(),
         settings: drawing::settings(&asked.drawn, library)?,
         manner: Manner { decimal },
         look,
         start,
         draws: Box::new(draws(asked.drawn.draw)),
+        person,
     })
 }
 

@@ -44,6 +44,8 @@ pub enum Press {
     Paste(String),
     /// Draw the screen again.
     Redraw,
+    /// Stand still until the shell calls again.
+    Suspend,
     /// Stop the program.
     Stop,
 }
@@ -80,26 +82,10 @@ pub struct KeyRow {
     pub label: &'static str,
     /// What it does.
     pub does: &'static str,
-    /// Whether this version has a use for it.
-    pub ready: bool,
 }
 
 const fn key(key: Key, label: &'static str, does: &'static str) -> KeyRow {
-    KeyRow {
-        key,
-        label,
-        does,
-        ready: true,
-    }
-}
-
-const fn later_key(key: Key, label: &'static str, does: &'static str) -> KeyRow {
-    KeyRow {
-        key,
-        label,
-        does,
-        ready: false,
-    }
+    KeyRow { key, label, does }
 }
 
 /// The keys that do the same everywhere.
@@ -121,12 +107,12 @@ pub const KEYS: [KeyRow; 9] = [
         "ask: about this line, and for everything else",
     ),
     key(Key::Show, "!", "I do not know, show me this line"),
-    later_key(
+    key(
         Key::Tables,
         "@",
         "the tables, at the one that this line uses",
     ),
-    later_key(Key::Sums, "&", "the back of the sheet: side sums"),
+    key(Key::Sums, "&", "the back of the sheet: side sums"),
     key(
         Key::Inside,
         "Left Right",
@@ -227,11 +213,11 @@ const fn later(tool: Tool, letter: char, name: &'static str, does: &'static str)
 
 /// The letters of the slip. Y is free: it looks like an answer to "sure?".
 pub const TOOLS: [ToolRow; 25] = [
-    later(
+    tool(
         Tool::SetAside,
         'A',
         "set aside",
-        "leave the line or question for later",
+        "leave this sheet for later",
     ),
     later(Tool::Plan, 'B', "plan", "the plan (blueprint) of a paper"),
     later(Tool::Class, 'C', "class", "the work order of a class"),
@@ -253,7 +239,7 @@ pub const TOOLS: [ToolRow; 25] = [
     later(Tool::Ink, 'I', "ink", "print, or save as a page"),
     later(Tool::Judge, 'J', "judge", "override a mark, with a reason"),
     tool(Tool::Keys, 'K', "keys", "all keys"),
-    later(Tool::Lesson, 'L', "lesson", "read; the list of lessons"),
+    tool(Tool::Lesson, 'L', "lesson", "read the lesson of this job"),
     later(
         Tool::Mark,
         'M',
@@ -266,11 +252,11 @@ pub const TOOLS: [ToolRow; 25] = [
         "next numbers",
         "the same job, drawn again",
     ),
-    later(
+    tool(
         Tool::CarryOver,
         'O',
         "carry over",
-        "write this sum into the line",
+        "write this side sum into the line",
     ),
     tool(
         Tool::PlainList,
@@ -281,12 +267,17 @@ pub const TOOLS: [ToolRow; 25] = [
     tool(Tool::Quit, 'Q', "stop", "stop here"),
     later(Tool::Report, 'R', "report", "the class report"),
     later(Tool::Standing, 'S', "standing", "what you can do, how sure"),
-    tool(Tool::Tonight, 'T', "front page", "the list of jobs"),
-    later(
+    tool(
+        Tool::Tonight,
+        'T',
+        "front page",
+        "the list of lessons and jobs",
+    ),
+    tool(
         Tool::SetUp,
         'U',
         "set-up",
-        "name, units, decimal sign, signs, clock",
+        "name, units, decimal sign, signs, checking",
     ),
     later(
         Tool::ViewTurn,
@@ -372,6 +363,7 @@ const fn from_control(sign: char) -> Option<Press> {
     match sign.to_ascii_lowercase() {
         'c' => Some(Press::Stop),
         'l' => Some(Press::Redraw),
+        'z' => Some(Press::Suspend),
         // The same bytes as Backspace, Tab, Enter and Esc.
         'h' => Some(Press::Erase),
         'i' => Some(Press::Down),
@@ -389,6 +381,20 @@ pub const fn from_sign(sign: char) -> Press {
         '@' => Press::Tables,
         '&' => Press::Sums,
         _ => Press::Type(sign),
+    }
+}
+
+impl Press {
+    /// The press in a blank for words, where every printing key is written.
+    #[must_use]
+    pub fn in_words(&self) -> Self {
+        match self {
+            Self::Ask => Self::Type('?'),
+            Self::Show => Self::Type('!'),
+            Self::Tables => Self::Type('@'),
+            Self::Sums => Self::Type('&'),
+            press => press.clone(),
+        }
     }
 }
 
@@ -443,7 +449,7 @@ mod tests {
         let bound: String = ('a'..='z')
             .filter(|&sign| !press(KeyCode::Char(sign), KeyModifiers::CONTROL).is_empty())
             .collect();
-        assert_eq!(bound, "chijlm");
+        assert_eq!(bound, "chijlmz");
         assert_eq!(
             press(KeyCode::Char('w'), KeyModifiers::ALT),
             [Press::Escape, Press::Type('w')]

@@ -96,6 +96,8 @@ pub struct Row {
     pub cursor: Option<usize>,
     focus: bool,
     drop: Drop,
+    /// The line of the page that it is a part of.
+    entry: usize,
 }
 
 /// A page laid out for a window.
@@ -137,6 +139,7 @@ pub fn lay(page: &Page, look: Look, size: Size, scroll: Scroll) -> Laid {
         .as_deref()
         .map(|text| look.text(text))
         .unwrap_or_default();
+    let page = &with_what_enter_does(page, look, size, scroll);
     let mut laid = lay_with(page, look, size, scroll, "");
     if cells(&message) + cells(&laid.hidden) + 8 > size.columns {
         laid = lay_with(page, look, size, scroll, &message);
@@ -144,6 +147,17 @@ pub fn lay(page: &Page, look: Look, size: Size, scroll: Scroll) -> Laid {
         laid.message = message;
     }
     laid
+}
+
+/// The page with the Next row that holds for what is in sight.
+fn with_what_enter_does(page: &Page, look: Look, size: Size, scroll: Scroll) -> Page {
+    let mut page = page.clone();
+    if let Some(words) = page.next_below.take()
+        && lay_with(&page, look, size, scroll, "").sight.below > 0
+    {
+        page.next = words;
+    }
+    page
 }
 
 /// Lays a page out, with a message too long for the border at the foot of the sheet.
@@ -167,6 +181,9 @@ fn lay_with(page: &Page, look: Look, size: Size, scroll: Scroll, message: &str) 
     parts.give_way(room);
     parts.leave_room_to_scroll(room);
     let mut laid = parts.in_sight(room, scroll);
+    if laid.hidden.is_empty() {
+        laid.hidden = look.text(&page.beyond);
+    }
     laid.strip = strip(page, look, size.columns);
     laid.next = next;
     laid
@@ -183,7 +200,7 @@ impl Parts {
         self.fixed.len() + self.flow.len() + self.foot.len()
     }
 
-    /// Takes out what may give way, one row after the other, until all fits. A
+    /// Takes out what may give way, one line after the other, until all fits. A
     /// flow that must be scrolled anyway keeps its empty rows.
     fn give_way(&mut self, room: usize) {
         let whole_flow = self.flow.clone();
@@ -255,9 +272,13 @@ impl Parts {
 }
 
 fn take_one(part: &mut Vec<Row>, level: Drop) -> bool {
-    let found = part.iter().position(|row| row.drop == level);
-    if let Some(at) = found {
-        part.remove(at);
+    let found = part
+        .iter()
+        .find(|row| row.drop == level)
+        .map(|row| row.entry);
+    if let Some(entry) = found {
+        // A text goes with all its rows: nothing is ever cut.
+        part.retain(|row| row.entry != entry);
     }
     found.is_some()
 }
@@ -310,10 +331,14 @@ fn strip(page: &Page, look: Look, columns: usize) -> String {
 }
 
 fn rows_of(entries: &[Entry], look: Look, width: usize) -> Vec<Row> {
-    entries
-        .iter()
-        .flat_map(|entry| entry_rows(entry, look, width))
-        .collect()
+    let rows = entries.iter().enumerate().flat_map(|(at, entry)| {
+        let mut rows = entry_rows(entry, look, width);
+        for row in &mut rows {
+            row.entry = at;
+        }
+        rows
+    });
+    rows.collect()
 }
 
 fn entry_rows(entry: &Entry, look: Look, width: usize) -> Vec<Row> {

@@ -5,12 +5,14 @@
 //! read pages. Nothing is worked out here; a screen arranges what the engine says.
 
 mod blank;
+mod desk;
 mod fault;
 mod first;
 mod handed_in;
 mod jobs;
 mod keys;
 mod layout;
+mod lesson;
 mod outcome;
 mod page;
 mod paint;
@@ -18,8 +20,12 @@ mod plain;
 mod reading;
 mod rules;
 mod screen;
+mod set_up;
 mod sheet;
+mod shelf;
 mod slip;
+mod sums;
+mod tables;
 mod terminal;
 mod theme;
 mod trainer;
@@ -31,17 +37,17 @@ mod wrap;
 mod checks;
 
 use std::io;
-use std::sync::Arc;
-use std::sync::atomic::AtomicBool;
 
 use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
+pub use desk::{Keeper, Person};
 pub use keys::Press;
 pub use plain::{PlainDone, PlainOptions, practice_plain};
-pub use terminal::Runs;
+pub use set_up::{Checked, Choices, SetUp, Signs};
+pub use terminal::{Runs, Signals};
 pub use theme::Look;
 pub use trainer::Trainer;
 
@@ -72,6 +78,8 @@ pub struct TrainOptions<'a> {
     pub start: Start,
     /// Where the draws come from: each number below [`pumpwright_engine::problems::DRAWS`].
     pub draws: Box<dyn FnMut() -> u32 + 'a>,
+    /// Who sits at the screen, and what this person set.
+    pub person: Person<'a>,
 }
 
 /// How the trainer ended.
@@ -81,7 +89,7 @@ pub struct Ending {
     pub line: String,
 }
 
-/// Runs the trainer in the terminal until it is left, or until `stop` is set.
+/// Runs the trainer in the terminal until it is left, or told to stop.
 ///
 /// # Errors
 /// What the terminal refuses. The terminal is given back first.
@@ -89,9 +97,9 @@ pub fn train(
     library: &Library,
     faults: &[Fault],
     options: TrainOptions<'_>,
-    stop: &Arc<AtomicBool>,
+    signals: &Signals<'_>,
 ) -> io::Result<Ending> {
     let mut trainer = Trainer::new(library, faults, options);
-    terminal::run(&mut trainer, stop)?;
+    terminal::run(&mut trainer, signals)?;
     Ok(trainer.ending())
 }

@@ -5,6 +5,7 @@ use pumpwright_engine::marking::Response;
 
 use crate::keys::{Press, Tool};
 use crate::layout::{Scroll, Sight};
+use crate::set_up::Choices;
 
 /// A press, with what was in sight when it came.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -35,6 +36,10 @@ pub enum Outcome {
         /// How many of the four steps.
         steps: usize,
     },
+    /// Open the tables.
+    Tables,
+    /// Turn the sheet over, to its side sums.
+    Sums,
     /// Take a tool of the slip.
     Take(Tool),
     /// Mark this.
@@ -52,8 +57,21 @@ pub enum Outcome {
     ShowFirst,
     /// Draw a sheet of this family.
     Draw(String),
+    /// Show a worked sheet of this family.
+    ShowWorked(String),
+    /// Read this lesson.
+    Read(String),
     /// Go on with a sheet that waits.
     Resume(usize),
+    /// A line of the set-up form holds from now on.
+    Set {
+        /// The line.
+        line: crate::set_up::Line,
+        /// What holds now.
+        choices: Box<Choices>,
+        /// Whether it was the last one.
+        last: bool,
+    },
 }
 
 /// What a press that scrolls does to a sheet of text; none for other presses.
@@ -83,11 +101,12 @@ pub fn scrolled(scroll: &mut Scroll, stroke: &Stroke) -> Option<Outcome> {
     Some(Outcome::Stay)
 }
 
-/// What a press says where the screen has no use for it.
+/// What a press does where the screen has no use of its own for it. The tables
+/// and the side sums are one key away everywhere.
 pub fn no_use(press: &Press) -> Outcome {
     let words = match press {
-        Press::Tables => crate::keys::not_built("@", "tables"),
-        Press::Sums => crate::keys::not_built("&", "side sums"),
+        Press::Tables => return Outcome::Tables,
+        Press::Sums => return Outcome::Sums,
         Press::Show => "! shows a line of a job sheet; there is none here".to_owned(),
         Press::Type(_) | Press::Paste(_) => {
             "nothing is written here; ? lists what can be done".to_owned()

@@ -27,6 +27,8 @@ pub enum Role {
     Note,
     /// A line of the working.
     Working,
+    /// A row of a table.
+    Row,
     /// A step of help.
     Help,
     /// A letter of the slip, or a key.
@@ -51,6 +53,7 @@ impl Role {
             Self::Marks => "marks",
             Self::Note => "note",
             Self::Working => "working",
+            Self::Row => "row",
             Self::Help => "help",
             Self::Tool => "key",
             Self::Rule | Self::Gap => return None,
@@ -260,10 +263,14 @@ pub struct Page {
     pub flow: Vec<Entry>,
     /// What stands at the foot of the sheet and is not scrolled away.
     pub foot: Vec<Entry>,
+    /// What is reached by going on where nothing is hidden: the right of the lower border.
+    pub beyond: String,
     /// The message in the lower border.
     pub message: Option<String>,
     /// What Enter does.
     pub next: String,
+    /// What Enter does instead while more stands below.
+    pub next_below: Option<String>,
     /// The keys that have a use here, most needed first.
     pub strip: Vec<Hint>,
 }

@@ -10,13 +10,19 @@ use crate::handed_in::HandedIn;
 use crate::jobs::Jobs;
 use crate::keys::Tool;
 use crate::layout::Scroll;
+use crate::lesson::LessonPages;
 use crate::outcome::{Outcome, Stroke};
 use crate::page::Page;
 use crate::reading::Reading;
+use crate::set_up::Form;
 use crate::sheet::Sheet;
 use crate::slip::Slip;
+use crate::sums::{Back, Sums};
+use crate::tables::Tables;
 use crate::worked::Worked;
-use crate::{fault, first, handed_in, jobs, reading, sheet, slip, worked};
+use crate::{
+    fault, first, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums, tables, worked,
+};
 
 /// A screen with its state.
 #[derive(Debug, Clone)]
@@ -33,10 +39,18 @@ pub enum Screen {
     Worked(Box<Worked>),
     /// The slip.
     Slip(Slip),
+    /// The back of a sheet.
+    Sums(Box<Sums>),
+    /// The tables.
+    Tables(Box<Tables>),
     /// Text to read.
     Reading(Reading),
     /// Lesson files that cannot be read.
     Faults(Faults),
+    /// A lesson.
+    Lesson(LessonPages),
+    /// Set-up.
+    SetUp(Box<Form>),
 }
 
 impl Screen {
@@ -49,8 +63,12 @@ impl Screen {
             Self::HandedIn(state) => handed_in::update(state, stroke),
             Self::Worked(state) => worked::update(state, stroke),
             Self::Slip(state) => slip::update(state, stroke),
+            Self::Sums(state) => sums::update(state, stroke),
+            Self::Tables(state) => tables::update(state, stroke),
             Self::Reading(state) => reading::update(state, stroke),
             Self::Faults(state) => fault::update(state, stroke),
+            Self::Lesson(state) => lesson::update(state, stroke),
+            Self::SetUp(state) => set_up::update(state, stroke),
         }
     }
 
@@ -63,8 +81,12 @@ impl Screen {
             Self::HandedIn(state) => handed_in::page(state, width),
             Self::Worked(state) => worked::page(state, width),
             Self::Slip(state) => slip::page(state, under),
+            Self::Sums(state) => sums::page(state, width),
+            Self::Tables(state) => tables::page(state, width),
             Self::Reading(state) => reading::page(state),
             Self::Faults(state) => fault::page(state),
+            Self::Lesson(state) => lesson::page(state),
+            Self::SetUp(state) => set_up::page(state, width),
         }
     }
 
@@ -77,8 +99,12 @@ impl Screen {
             Self::HandedIn(state) => state.scroll,
             Self::Worked(state) => state.scroll,
             Self::Slip(state) => state.scroll,
+            Self::Sums(state) => state.scroll,
+            Self::Tables(state) => state.scroll,
             Self::Reading(state) => state.scroll,
             Self::Faults(state) => state.scroll,
+            Self::Lesson(state) => state.scroll,
+            Self::SetUp(state) => state.scroll,
         }
     }
 
@@ -91,8 +117,12 @@ impl Screen {
             Self::HandedIn(state) => &mut state.scroll,
             Self::Worked(state) => &mut state.scroll,
             Self::Slip(state) => &mut state.scroll,
+            Self::Sums(state) => &mut state.scroll,
+            Self::Tables(state) => &mut state.scroll,
             Self::Reading(state) => &mut state.scroll,
             Self::Faults(state) => &mut state.scroll,
+            Self::Lesson(state) => &mut state.scroll,
+            Self::SetUp(state) => &mut state.scroll,
         }
     }
 
@@ -113,6 +143,25 @@ impl Screen {
         }
     }
 
+    /// The side sums of the sheet that is shown here.
+    pub fn back(&mut self) -> Option<&mut Back> {
+        match self {
+            Self::Sheet(sheet) => Some(&mut sheet.back),
+            Self::HandedIn(handed_in) => Some(&mut handed_in.sheet.back),
+            Self::Worked(worked) => Some(&mut worked.back),
+            _ => None,
+        }
+    }
+
+    /// The place in the problem of the line with the pen, or that is looked at.
+    pub fn line(&self) -> Option<usize> {
+        match self {
+            Self::Sheet(sheet) => sheet.line(),
+            Self::HandedIn(handed_in) => handed_in.looked_at(),
+            _ => None,
+        }
+    }
+
     /// The problem that is shown here.
     pub fn problem(&self) -> Option<&Rc<Problem>> {
         match self {
@@ -126,7 +175,9 @@ impl Screen {
     /// Whether something written here waits to be gone on with.
     pub fn is_half_way(&self) -> bool {
         match self {
-            Self::Sheet(sheet) => sheet.mending.is_none() && sheet.is_begun(),
+            Self::Sheet(sheet) => {
+                sheet.mending.is_none() && (sheet.is_begun() || !sheet.back.is_empty())
+            }
             Self::HandedIn(handed_in) => !handed_in.worked && handed_in.to_mend().is_some(),
             _ => false,
         }
@@ -135,11 +186,31 @@ impl Screen {
     /// The tools that have a use here.
     pub fn tools(&self) -> Vec<Tool> {
         let mut tools = match self {
-            Self::Sheet(_) | Self::Worked(_) => vec![Tool::HouseRules, Tool::NextNumbers],
-            Self::HandedIn(_) => vec![Tool::Working, Tool::HouseRules, Tool::NextNumbers],
+            Self::Sheet(sheet) if sheet.mending.is_none() => {
+                vec![
+                    Tool::Lesson,
+                    Tool::HouseRules,
+                    Tool::SetAside,
+                    Tool::NextNumbers,
+                ]
+            }
+            Self::Sheet(_) | Self::Worked(_) => {
+                vec![Tool::Lesson, Tool::HouseRules, Tool::NextNumbers]
+            }
+            Self::HandedIn(_) => vec![
+                Tool::Working,
+                Tool::Lesson,
+                Tool::HouseRules,
+                Tool::NextNumbers,
+            ],
+            Self::Lesson(_) => vec![Tool::NextNumbers],
+            Self::Jobs(_) => vec![Tool::Lesson],
+            Self::Sums(sums) if sums.to_carry().is_some() => vec![Tool::CarryOver],
             _ => Vec::new(),
         };
-        tools.extend([Tool::Keys, Tool::PlainList, Tool::Tonight, Tool::Quit]);
+        tools.extend([Tool::Keys, Tool::PlainList]);
+        tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));
+        tools.extend([Tool::Tonight, Tool::Quit]);
         tools
     }
 }

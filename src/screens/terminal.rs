@@ -9,7 +9,7 @@ use std::time::Duration;
 use crossterm::cursor::{SetCursorStyle, Show};
 use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event};
 use crossterm::terminal::{
-    EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+    Clear, ClearType, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
 };
 use crossterm::{execute, queue};
 use ratatui::Terminal;
@@ -41,26 +41,46 @@ impl Guard {
                 before(fault);
             }));
         });
-        enable_raw_mode()?;
-        TAKEN.store(true, Ordering::SeqCst);
-        let taken = Self::enter();
-        if taken.is_err() {
+        enter()?;
+        let terminal = Terminal::new(CrosstermBackend::new(io::stdout()));
+        if terminal.is_err() {
             give_back();
         }
-        taken
-    }
-
-    fn enter() -> io::Result<Self> {
-        execute!(
-            io::stdout(),
-            EnterAlternateScreen,
-            EnableBracketedPaste,
-            SetCursorStyle::SteadyUnderScore
-        )?;
         Ok(Self {
-            terminal: Terminal::new(CrosstermBackend::new(io::stdout()))?,
+            terminal: terminal?,
         })
     }
+
+    /// Takes the terminal as another program left it, and draws all of it anew.
+    fn take_again(&mut self) -> io::Result<()> {
+        give_back();
+        enter()?;
+        self.draw_anew()
+    }
+
+    /// Forgets what stands on the screen, so that the next frame is drawn whole. The
+    /// library's own way asks the terminal where its cursor is, which not every
+    /// terminal answers.
+    fn draw_anew(&mut self) -> io::Result<()> {
+        execute!(io::stdout(), Clear(ClearType::All))?;
+        self.terminal = Terminal::new(CrosstermBackend::new(io::stdout()))?;
+        Ok(())
+    }
+}
+
+fn enter() -> io::Result<()> {
+    enable_raw_mode()?;
+    TAKEN.store(true, Ordering::SeqCst);
+    let entered = execute!(
+        io::stdout(),
+        EnterAlternateScreen,
+        EnableBracketedPaste,
+        SetCursorStyle::SteadyUnderScore
+    );
+    if entered.is_err() {
+        give_back();
+    }
+    entered
 }
 
 impl Drop for Guard {
@@ -85,22 +105,45 @@ fn give_back() {
     }
 }
 
+/// What the system tells the program while it runs, and how it is put to sleep.
+pub struct Signals<'a> {
+    /// Raised to stop the program.
+    pub stop: &'a AtomicBool,
+    /// Raised to suspend it.
+    pub suspend: &'a AtomicBool,
+    /// Raised when it goes on after it was suspended.
+    pub resumed: &'a AtomicBool,
+    /// Puts the program to sleep until it is called again; says whether it slept.
+    pub sleep: &'a dyn Fn() -> bool,
+}
+
 /// What runs in the terminal.
 pub trait Runs {
     /// Draws; says where the cursor belongs.
     fn draw(&mut self, buffer: &mut Buffer) -> Option<Position>;
     /// Takes a press; says whether to go on.
     fn press(&mut self, press: Press) -> bool;
+    /// Takes in what came from elsewhere; says whether anything changed.
+    fn news(&mut self) -> bool;
 }
 
 /// Runs until the program ends or is told to stop. Draws after a change only.
-pub fn run(program: &mut dyn Runs, stop: &AtomicBool) -> io::Result<()> {
+pub fn run(program: &mut dyn Runs, signals: &Signals<'_>) -> io::Result<()> {
     let mut guard = Guard::take()?;
     let mut changed = true;
     loop {
-        if stop.load(Ordering::SeqCst) {
+        if signals.stop.load(Ordering::SeqCst) {
             return Ok(());
         }
+        if signals.suspend.swap(false, Ordering::SeqCst) {
+            suspend(&mut guard, signals)?;
+            changed = true;
+        }
+        if signals.resumed.swap(false, Ordering::SeqCst) {
+            guard.take_again()?;
+            changed = true;
+        }
+        changed |= program.news();
         if changed {
             draw(&mut guard, program)?;
             changed = false;
@@ -114,12 +157,22 @@ pub fn run(program: &mut dyn Runs, stop: &AtomicBool) -> io::Result<()> {
             changed = true;
             match press {
                 Press::Stop => return Ok(()),
-                Press::Redraw => guard.terminal.clear()?,
+                Press::Redraw => guard.draw_anew()?,
+                Press::Suspend if suspend(&mut guard, signals)? => {}
                 press if !program.press(press.clone()) => return Ok(()),
                 _ => {}
             }
         }
     }
+}
+
+/// Gives the terminal back, sleeps, and takes it again; says whether it slept.
+fn suspend(guard: &mut Guard, signals: &Signals<'_>) -> io::Result<bool> {
+    give_back();
+    let slept = (signals.sleep)();
+    signals.resumed.store(false, Ordering::SeqCst);
+    guard.take_again()?;
+    Ok(slept)
 }
 
 fn draw(guard: &mut Guard, program: &mut dyn Runs) -> io::Result<()> {

@@ -151,7 +151,7 @@ impl Look {
                 _ if sign.is_ascii() && !sign.is_ascii_control() => shown.push(sign),
                 _ => match hidden_name(sign) {
                     Some(name) => shown.push_str(name),
-                    None if self.ascii => shown.push_str(ascii_for(sign)),
+                    None if self.ascii => fold(&mut shown, sign),
                     None => shown.push(sign),
                 },
             }
@@ -196,24 +196,51 @@ const fn hidden_name(sign: char) -> Option<&'static str> {
     }
 }
 
+/// Writes the ASCII spelling of a sign behind what is there: 2½ is 2-1/2.
+fn fold(shown: &mut String, sign: char) {
+    let spelled = ascii_for(sign);
+    let digit = |sign: char| sign.is_ascii_digit();
+    if spelled.starts_with(digit) && shown.ends_with(digit) {
+        shown.push('-');
+    }
+    shown.push_str(spelled);
+}
+
 /// The nearest ASCII spelling of a sign that the trade's text uses.
 const fn ascii_for(sign: char) -> &'static str {
     match sign {
-        '×' | '·' => "x",
-        '÷' => "/",
+        '×' | '·' | '⋅' => "x",
+        '÷' | '∕' => "/",
         '−' | '–' | '—' | '\u{2010}' | '\u{2011}' => "-",
         '±' => "+-",
         '≤' => "<=",
         '≥' => ">=",
+        '≠' => "!=",
         '≈' => "about",
         '²' => "^2",
         '³' => "^3",
-        '°' => "deg ",
-        'Ω' => "ohm",
+        '⁴' => "^4",
+        '⁵' => "^5",
+        '°' | 'º' => "deg",
+        'ρ' => "rho",
+        'Ω' | '\u{2126}' => "ohm",
         '√' => "sqrt",
         '½' => "1/2",
         '¼' => "1/4",
         '¾' => "3/4",
+        '⅓' => "1/3",
+        '⅔' => "2/3",
+        '⅕' => "1/5",
+        '⅖' => "2/5",
+        '⅗' => "3/5",
+        '⅘' => "4/5",
+        '⅙' => "1/6",
+        '⅚' => "5/6",
+        '⅛' => "1/8",
+        '⅜' => "3/8",
+        '⅝' => "5/8",
+        '⅞' => "7/8",
+        '⅒' => "1/10",
         '’' | '‘' => "'",
         '“' | '”' => "\"",
         '…' => "...",
@@ -280,5 +307,6 @@ mod tests {
             colour: false,
         };
         assert_eq!(ascii.text("2 × 1.98 ÷ 10"), "2 x 1.98 / 10");
+        assert_eq!(ascii.text("2½ in at 75 °C"), "2-1/2 in at 75 degC");
     }
 }

@@ -1,27 +1,33 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
-use std::rc::Rc;
-use std::sync::Arc;
+mod overlays;
 
-use pumpwright_engine::lessons::{Family, Fault, Library};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::marking::{Manner, Marks, Response};
 use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw, help};
-use pumpwright_engine::quantities::System;
+use pumpwright_engine::quantities::{DecimalSign, System};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Position;
 
-use crate::fault::Faults;
+use crate::desk::Desk;
+use crate::fault::{Faults, Of};
 use crate::first::First;
 use crate::handed_in::HandedIn;
-use crate::jobs::{Job, Jobs, Waiting};
+use crate::jobs::{Jobs, Takes, Waiting};
 use crate::keys::{Press, Tool};
 use crate::layout::{Laid, Size, lay};
+use crate::lesson::LessonPages;
 use crate::outcome::{Outcome, Stroke};
 use crate::page::Page;
 use crate::reading::Reading;
 use crate::rules;
 use crate::screen::Screen;
+use crate::set_up::{Checked, Choices, Signs};
 use crate::sheet::{Sheet, asked, number};
+use crate::shelf;
 use crate::slip::{About, Slip};
 use crate::terminal::Runs;
 use crate::theme::Look;
@@ -45,6 +51,10 @@ pub struct Trainer<'a> {
     sheets: usize,
     score: Marks,
     out_of: Marks,
+    pub(crate) desk: Desk<'a>,
+    /// Lessons that were opened: the page that was read last, and how many sheets
+    /// were drawn from there.
+    read: BTreeMap<String, (usize, usize)>,
 }
 
 impl<'a> Trainer<'a> {
@@ -57,8 +67,11 @@ impl<'a> Trainer<'a> {
             look,
             start,
             draws,
+            person,
         } = options;
-        let jobs = Jobs::new(list(library), faults.len());
+        let desk = Desk::of(person);
+        let mut jobs = Jobs::new(shelf::list(library), faults.len());
+        desk.name().clone_into(&mut jobs.name);
         let mut trainer = Self {
             library,
             system,
@@ -76,6 +89,8 @@ impl<'a> Trainer<'a> {
             sheets: 0,
             score: Marks::default(),
             out_of: Marks::default(),
+            desk,
+            read: BTreeMap::new(),
         };
         match start {
             Start::First => trainer.stack.push(Screen::First(First::default())),
@@ -88,11 +103,14 @@ impl<'a> Trainer<'a> {
             let faults = Faults {
                 all: faults.to_vec(),
                 at: 0,
+                of: Of::Lessons,
                 families,
                 scroll: crate::layout::Scroll::default(),
             };
             trainer.stack.push(Screen::Faults(faults));
         }
+        let fault = trainer.desk.fault();
+        trainer.stack.extend(fault);
         trainer
     }
 
@@ -174,13 +192,22 @@ impl<'a> Trainer<'a> {
 
     /// Does what a screen asked for; says whether to go on.
     fn follow(&mut self, outcome: Outcome) -> bool {
+        if self.offers_set_up(&outcome) {
+            self.offer_set_up(outcome);
+            return true;
+        }
         match outcome {
+            Outcome::Back if matches!(self.stack.last(), Some(Screen::SetUp(_))) => {
+                return self.leave_set_up();
+            }
             Outcome::Stay => {}
             Outcome::Say(words) => self.say(words),
             Outcome::Back => self.back(),
             Outcome::Ask(line) => self.open_slip(line, false),
             Outcome::Show(line) => self.open_slip(Some(line), true),
             Outcome::Helped { line, steps } => self.note_help(line, steps),
+            Outcome::Tables => self.open_tables(),
+            Outcome::Sums => self.open_sums(),
             Outcome::Take(tool) => return self.take_tool(tool),
             Outcome::HandIn(response) => self.hand_in(response),
             Outcome::Mend(line) => self.open_mending(line),
@@ -188,6 +215,16 @@ impl<'a> Trainer<'a> {
             Outcome::ShowFirst => self.show_first(),
             Outcome::Draw(family) => self.draw_sheet(&family, None),
             Outcome::Resume(index) => self.resume(index),
+            Outcome::ShowWorked(family) => self.show_worked(&family),
+            Outcome::Read(lesson) => self.open_lesson(&lesson),
+            Outcome::Set {
+                line,
+                choices,
+                last,
+            } => {
+                self.set(line, &choices);
+                return !last || self.leave_set_up();
+            }
         }
         true
     }
@@ -197,6 +234,11 @@ impl<'a> Trainer<'a> {
             return;
         }
         match self.stack.pop() {
+            Some(Screen::Sums(sums)) => self.keep_sums(&sums.left()),
+            Some(Screen::SetUp(form)) => {
+                let _ = self.left_set_up(*form);
+            }
+            Some(Screen::Lesson(lesson)) => self.note_read(&lesson),
             Some(Screen::Sheet(sheet)) if sheet.mending.is_some() => {
                 if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
                     handed_in.half_way.push(*sheet);
@@ -247,14 +289,16 @@ impl<'a> Trainer<'a> {
     }
 
     fn take_tool(&mut self, tool: Tool) -> bool {
-        if let Some(Screen::Slip(_)) = self.stack.last() {
-            self.stack.pop();
-        }
+        self.put_slip_away();
         match tool {
             Tool::Quit => return false,
             Tool::Tonight => self.front_page(),
             Tool::NextNumbers => self.next_numbers(),
             Tool::Working => self.show_working(),
+            Tool::CarryOver => self.carry_over(),
+            Tool::SetAside => self.set_aside(),
+            Tool::SetUp => self.open_set_up(),
+            Tool::Lesson => self.open_lesson_of_this(),
             Tool::Keys => {
                 let tools = self.stack.last().map(Screen::tools).unwrap_or_default();
                 self.stack.push(Screen::Reading(Reading::keys(&tools)));
@@ -285,6 +329,13 @@ impl<'a> Trainer<'a> {
     }
 
     fn next_numbers(&mut self) {
+        if let Some(Screen::Lesson(lesson)) = self.stack.last() {
+            match lesson.family.clone() {
+                Some(family) => self.draw_from_lesson(&family),
+                None => self.say("no job of this lesson can be drawn"),
+            }
+            return;
+        }
         if let Some(problem) = self.problem() {
             let (family, level) = (problem.code.family.clone(), problem.code.level);
             self.draw_sheet(&family, Some(level));
@@ -308,7 +359,8 @@ impl<'a> Trainer<'a> {
             Ok(problem) => {
                 self.front_page();
                 self.message = None;
-                let sheet = Sheet::new(Rc::new(problem), self.manner);
+                let line_by_line = self.desk.checked == Checked::LineByLine;
+                let sheet = Sheet::new(Rc::new(problem), self.manner).line_by_line(line_by_line);
                 self.stack.push(Screen::Sheet(Box::new(sheet)));
             }
             Err(error) => self.say(error.to_string()),
@@ -316,7 +368,7 @@ impl<'a> Trainer<'a> {
     }
 
     fn show_first(&mut self) {
-        let Some(family) = first_family(self.library, self.system) else {
+        let Some(family) = shelf::first_family(self.library, self.system) else {
             self.stack.pop();
             return;
         };
@@ -334,7 +386,8 @@ impl<'a> Trainer<'a> {
         if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
             handed_in.worked = true;
             let marked = handed_in.now_marked.clone();
-            let worked = Worked::new(Rc::clone(handed_in.problem()), Some(marked));
+            let mut worked = Worked::new(Rc::clone(handed_in.problem()), Some(marked));
+            worked.back = handed_in.sheet.back.clone();
             self.stack.push(Screen::Worked(Box::new(worked)));
         }
     }
@@ -351,7 +404,8 @@ impl<'a> Trainer<'a> {
 
     fn open_mending(&mut self, line: usize) {
         if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
-            let sheet = handed_in.once_more(line);
+            let mut sheet = handed_in.once_more(line);
+            sheet.back = handed_in.sheet.back.clone();
             self.stack.push(Screen::Sheet(Box::new(sheet)));
         }
     }
@@ -382,6 +436,153 @@ impl<'a> Trainer<'a> {
     }
 }
 
+/// Lessons, and what set-up reaches.
+impl Trainer<'_> {
+    pub(crate) fn screens(&self) -> &[Screen] {
+        &self.stack
+    }
+
+    pub(crate) const fn sheets(&self) -> usize {
+        self.sheets
+    }
+
+    pub(crate) fn lay_on_top(&mut self, screen: Screen) {
+        self.stack.push(screen);
+    }
+
+    pub(crate) fn put_slip_away(&mut self) {
+        if let Some(Screen::Slip(_)) = self.stack.last() {
+            self.stack.pop();
+        }
+    }
+
+    /// The units, the decimal sign, and whether signs are ASCII.
+    pub(crate) const fn holds(&self) -> (System, DecimalSign, bool) {
+        (self.system, self.manner.decimal, self.look.ascii)
+    }
+
+    /// Lets this hold from now on; a sheet that is begun stays as it is.
+    pub(crate) fn hold(&mut self, choices: &Choices) {
+        self.system = choices.units;
+        self.manner.decimal = choices.decimal;
+        self.look.ascii = choices.signs == Signs::Ascii;
+        let name = self.desk.name().to_owned();
+        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut() {
+            jobs.name = name;
+        }
+    }
+
+    fn leave_set_up(&mut self) -> bool {
+        let Some(Screen::SetUp(form)) = self.stack.pop() else {
+            return true;
+        };
+        let waits = form.is_half_way();
+        let after = self.left_set_up(*form);
+        let goes_on = after.is_none_or(|outcome| self.follow(outcome));
+        if waits {
+            self.say("kept: what is not done with Enter waits in set-up");
+        }
+        goes_on
+    }
+
+    fn set_aside(&mut self) {
+        let aside = |screen: &Screen| screen.sheet().is_some_and(|sheet| sheet.mending.is_none());
+        if self.stack.last().is_some_and(aside)
+            && let Some(screen) = self.stack.pop()
+        {
+            self.waiting.insert(0, screen);
+            self.front_page();
+            self.list_waiting();
+            self.say("set aside: the sheet waits at the head of this list");
+        }
+    }
+
+    /// The lesson of the job on top, or of the line with the pen on the front page.
+    fn open_lesson_of_this(&mut self) {
+        let family = match self.stack.last() {
+            Some(Screen::Jobs(jobs)) => match jobs.job(jobs.pen).map(|job| &job.takes) {
+                Some(Takes::Lesson(lesson)) => {
+                    let lesson = lesson.clone();
+                    return self.open_lesson(&lesson);
+                }
+                Some(Takes::Family(family)) => Some(family.clone()),
+                None => jobs
+                    .waiting
+                    .get(jobs.pen)
+                    .map(|waiting| waiting.family.clone()),
+            },
+            _ => self.problem().map(|problem| problem.family.id.clone()),
+        };
+        let lesson = family
+            .and_then(|family| self.library.family(&family))
+            .map(|family| family.lesson.clone());
+        match lesson {
+            Some(lesson) => self.open_lesson(&lesson),
+            None => self.say("no lesson stands behind this"),
+        }
+    }
+
+    /// Opens a lesson at the page that was read last.
+    fn open_lesson(&mut self, id: &str) {
+        let Some(lesson) = self.library.lesson(id) else {
+            self.say(format!("the lesson {id} is not among the lesson files"));
+            return;
+        };
+        let (page, turn) = self.read.get(id).copied().unwrap_or_default();
+        let mut pages = LessonPages::new(self.library, lesson, self.system, &self.settings);
+        pages.family = self.family_in_turn(id, turn);
+        pages.open(page);
+        self.stack.push(Screen::Lesson(pages));
+    }
+
+    fn family_in_turn(&self, lesson: &str, turn: usize) -> Option<String> {
+        let families = shelf::of_lesson(self.library, lesson, self.system);
+        let at = turn.checked_rem(families.len())?;
+        families.get(at).cloned()
+    }
+
+    fn note_read(&mut self, lesson: &LessonPages) {
+        let read = self.read.entry(lesson.id.clone()).or_default();
+        // A lesson that was read to its end begins anew.
+        read.0 = if lesson.at + 1 < lesson.pages.len() {
+            lesson.at
+        } else {
+            0
+        };
+    }
+
+    /// The next sheet of the lesson on top is of its next family.
+    fn turn_family(&mut self) {
+        let Some(Screen::Lesson(lesson)) = self.stack.last() else {
+            return;
+        };
+        let id = lesson.id.clone();
+        let read = self.read.entry(id.clone()).or_default();
+        read.1 += 1;
+        let turn = read.1;
+        let family = self.family_in_turn(&id, turn);
+        if let Some(Screen::Lesson(lesson)) = self.stack.last_mut() {
+            lesson.family = family;
+        }
+    }
+
+    fn draw_from_lesson(&mut self, family: &str) {
+        self.turn_family();
+        self.draw_sheet(family, None);
+    }
+
+    fn show_worked(&mut self, family: &str) {
+        match self.draw(family, None) {
+            Ok(problem) => {
+                self.turn_family();
+                let worked = Worked::new(Rc::new(problem), None);
+                self.stack.push(Screen::Worked(Box::new(worked)));
+            }
+            Err(error) => self.say(error.to_string()),
+        }
+    }
+}
+
 impl Runs for Trainer<'_> {
     fn draw(&mut self, buffer: &mut Buffer) -> Option<Position> {
         self.resize(Size {
@@ -394,6 +595,13 @@ impl Runs for Trainer<'_> {
 
     fn press(&mut self, press: Press) -> bool {
         self.take(press)
+    }
+
+    fn news(&mut self) -> bool {
+        let news = self.desk.news();
+        let any = news.is_some();
+        self.message = news.or_else(|| self.message.take());
+        any
     }
 }
 
@@ -423,43 +631,4 @@ fn waiting(screen: &Screen) -> Option<Waiting> {
         lines: asked(problem),
         handed_in: matches!(screen, Screen::HandedIn(_)),
     })
-}
-
-fn list(library: &Library) -> Vec<Job> {
-    let mut jobs = Vec::new();
-    for lesson in library.lessons() {
-        for family in library
-            .families()
-            .filter(|family| family.lesson == lesson.id)
-        {
-            jobs.push(job(family, &lesson.title));
-        }
-    }
-    for family in library.families() {
-        if jobs.iter().all(|job| job.family != family.id) {
-            jobs.push(job(family, "Jobs of no lesson"));
-        }
-    }
-    jobs
-}
-
-fn job(family: &Family, lesson: &str) -> Job {
-    Job {
-        family: family.id.clone(),
-        title: family.title.clone(),
-        lesson: lesson.to_owned(),
-        minutes: family.minutes,
-    }
-}
-
-/// The job with which to begin: figures only, of the lowest level, the shortest.
-fn first_family(library: &Library, system: System) -> Option<String> {
-    let figures = |family: &&Arc<Family>| {
-        let variant = library.variant(&family.id, family.home, system);
-        variant.is_some_and(|variant| variant.steps.iter().all(|step| step.unit.is_some()))
-    };
-    let ease = |family: &&Arc<Family>| (family.home, family.minutes, family.id.clone());
-    let first = library.families().filter(figures).min_by_key(ease);
-    let first = first.or_else(|| library.families().next());
-    first.map(|family| family.id.clone())
 }

@@ -3,7 +3,7 @@
 
 use pumpwright_engine::lessons::paragraphs;
 use pumpwright_engine::marking::{MarkedLine, Marks, Turn, Verdict};
-use pumpwright_engine::problems::{Line, Problem, RuleLine};
+use pumpwright_engine::problems::{Asks, Line, Problem, RuleLine};
 use pumpwright_engine::quantities::System;
 
 use crate::theme::Sign;
@@ -56,11 +56,13 @@ pub fn rule(rule: &RuleLine) -> String {
     format!("House rule {}.", rule.text.trim_end_matches('.'))
 }
 
-/// The unit beside a blank.
-pub fn unit(line: &Line) -> String {
-    line.unit
-        .as_ref()
-        .map(|unit| unit.symbol().to_owned())
+/// The unit beside a blank; of a row of a table, that of the figure it goes by.
+pub fn unit(problem: &Problem, line: &Line) -> String {
+    let table = problem.variant.row_tables.get(&line.step);
+    let table = table.filter(|_| line.asks == Asks::Row);
+    let key = table.and_then(|table| table.columns.get(table.key)?.unit.as_ref());
+    let unit = line.unit.as_ref().or(key);
+    unit.map(|unit| unit.symbol().to_owned())
         .unwrap_or_default()
 }
 

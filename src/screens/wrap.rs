@@ -24,23 +24,42 @@ fn wrap_paragraph(paragraph: &str, width: usize, rows: &mut Vec<String>) {
         return;
     }
     let mut row = String::new();
-    for word in paragraph.split(' ') {
-        let joined = cells(&row) + usize::from(!row.is_empty()) + cells(word);
+    for word in kept_together(paragraph, width) {
+        let joined = cells(&row) + usize::from(!row.is_empty()) + cells(&word);
         if !row.is_empty() && joined > width {
             rows.push(std::mem::take(&mut row));
         }
         if !row.is_empty() {
             row.push(' ');
         }
-        if cells(word) <= width {
-            row.push_str(word);
+        if cells(&word) <= width {
+            row.push_str(&word);
         } else {
-            let mut pieces = chop(word, width);
+            let mut pieces = chop(&word, width);
             row = pieces.pop().unwrap_or_default();
             rows.append(&mut pieces);
         }
     }
     rows.push(row);
+}
+
+/// The words of a text; a figure goes with the word after it, which is its unit
+/// as often as not, as far as both have room in one row.
+fn kept_together(text: &str, width: usize) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        let before = words.last_mut().filter(|before| {
+            before.ends_with(char::is_numeric) && cells(before) + 1 + cells(word) <= width
+        });
+        match before {
+            Some(before) => {
+                before.push(' ');
+                before.push_str(word);
+            }
+            None => words.push(word.to_owned()),
+        }
+    }
+    words
 }
 
 /// The text in rows of exactly this many cells, but the last, broken anywhere.
@@ -78,6 +97,23 @@ mod tests {
             let kept: String = rows.concat().chars().filter(|c| *c != ' ').collect();
             assert_eq!(kept, text.replace(' ', ""), "{width}");
         }
+    }
+
+    #[test]
+    fn a_figure_keeps_its_unit() {
+        let text = "At 75 °C a 1-1/2 hp motor, 2 1/4 in wide, draws 11.8 A of 230 V; 5 % are lost.";
+        let pairs = ["75 °C", "1-1/2 hp", "2 1/4 in", "11.8 A", "230 V", "5 %"];
+        for width in 8..90 {
+            let rows = wrap(text, width);
+            for pair in pairs {
+                let whole = rows.iter().any(|row| row.contains(pair));
+                assert!(whole, "{width}: {pair} in {rows:?}");
+            }
+            assert!(rows.iter().all(|row| cells(row) <= width), "{rows:?}");
+            assert_eq!(rows.join(" "), text);
+        }
+        // Nothing goes with a figure that has no room for it.
+        assert_eq!(wrap("5 megohm", 6), ["5", "megohm"]);
     }
 
     #[test]

@@ -46,7 +46,12 @@ pub fn printed(library: &Library, arguments: &[&str]) -> Result<String, Failure>
     match &cli.command {
         Some(Command::Problem(asked)) => problem::run(asked, library, &mut console)?,
         Some(Command::Answer(asked)) => {
-            answer::run(asked, cli.global.decimal.sign(), library, &mut console)?;
+            answer::run(
+                asked,
+                cli.global.decimal.unwrap_or_default().sign(),
+                library,
+                &mut console,
+            )?;
         }
         _ => panic!("{line:?} is not run inside"),
     }

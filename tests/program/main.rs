@@ -12,7 +12,10 @@ mod lessons;
 mod pages;
 mod practice;
 mod problem;
+#[cfg(unix)]
+mod pty;
 mod schema;
+mod settings;
 mod started;
 #[cfg(unix)]
 mod terminal;

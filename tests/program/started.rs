@@ -13,6 +13,9 @@ pub struct Run {
     pub err: String,
 }
 
+/// A settings file that is not there, so that no settings of this machine count.
+pub const NO_SETTINGS: &str = concat!(env!("CARGO_TARGET_TMPDIR"), "/none/settings.toml");
+
 /// The program, in surroundings that are the same on every machine.
 pub fn program(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_pumpwright"));
@@ -20,6 +23,7 @@ pub fn program(arguments: &[&str]) -> Command {
         .args(arguments)
         .env_clear()
         .env("LC_ALL", "C.UTF-8")
+        .env("PUMPWRIGHT_SETTINGS", NO_SETTINGS)
         .stdin(Stdio::null());
     command
 }

@@ -1,127 +1,8 @@
 //! The real program at a real terminal: a sheet with a classic mistake, and the
 //! terminal given back however the program ends.
 
-use std::io::{Read as _, Write};
-use std::num::NonZeroU16;
-use std::process::Command;
-use std::sync::{Arc, Mutex};
-use std::thread;
-use std::time::{Duration, Instant};
-
-use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
-
 use crate::problem::json;
-
-/// A busy machine is given this long; nothing waits when it is quick.
-const PATIENCE: Duration = Duration::from_secs(20);
-const ROWS: u16 = 24;
-const COLUMNS: u16 = 80;
-
-/// The program at a terminal.
-struct Session {
-    parser: Arc<Mutex<vt100::Parser>>,
-    writer: Box<dyn Write + Send>,
-    child: Box<dyn Child + Send + Sync>,
-    _master: Box<dyn MasterPty + Send>,
-}
-
-impl Session {
-    fn of(arguments: &[&str]) -> Self {
-        let size = PtySize {
-            rows: ROWS,
-            cols: COLUMNS,
-            pixel_width: 0,
-            pixel_height: 0,
-        };
-        let pair = native_pty_system().openpty(size).expect("a terminal");
-        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_pumpwright"));
-        command.env_clear();
-        command.env("TERM", "xterm-256color");
-        command.env("LC_ALL", "C.UTF-8");
-        command.args(arguments);
-        let child = pair
-            .slave
-            .spawn_command(command)
-            .expect("the program starts");
-        drop(pair.slave);
-        let mut reader = pair.master.try_clone_reader().expect("its output");
-        let writer = pair.master.take_writer().expect("its input");
-        let [rows, columns] = [ROWS, COLUMNS].map(|cells| NonZeroU16::new(cells).expect("cells"));
-        let parser = Arc::new(Mutex::new(vt100::Parser::new(rows, columns, 0)));
-        let seen = Arc::clone(&parser);
-        thread::spawn(move || {
-            let mut bytes = [0; 4096];
-            while let Ok(count @ 1..) = reader.read(&mut bytes) {
-                seen.lock().expect("the screen").process(&bytes[..count]);
-            }
-        });
-        Self {
-            parser,
-            writer,
-            child,
-            _master: pair.master,
-        }
-    }
-
-    fn screen(&self) -> vt100::Screen {
-        self.parser.lock().expect("the screen").screen().clone()
-    }
-
-    /// Waits until the screen shows this.
-    fn shows(&self, words: &str) -> vt100::Screen {
-        self.until(words, |screen| screen.contents().contains(words))
-    }
-
-    fn until(&self, what: &str, holds: impl Fn(&vt100::Screen) -> bool) -> vt100::Screen {
-        let end = Instant::now() + PATIENCE;
-        loop {
-            let screen = self.screen();
-            if holds(&screen) {
-                return screen;
-            }
-            assert!(
-                Instant::now() < end,
-                "{what}: not in\n{}",
-                screen.contents()
-            );
-            thread::sleep(Duration::from_millis(10));
-        }
-    }
-
-    fn types(&mut self, keys: &str) {
-        self.writer
-            .write_all(keys.as_bytes())
-            .expect("the terminal takes keys");
-        self.writer.flush().expect("the terminal takes keys");
-    }
-
-    /// Sends a signal, by the number of the process.
-    fn signal(&self, name: &str) {
-        let process = self.child.process_id().expect("a process").to_string();
-        let sent = Command::new("kill").args(["-s", name, &process]).status();
-        assert!(sent.expect("a signal").success());
-    }
-
-    /// Waits for the end, and checks that the terminal is as it was.
-    fn ends(mut self) -> vt100::Screen {
-        let end = Instant::now() + PATIENCE;
-        let status = loop {
-            if let Some(status) = self.child.try_wait().expect("the program") {
-                break status;
-            }
-            if Instant::now() > end {
-                self.child.kill().expect("the program is ours");
-                panic!("it does not end:\n{}", self.screen().contents());
-            }
-            thread::sleep(Duration::from_millis(10));
-        };
-        assert!(status.success(), "{status:?}\n{}", self.screen().contents());
-        let given_back = |screen: &vt100::Screen| {
-            !screen.alternate_screen() && !screen.hide_cursor() && !screen.bracketed_paste()
-        };
-        self.until("the terminal is given back", given_back)
-    }
-}
+use crate::pty::{Session, Start, given_back, signal};
 
 const SHEET: [&str; 5] = ["practice", "--family", "cable-drop", "--draw", "7"];
 
@@ -197,4 +78,151 @@ fn what_chooses_beforehand_gives_plain_lines_at_a_terminal_too() {
         "{}",
         screen.contents()
     );
+}
+
+#[test]
+fn a_terminal_that_is_none_gives_plain_lines() {
+    let mut session = Session::start(&Start {
+        arguments: &SHEET,
+        variables: &[("TERM", "dumb")],
+        ..Start::default()
+    });
+    let screen = session.shows("line 1 of 4");
+    assert!(!screen.alternate_screen());
+    session.types("?Q\r");
+    session.ends();
+}
+
+#[test]
+fn half_typed_text_outlives_a_window_that_is_too_small() {
+    let mut session = Session::of(&SHEET);
+    session.shows("Volts lost on the way down");
+    session.types("12.5");
+    session.shows("12.5____");
+    session.resize((40, 10));
+    session.shows("This window is 40 wide and 10 high.");
+    session.resize((100, 30));
+    session.shows("12.5____");
+    session.types("6");
+    session.shows("12.56___");
+    session.signal("TERM");
+    session.ends();
+}
+
+#[test]
+fn a_small_window_at_the_start_is_met_kindly() {
+    let mut session = Session::start(&Start {
+        size: (40, 10),
+        ..Start::default()
+    });
+    session.shows("What you wrote is kept.");
+    session.types("\u{3}");
+    session.ends();
+}
+
+#[test]
+fn ctrl_l_draws_again_what_was_overwritten() {
+    let mut session = Session::of(&SHEET);
+    session.shows("Volts lost on the way down");
+    session.types("12.5");
+    session.shows("12.5____");
+    session.types("\u{c}4");
+    session.shows("12.54___");
+    session.shows("Volts lost on the way down");
+    session.types("\u{3}");
+    session.ends();
+}
+
+#[test]
+fn a_panic_gives_the_terminal_back_and_says_what_it_is() {
+    let mut session = Session::start(&Start {
+        variables: &[("PUMPWRIGHT_TEST_PANIC", "1")],
+        ..Start::default()
+    });
+    session.shows("look at a worked job sheet");
+    session.types("\r");
+    let (status, screen) = session.comes_to_an_end();
+    assert_eq!(status.exit_code(), 101);
+    assert!(
+        screen.contents().contains("broken on purpose"),
+        "{}",
+        screen.contents()
+    );
+}
+
+/// A shell with job control, in which the program runs: its prompt is `ready`.
+const SHELL: Start<'_> = Start {
+    arguments: &[],
+    size: (80, 24),
+    variables: &[("PS1", "ready ")],
+    shell: Some("exec /bin/sh -i"),
+};
+
+#[test]
+fn suspended_by_key_it_gives_the_terminal_back_and_comes_back_whole() {
+    let mut session = Session::start(&SHELL);
+    session.shows("ready");
+    session.types("$PROGRAM practice --family cable-drop --draw 7\r");
+    session.shows("Volts lost on the way down");
+    session.types("12.5");
+    session.shows("12.5____");
+    session.types("\u{1a}");
+    session.until("the terminal is given back", given_back);
+    session.types("stty -a | tr ' ;' '\\n\\n' | grep -x -e icanon -e echo; echo asked\r");
+    let screen = session.until("the shell answers", |screen| {
+        screen.contents().contains("\nasked")
+    });
+    let text = screen.contents();
+    assert!(
+        text.contains("\nicanon") && text.contains("\necho"),
+        "{text}"
+    );
+    session.types("fg\r");
+    session.until("the sheet comes back", |screen| {
+        screen.alternate_screen() && screen.contents().contains("12.5____")
+    });
+    session.types("6");
+    session.shows("12.56___");
+    session.types("\u{3}");
+    session.until("the program stops", |screen| {
+        !screen.alternate_screen() && screen.contents().contains("No sheet was handed in")
+    });
+    session.types("exit\r");
+    session.ends();
+}
+
+#[test]
+fn suspended_by_a_signal_it_comes_back_too() {
+    let note = concat!(env!("CARGO_TARGET_TMPDIR"), "/suspended-by-a-signal");
+    let mut session = Session::start(&SHELL);
+    session.shows("ready");
+    let line =
+        format!("sh -c 'echo $$ > {note}; exec $PROGRAM practice --family cable-drop --draw 7'\r");
+    session.types(&line);
+    session.shows("Volts lost on the way down");
+    session.types("12.5");
+    session.shows("12.5____");
+    let process = std::fs::read_to_string(note).expect("its number");
+    signal(process.trim(), "TSTP");
+    session.until("the terminal is given back", given_back);
+    session.types("fg\r");
+    session.until("the sheet comes back", |screen| {
+        screen.alternate_screen() && screen.contents().contains("12.5____")
+    });
+    signal(process.trim(), "TERM");
+    session.until("the program stops", given_back);
+    session.types("exit\r");
+    session.ends();
+}
+
+#[test]
+fn without_a_shell_behind_it_nothing_is_suspended() {
+    let mut session = Session::of(&SHEET);
+    session.shows("Volts lost on the way down");
+    session.types("\u{1a}");
+    session.shows("this key has no use here");
+    session.types("12.5");
+    session.shows("12.5____");
+    session.signal("TERM");
+    session.ends();
 }

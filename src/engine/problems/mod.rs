@@ -15,6 +15,7 @@ mod settings;
 mod sheet;
 pub(crate) mod solve;
 mod survey;
+mod tables;
 mod working;
 pub(crate) mod written;
 
@@ -25,5 +26,6 @@ pub use help::{Help, help};
 pub use problem::{Asks, GivenLine, Line, LiveMistake, Offer, Problem, RuleLine, ShownCard};
 pub use settings::{SettingFault, Settings};
 pub use survey::{Survey, survey};
+pub use tables::{tables_asked, tables_used};
 pub(crate) use working::printed_values;
 pub use working::{WorkedLine, working};

@@ -1,7 +1,9 @@
 //! A trainer on the bench: lessons from the repository, draws that are counted,
 //! keys from a tape, the window read back as text.
 
+use std::cell::RefCell;
 use std::path::Path;
+use std::rc::Rc;
 
 use pumpwright_engine::lessons::{Fault, Library, SourceFile};
 use pumpwright_engine::marking::Manner;
@@ -14,7 +16,7 @@ use crate::keys::{Press, from_sign};
 use crate::screen::Screen;
 use crate::terminal::Runs;
 use crate::theme::Look;
-use crate::{Start, TrainOptions, Trainer};
+use crate::{Checked, Choices, Keeper, Person, SetUp, Signs, Start, TrainOptions, Trainer};
 
 /// The shipped lessons, every file of them.
 pub fn files() -> Vec<SourceFile> {
@@ -52,10 +54,56 @@ pub const MANNER: Manner = Manner {
     decimal: DecimalSign::Point,
 };
 
+/// What holds on the bench where nothing is set.
+pub const DEFAULT: Choices = Choices {
+    name: String::new(),
+    units: System::Us,
+    decimal: DecimalSign::Point,
+    signs: Signs::Ascii,
+    checked: Checked::Whole,
+};
+
+/// What was to be kept, one after the other, and what there is to say about it.
+#[derive(Default)]
+pub struct Kept {
+    /// What was to be kept.
+    pub all: Vec<SetUp>,
+    /// What is said next.
+    pub news: Option<String>,
+}
+
+struct Book(Rc<RefCell<Kept>>);
+
+impl Keeper for Book {
+    fn keep(&mut self, set: &SetUp) {
+        self.0.borrow_mut().all.push(set.clone());
+    }
+
+    fn news(&mut self) -> Option<String> {
+        self.0.borrow_mut().news.take()
+    }
+}
+
+/// A person who was asked before and set this, and the book of what is kept.
+pub fn person(set: SetUp) -> (Person<'static>, Rc<RefCell<Kept>>) {
+    let kept = Rc::new(RefCell::new(Kept::default()));
+    let person = Person {
+        set,
+        default: DEFAULT,
+        user: String::new(),
+        asked: true,
+        fault: None,
+        keeper: Box::new(Book(Rc::clone(&kept))),
+    };
+    (person, kept)
+}
+
 /// A trainer on the bench.
 pub struct Bench<'a> {
     /// The trainer.
     pub trainer: Trainer<'a>,
+    /// What was to be kept.
+    pub kept: Rc<RefCell<Kept>>,
     columns: u16,
     rows: u16,
 }
@@ -83,7 +131,30 @@ impl<'a> Bench<'a> {
         size: (u16, u16),
         look: Look,
     ) -> Self {
-        let mut draw = 0;
+        Self::of(library, faults, start, size, look, person(SetUp::default()))
+    }
+
+    /// The same for this person.
+    pub fn of(
+        library: &'a Library,
+        faults: &[Fault],
+        start: Start,
+        size: (u16, u16),
+        look: Look,
+        (person, kept): (Person<'a>, Rc<RefCell<Kept>>),
+    ) -> Self {
+        Self::drawing(library, faults, start, (size, look, 1), (person, kept))
+    }
+
+    /// The same with the draws from this number on.
+    pub fn drawing(
+        library: &'a Library,
+        faults: &[Fault],
+        start: Start,
+        (size, look, first): ((u16, u16), Look, u32),
+        (person, kept): (Person<'a>, Rc<RefCell<Kept>>),
+    ) -> Self {
+        let mut draw = first.saturating_sub(1);
         let options = TrainOptions {
             system: System::Us,
             settings: Settings::default(),
@@ -94,10 +165,12 @@ impl<'a> Bench<'a> {
                 draw += 1;
                 draw
             }),
+            person,
         };
         let trainer = Trainer::new(library, faults, options);
         let mut bench = Self {
             trainer,
+            kept,
             columns: size.0,
             rows: size.1,
         };

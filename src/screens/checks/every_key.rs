@@ -26,6 +26,7 @@ fn presses(slip: bool) -> Vec<Press> {
         Press::Sums,
         Press::Paste("38 psi".into()),
         Press::Redraw,
+        Press::Suspend,
     ];
     let letters: Vec<char> = if slip {
         ('a'..='z').collect()
@@ -60,6 +61,27 @@ fn places() -> Vec<(Start, &'static str)> {
         (family("insulation-order"), "3⏎"),
         (family("box-parts"), "b⏎"),
         (family("setback"), ""),
+        (family("cable-drop"), "&"),
+        (family("cable-drop"), "&1 ft + 2 ft⏎3 A + 1 V⏎"),
+        (family("cable-drop"), "&1 ft + 2 ft⏎3↑"),
+        (family("cable-drop"), "&1 ft + 2 ft⏎?"),
+        (family("cable-drop"), "⏎@"),
+        (family("cable-drop"), "@hp"),
+        (family("cable-drop"), "@99"),
+        (family("box-parts"), "@"),
+        (family("setback"), "@"),
+        (family("cable-drop"), "⏎0.178⏎2.10⏎0.9⏎"),
+        (family("cable-drop"), "⏎0.178⏎2.10⏎0.9⏎b⏎"),
+        (family("cable-drop"), "⏎0.178⏎2.10⏎0.9⏎&1+1⏎"),
+        (family("cable-drop"), "&1+1⏎⎋1⏎2⏎3⏎4⏎?w"),
+        (Start::Jobs, "tank"),
+        (Start::Jobs, "1⏎"),
+        (Start::Jobs, "1⏎⏎⏎⏎⏎⏎⏎"),
+        (family("cable-drop"), "?l"),
+        (family("cable-drop"), "?u"),
+        (family("cable-drop"), "?u⏎"),
+        (family("cable-drop"), "?u↓↓↓"),
+        (family("cable-drop"), "?u↓↓↓↓l⏎?n1⏎"),
     ]
 }
 

@@ -1,9 +1,14 @@
 //! Checks of whole screens: the shipped lessons, a trainer without a terminal,
 //! and windows of every size read back as text.
 
+mod ascii;
 mod bench;
 mod every_key;
+mod lesson;
+mod line_by_line;
 mod plain;
+mod set_up;
 mod sizes;
 mod snapshots;
 mod tapes;
+mod tools;

@@ -10,13 +10,18 @@ use crate::plain::{PlainDone, PlainOptions, practice_plain};
 
 /// What is printed when these lines are typed, and what was done.
 fn run(library: &Library, families: &[&str], typed: &str) -> (String, PlainDone) {
+    run_draw(library, families, typed, 2)
+}
+
+/// The same with this draw.
+fn run_draw(library: &Library, families: &[&str], typed: &str, number: u32) -> (String, PlainDone) {
     let settings = Settings::default();
     let problem = |family: &str| -> Problem {
         let request = Request {
             family,
             level: None,
             system: System::Us,
-            draw: 2,
+            draw: number,
             settings: &settings,
         };
         draw(library, &request).expect("a shipped family draws")
@@ -72,6 +77,62 @@ fn the_tools_say_what_they_are_and_what_is_not_there() {
     let (text, done) = run(&library(), &["tank-precharge"], typed);
     assert_snapshot!(text);
     assert_eq!(done.sheets, 0);
+}
+
+#[test]
+fn side_sums_and_tables_beside_a_sheet() {
+    let typed = [
+        "?O",
+        "&",
+        "& 150 ft + 2 A",
+        "& 2 * 1.5 ft",
+        "& s1 + 1 ft",
+        "&",
+        "@",
+        "@ hp",
+        "@ no such word",
+        "?O s9",
+        "?o s1",
+        "?O",
+        "",
+        "",
+        "& 1 + 1",
+        "@ copper",
+        "?O",
+        "",
+        "?k",
+        "?w",
+    ];
+    let (text, done) = run(&library(), &["cable-drop"], &(typed.join("\n") + "\n"));
+    assert_snapshot!(text);
+    assert_eq!(done.sheets, 1);
+}
+
+#[test]
+fn a_table_that_a_match_asks_stays_closed() {
+    let (text, _) = run(&library(), &["box-parts"], "@\n@ drops\n?o\n?q\n");
+    assert!(text.contains("Closed while this sheet is open"), "{text}");
+    assert!(!text.contains("row: "), "{text}");
+    assert!(text.contains("O carry over has no use here"), "{text}");
+}
+
+#[test]
+fn two_mistakes_with_one_figure_are_asked_about() {
+    let library = library();
+    let sheet = "\n0.178\n2.1\n0.9\n\n";
+    for (letter, says) in [
+        ("a", "look 2: Current goes down and comes back"),
+        ("b", "look 2: That is the cable in the well"),
+        ("c", "next: line 2 of 4 once more"),
+    ] {
+        let typed = format!("{sheet}x\n{letter}\n?q\n");
+        let (text, _) = run_draw(&library, &["cable-drop"], &typed, 1);
+        let (before, after) = text
+            .rsplit_once("next: Which was it? Write one letter, a to c.")
+            .expect("it is asked");
+        assert!(before.contains("turn 2: c, something else"), "{text}");
+        assert!(after.contains(says), "{letter}: {text}");
+    }
 }
 
 #[test]

@@ -17,6 +17,9 @@ fn starts() -> Vec<(Start, &'static str)> {
         (family("box-parts"), "a⏎"),
         (family("setback"), "1⏎2⏎3⏎a⏎"),
         (family("cable-drop"), "?k"),
+        (family("cable-drop"), "?l"),
+        (family("cable-drop"), "?u"),
+        (Start::Jobs, "tank"),
         (family("cable-drop"), "1⏎2⏎3⏎4⏎"),
     ]
 }

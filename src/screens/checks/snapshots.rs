@@ -1,7 +1,7 @@
 //! Every surface as it looks at 80 by 24 and 120 by 40, in ASCII.
 
 use insta::assert_snapshot;
-use pumpwright_engine::lessons::Library;
+use pumpwright_engine::lessons::{Fault, Library};
 
 use super::bench::{Bench, files, library};
 use crate::Start;
@@ -22,8 +22,12 @@ fn both(library: &Library, start: &Start, tape: &str) -> String {
 }
 
 /// The first draw of cable-drop with one conductor counted at line 2, the rest
-/// rightly worked from it. The two runs are alike here, so two turns are asked about.
-const ONE_CONDUCTOR: &str = "363⏎0.178⏎2.10⏎0.9⏎a⏎";
+/// rightly worked from it.
+const ONE_CONDUCTOR: &str = "363⏎0.178⏎2.10⏎0.9⏎";
+
+/// The same with line 1 left empty. The two runs are alike here, so the figure
+/// is also that of the buried part left out.
+const TWO_TURNS: &str = "⏎0.178⏎2.10⏎0.9⏎";
 
 fn family(id: &str) -> Start {
     Start::Family(id.into())
@@ -126,8 +130,108 @@ fn lesson_file_that_cannot_be_read() {
 
 #[test]
 fn handed_in_with_two_turns_for_one_figure() {
-    let tape = ONE_CONDUCTOR.trim_end_matches("a⏎");
-    assert_snapshot!(both(&library(), &family("cable-drop"), tape));
+    assert_snapshot!(both(&library(), &family("cable-drop"), TWO_TURNS));
+}
+
+#[test]
+fn handed_in_with_one_turn_chosen_of_two() {
+    let tape = format!("{TWO_TURNS}b⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn handed_in_with_something_else_than_two_turns() {
+    let tape = format!("{TWO_TURNS}c⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+/// Two sums worked out, a third that cannot be.
+const SUMS: &str = "363⏎0.2&181 ft + 182 ft⏎0.0982 ohm/100ft * s1⏎";
+
+#[test]
+fn back_of_the_sheet_with_nothing_on_it() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "&"));
+}
+
+#[test]
+fn back_of_the_sheet_with_sums() {
+    let tape = format!("{SUMS}s2 * 11.8 A");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn back_of_the_sheet_with_a_sum_that_cannot_be() {
+    let tape = format!("{SUMS}11.8 A + 230 V⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn back_of_the_sheet_with_an_earlier_sum_brought_back() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), &format!("{SUMS}↑")));
+}
+
+#[test]
+fn slip_over_the_back_of_the_sheet() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), &format!("{SUMS}?")));
+}
+
+#[test]
+fn a_sum_carried_over() {
+    assert_snapshot!(both(
+        &library(),
+        &family("cable-drop"),
+        &format!("{SUMS}?o")
+    ));
+}
+
+#[test]
+fn worked_with_the_sums_of_its_back() {
+    let tape = format!("{SUMS}?o⏎⏎⏎?w⇟");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn table_of_the_line() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "⏎@"));
+}
+
+#[test]
+fn table_found_by_a_word() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "@hp"));
+}
+
+#[test]
+fn table_that_is_not_there() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "@99"));
+}
+
+#[test]
+fn table_that_wraps_and_scrolls() {
+    assert_snapshot!(both(&library(), &family("megohm-verdict"), "@"));
+}
+
+#[test]
+fn table_that_is_closed_while_its_sheet_is_open() {
+    assert_snapshot!(both(&library(), &family("box-parts"), "@"));
+}
+
+#[test]
+fn tools_in_narrow_windows() {
+    let library = library();
+    let shown = [
+        ("cable-drop", format!("{SUMS}11.8 A + 230 V⏎")),
+        ("cable-drop", "⏎@".to_owned()),
+        ("megohm-verdict", "@".to_owned()),
+        ("setback", "@".to_owned()),
+        ("stage-count", "@motors".to_owned()),
+        ("cable-drop", TWO_TURNS.to_owned()),
+    ];
+    let shown = shown.map(|(family, tape)| {
+        let mut bench = Bench::family(&library, family, (60, 20));
+        bench.play(&tape);
+        bench.text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
 }
 
 #[test]
@@ -196,6 +300,83 @@ fn slip_over_a_handed_in_sheet() {
         &family("cable-drop"),
         &format!("{ONE_CONDUCTOR}?")
     ));
+}
+
+#[test]
+fn front_page_narrowed_by_a_word() {
+    assert_snapshot!(both(&library(), &Start::Jobs, "tank"));
+}
+
+#[test]
+fn lesson_from_its_first_page() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "?l"));
+}
+
+#[test]
+fn lesson_with_a_table() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "?l⏎"));
+}
+
+#[test]
+fn lesson_with_a_caution_and_a_law() {
+    let library = library();
+    let shown = [(SMALL, "?l⏎⏎⏎"), (LARGE, "?l⏎⏎")].map(|(size, tape)| {
+        let mut bench = Bench::family(&library, "cable-drop", size);
+        bench.play(tape);
+        bench.text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
+fn set_up_opened_from_a_sheet() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "?uIna⏎si"));
+}
+
+#[test]
+fn set_up_in_line_drawing() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), "?u↓↓↓line⏎"));
+}
+
+#[test]
+fn a_line_that_is_checked_at_once() {
+    let tape = "?u↓↓↓↓l⏎?n627⏎0.178";
+    assert_snapshot!(both(&library(), &family("cable-drop"), tape));
+}
+
+#[test]
+fn a_line_to_look_at_that_is_checked_at_once() {
+    let tape = "?u↓↓↓↓l⏎?n";
+    let library = library();
+    let shown = [SMALL, LARGE, (60, 20)].map(|size| {
+        let mut bench = Bench::family(&library, "cable-drop", size);
+        bench.play(tape);
+        bench.play("1⏎");
+        bench.text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
+fn settings_file_that_cannot_be_read() {
+    use pumpwright_engine::lessons::SourceFile;
+    let library = library();
+    let source = SourceFile {
+        path: "/home/ina/.config/pumpwright/settings.toml".into(),
+        text: "format = 1\nunits  = \"SI\nname   = \"Ina\"\n".into(),
+    };
+    let shown = [SMALL, LARGE].map(|size| {
+        let fault = Fault::at(&source, &(20..24), "a text has no closing quote")
+            .remedy("close the text with \"");
+        let (mut person, kept) = super::bench::person(crate::SetUp::default());
+        person.fault = Some(fault);
+        let look = Look {
+            ascii: true,
+            colour: false,
+        };
+        Bench::of(&library, &[], Start::First, size, look, (person, kept)).text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
 }
 
 #[test]

@@ -71,12 +71,12 @@ fn a_number_moves_the_pen_and_the_pen_writes_the_number() {
     let Screen::Jobs(jobs) = bench.top() else {
         panic!("the front page")
     };
-    assert_eq!((jobs.pen, jobs.number.text()), (2, "3"));
+    assert_eq!((jobs.pen, jobs.written.text()), (2, "3"));
     bench.play("2");
     let Screen::Jobs(jobs) = bench.top() else {
         panic!("the front page")
     };
-    assert_eq!((jobs.pen, jobs.number.text()), (1, "2"));
+    assert_eq!((jobs.pen, jobs.written.text()), (1, "2"));
     bench.play("99⏎");
     assert!(bench.text().contains("write a line number"));
 }
@@ -153,7 +153,7 @@ fn letters_act_in_the_slip_only_and_say_so_where_they_have_no_use() {
 fn a_line_that_is_mended_waits_half_way_and_changes_no_mark() {
     let library = library();
     let mut bench = Bench::family(&library, "cable-drop", (80, 24));
-    bench.play("363⏎0.178⏎2.10⏎0.9⏎a⏎");
+    bench.play("363⏎0.178⏎2.10⏎0.9⏎");
     assert!(
         bench
             .text()

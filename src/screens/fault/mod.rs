@@ -4,6 +4,6 @@ mod state;
 mod update;
 mod view;
 
-pub use state::Faults;
+pub use state::{Faults, Of};
 pub use update::update;
 pub use view::page;

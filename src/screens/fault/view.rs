@@ -2,7 +2,7 @@
 
 use pumpwright_engine::lessons::Fault;
 
-use super::Faults;
+use super::{Faults, Of};
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::words;
@@ -17,23 +17,27 @@ pub fn page(faults: &Faults) -> Page {
     let count = faults.all.len();
     let mut flow = Vec::new();
     if let Some(fault) = faults.all.get(faults.at) {
-        flow.push(Entry::text(Role::Text, rest_works(faults.families)));
+        flow.push(Entry::text(Role::Text, rest_works(faults)));
         flow.push(Entry::gap());
         flow.extend(place(fault));
         flow.push(Entry::gap());
         flow.extend(said(fault));
     }
     flow.push(Entry::rule());
-    flow.push(Entry::text(Role::Note, "For the author: pumpwright check"));
+    flow.push(Entry::text(Role::Note, for_whom(faults.of)));
     let more = faults.at + 1 < count;
     Page {
-        title: "LESSON FILE NOT READ".into(),
+        title: match faults.of {
+            Of::Lessons => "LESSON FILE NOT READ",
+            Of::Settings => "SETTINGS FILE NOT READ",
+        }
+        .into(),
         place: format!("fault {} of {count}", faults.at + 1),
         flow,
-        next: if more {
-            "Enter: the next fault"
-        } else {
-            "Enter: go on without what is left out"
+        next: match (more, faults.of) {
+            (true, _) => "Enter: the next fault",
+            (false, Of::Lessons) => "Enter: go on without what is left out",
+            (false, Of::Settings) => "Enter: go on with everything at its default",
         }
         .into(),
         strip: vec![
@@ -45,8 +49,22 @@ pub fn page(faults: &Faults) -> Page {
     }
 }
 
-fn rest_works(families: usize) -> String {
+const fn for_whom(of: Of) -> &'static str {
+    match of {
+        Of::Lessons => "For the author: pumpwright check",
+        Of::Settings => {
+            "The file is left as it is, and nothing is written to it until it can be read."
+        }
+    }
+}
+
+fn rest_works(faults: &Faults) -> String {
+    let families = faults.families;
     match families {
+        _ if faults.of == Of::Settings => {
+            "Every lesson and job works as before. Of your settings none holds, because of this:"
+                .to_owned()
+        }
         0 => "No other lesson file could be read either.".to_owned(),
         1 => "1 other job works as before. This file, or a part of it, is left out:".to_owned(),
         _ => format!("{families} jobs work as before. This file, or a part of it, is left out:"),

@@ -1,6 +1,7 @@
 //! What was written first, how it was marked, and what was mended since. The
 //! marks of the first writing stay.
 
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use pumpwright_engine::marking::{Marked, MarkedLine, Response, Turn, Verdict, mark};
@@ -42,8 +43,9 @@ pub struct HandedIn {
     pub at: usize,
     /// The letter of the turn, where two give one figure.
     pub choice: Blank,
-    /// The turn that was chosen; past the last one for something else.
-    pub chosen: Option<usize>,
+    /// The turns that were chosen, by the name of the line; past the last one for
+    /// something else.
+    chosen: BTreeMap<String, usize>,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -52,6 +54,7 @@ impl HandedIn {
     /// Marks what was handed in.
     pub fn new(sheet: Sheet, response: Response) -> Self {
         let marked = mark(&sheet.problem, &response, sheet.manner);
+        let written_again = sheet.written_again();
         let mut handed_in = Self {
             sheet,
             now: response,
@@ -62,9 +65,13 @@ impl HandedIn {
             worked: false,
             at: 0,
             choice: Blank::default(),
-            chosen: None,
+            chosen: BTreeMap::new(),
             scroll: Scroll::default(),
         };
+        for (line, typed) in written_again {
+            let helped = handed_in.sheet.helped.get(line).copied().unwrap_or(0);
+            handed_in.mend(line, &typed, helped);
+        }
         handed_in.look_at_first();
         handed_in
     }
@@ -93,6 +100,7 @@ impl HandedIn {
         self.now.answers.push((id.clone(), typed.to_owned()));
         self.now_marked = mark(self.problem(), &self.now, self.sheet.manner);
         self.mended.retain(|mended| mended.id != id);
+        self.chosen.remove(&id);
         let marked = self
             .now_marked
             .lines
@@ -120,6 +128,12 @@ impl HandedIn {
     /// The line that is looked at, as it stands now.
     pub fn line(&self) -> Option<&MarkedLine> {
         self.now_marked.lines.get(self.at)
+    }
+
+    /// The place in the problem of the line that is looked at.
+    pub fn looked_at(&self) -> Option<usize> {
+        let id = &self.line()?.id;
+        self.problem().lines.iter().position(|line| line.id == *id)
     }
 
     /// The place in the problem of the line that Enter mends; none where none is left.
@@ -156,17 +170,32 @@ impl HandedIn {
     /// The turns between which the learner is asked; empty where one is known or chosen.
     pub fn asked_turns(&self) -> &[Turn] {
         let turns = self.turns();
-        if turns.len() > 1 && self.chosen.is_none() {
+        if turns.len() > 1 && self.chosen().is_none() {
             turns
         } else {
             &[]
         }
     }
 
+    /// The turn that was chosen at the line that is looked at.
+    fn chosen(&self) -> Option<usize> {
+        self.chosen.get(&self.line()?.id).copied()
+    }
+
+    /// Takes a turn for the likely one; past the last one for something else.
+    pub fn choose(&mut self, turn: usize) {
+        let Some(id) = self.line().map(|line| line.id.clone()) else {
+            return;
+        };
+        self.chosen.insert(id, turn);
+        self.choice = Blank::default();
+        self.scroll = Scroll::default();
+    }
+
     /// The turns to show: all, or the one that was chosen.
     pub fn shown_turns(&self) -> &[Turn] {
         let turns = self.turns();
-        match self.chosen {
+        match self.chosen().filter(|_| turns.len() > 1) {
             Some(chosen) => turns.get(chosen..=chosen).unwrap_or_default(),
             None => turns,
         }
@@ -176,13 +205,16 @@ impl HandedIn {
     pub fn look_at(&mut self, at: usize) {
         self.at = at;
         self.choice = Blank::default();
-        self.chosen = None;
         self.scroll = Scroll::default();
     }
 
     fn look_at_first(&mut self) {
         let lines = &self.now_marked.lines;
-        let first = lines.iter().position(|line| line.verdict.asks_for_a_look());
+        let look = |line: &MarkedLine| line.verdict.asks_for_a_look();
+        // What is written says more than what was left empty before it.
+        let written = |line: &MarkedLine| look(line) && line.verdict != Verdict::NotWritten;
+        let first = lines.iter().position(written);
+        let first = first.or_else(|| lines.iter().position(look));
         self.look_at(first.unwrap_or(0));
     }
 }

@@ -1,9 +1,8 @@
 //! What keys do on a sheet that was handed in.
 
 use super::HandedIn;
-use crate::blank::{Blank, Wrote};
+use crate::blank::Wrote;
 use crate::keys::{Press, Tool};
-use crate::layout::Scroll;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
 /// Takes a press.
@@ -47,9 +46,7 @@ fn choose(sheet: &mut HandedIn) -> Outcome {
     if chosen > count {
         return Outcome::Say(format!("write one letter, a to {}", last_letter(count)));
     }
-    sheet.chosen = Some(chosen);
-    sheet.choice = Blank::default();
-    sheet.scroll = Scroll::default();
+    sheet.choose(chosen);
     Outcome::Stay
 }
 

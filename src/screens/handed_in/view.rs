@@ -155,10 +155,15 @@ fn one_turn(turn: &Turn) -> Vec<Entry> {
 
 fn asked(sheet: &HandedIn) -> Vec<Entry> {
     let turns = sheet.asked_turns();
+    let many = match turns.len() {
+        2 => "Two".to_owned(),
+        3 => "Three".to_owned(),
+        more => more.to_string(),
+    };
     let mut entries = vec![labelled(
         Role::Turn,
         "",
-        "Two turns give this figure. Which was it?",
+        format!("{many} turns give this figure. Which was it?"),
     )];
     let letters = 'a'..;
     for (letter, turn) in letters.zip(turns) {

@@ -4,6 +4,6 @@ mod state;
 mod update;
 mod view;
 
-pub use state::{Job, Jobs, Waiting};
+pub use state::{Job, Jobs, Takes, Waiting};
 pub use update::update;
 pub use view::page;

@@ -14,10 +14,12 @@ pub enum Came {
     Ask,
     /// `!`
     Show,
-    /// `@` and whatever follows.
-    Tables,
-    /// `&` and whatever follows.
-    Sums,
+    /// `@`, and the number or the word behind it.
+    Tables(String),
+    /// `&`, and the sum behind it.
+    Sums(String),
+    /// `?O`, and the name of a sum behind it.
+    CarryOver(String),
     /// `?` and a letter.
     Letter(char),
     /// Something written; empty where only Enter came.
@@ -32,16 +34,26 @@ impl Came {
         let mut signs = text.chars();
         match (signs.next(), signs.as_str().trim()) {
             (Some('?'), "") => Self::Ask,
+            (Some('?'), rest) if rest.len() > 1 && carries(rest) => {
+                Self::CarryOver(rest[1..].trim().to_owned())
+            }
             (Some('?'), rest) => match rest.chars().next() {
                 Some(letter) if rest.chars().count() == 1 => Self::Letter(letter),
                 _ => Self::Text(text.to_owned()),
             },
             (Some('!'), "") => Self::Show,
-            (Some('@'), _) => Self::Tables,
-            (Some('&'), _) => Self::Sums,
+            (Some('@'), rest) => Self::Tables(rest.to_owned()),
+            (Some('&'), rest) => Self::Sums(rest.to_owned()),
             _ => Self::Text(text.to_owned()),
         }
     }
+}
+
+/// Whether this is O and the name of a sum.
+fn carries(rest: &str) -> bool {
+    let name = rest.strip_prefix(['o', 'O']).map(str::trim);
+    let number = name.and_then(|name| name.strip_prefix(['s', 'S']));
+    number.is_some_and(|number| number.chars().all(|sign| sign.is_ascii_digit()))
 }
 
 /// The two ends of the conversation.
@@ -104,7 +116,12 @@ mod tests {
         assert_eq!(Came::from_line(" ? \n"), Came::Ask);
         assert_eq!(Came::from_line("?w"), Came::Letter('w'));
         assert_eq!(Came::from_line("!"), Came::Show);
-        assert_eq!(Came::from_line("& 3 ft + 2 ft"), Came::Sums);
+        let sum = Came::Sums("3 ft + 2 ft".into());
+        assert_eq!(Came::from_line("& 3 ft + 2 ft"), sum);
+        assert_eq!(Came::from_line("@"), Came::Tables(String::new()));
+        assert_eq!(Came::from_line("@ copper"), Came::Tables("copper".into()));
+        assert_eq!(Came::from_line("?o s2"), Came::CarryOver("s2".into()));
+        assert_eq!(Came::from_line("?O"), Came::Letter('O'));
         assert_eq!(Came::from_line("-4 ft"), Came::Text("-4 ft".into()));
         assert_eq!(Came::from_line(""), Came::Text(String::new()));
         assert_eq!(Came::from_line("what?"), Came::Text("what?".into()));

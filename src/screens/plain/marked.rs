@@ -1,9 +1,10 @@
 //! A sheet handed in, in plain lines: verdicts, turns, marks, mending, working.
 
 use std::io;
+use std::rc::Rc;
 
 use pumpwright_engine::marking::{MarkedLine, Response, Turn};
-use pumpwright_engine::problems::{Problem, working};
+use pumpwright_engine::problems::working;
 
 use super::lines::Came;
 use super::session::{After, Session};
@@ -42,7 +43,7 @@ impl Session<'_> {
             match self.write_line(&mut written, line, &TOOLS)? {
                 Left::For(after) => return Ok(after),
                 Left::Working => {
-                    self.working(&written.problem)?;
+                    self.working(&written)?;
                     return Ok(After::Next);
                 }
                 Left::Typed(typed) if typed.is_empty() => return Ok(After::Next),
@@ -61,27 +62,29 @@ impl Session<'_> {
         if let Some(text) = words::on_the_job(&written.problem) {
             self.lines.say("note", &text)?;
         }
-        self.all_right(&written.problem)
+        self.all_right(&mut written)
     }
 
-    fn all_right(&mut self, problem: &Problem) -> io::Result<After> {
+    fn all_right(&mut self, written: &mut Written) -> io::Result<After> {
+        let problem = Rc::clone(&written.problem);
         loop {
             self.lines
                 .say("next", &format!("Enter goes on. {CHOICES}"))?;
             match self.lines.read()? {
                 Came::End => return Ok(After::Stop),
-                Came::Letter(letter) => match self.tool(letter, problem, &TOOLS)? {
-                    Some(Tool::Working) => self.working(problem)?,
+                Came::Letter(letter) => match self.tool(letter, &problem, &TOOLS)? {
+                    Some(Tool::Working) => self.working(written)?,
                     Some(tool) => {
-                        if let Some(after) = self.leave(tool, problem)? {
+                        if let Some(after) = self.leave(tool, &problem)? {
                             return Ok(after);
                         }
                     }
                     None => {}
                 },
-                came @ (Came::Tables | Came::Sums) => self.not_yet(&came)?,
+                Came::Tables(asked) => self.tables(&problem, None, &asked)?,
+                Came::Sums(sum) => self.sum(written, &sum)?,
                 Came::Text(text) if text.is_empty() => return Ok(After::Next),
-                Came::Text(_) | Came::Ask | Came::Show => {
+                Came::Text(_) | Came::CarryOver(_) | Came::Ask | Came::Show => {
                     self.lines
                         .say("note", "every line is right; nothing is left to write")?;
                 }
@@ -190,7 +193,8 @@ impl Session<'_> {
         }
     }
 
-    fn working(&mut self, problem: &Problem) -> io::Result<()> {
+    fn working(&mut self, written: &Written) -> io::Result<()> {
+        let problem = &*written.problem;
         for line in working(problem) {
             let place = problem.lines.iter().position(|other| other.id == line.id);
             let number = place.and_then(|place| number(problem, place));
@@ -205,6 +209,11 @@ impl Session<'_> {
                     self.lines.say(&prefix, &spoken(&text))?;
                 }
             }
+        }
+        if !written.back.done.is_empty() {
+            self.lines
+                .say("note", "your sums on the back of this sheet")?;
+            self.sums(written)?;
         }
         Ok(())
     }

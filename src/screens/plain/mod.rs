@@ -5,6 +5,7 @@ mod lines;
 mod marked;
 mod session;
 mod spoken;
+mod tools;
 mod written;
 
 use std::io::{self, BufRead, Write};

@@ -6,7 +6,7 @@ use std::rc::Rc;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Problem, Request, draw};
 
-use super::lines::{Came, Lines};
+use super::lines::Lines;
 use super::{PlainDone, PlainOptions};
 use crate::keys::{Tool, not_built};
 use crate::page::Role;
@@ -52,7 +52,7 @@ impl<'a> Session<'a> {
     pub fn practice(mut self, next: &mut dyn FnMut() -> Option<Problem>) -> io::Result<PlainDone> {
         self.lines.say(
             "note",
-            "Write an answer and Enter. ? asks, ! shows the line.",
+            "Write an answer and Enter. ? asks, ! shows the line, @ tables, & works out a sum.",
         )?;
         self.lines.say(
             "note",
@@ -119,22 +119,28 @@ impl<'a> Session<'a> {
         Ok(None)
     }
 
-    /// What `@` and `&` say until they are built.
-    pub(super) fn not_yet(&mut self, came: &Came) -> io::Result<()> {
-        let words = match came {
-            Came::Tables => not_built("@", "tables"),
-            _ => not_built("&", "side sums"),
-        };
-        self.lines.say("note", &words)
-    }
-
     fn keys(&mut self, here: &[Tool]) -> io::Result<()> {
         let everywhere = [Tool::HouseRules, Tool::Keys];
         self.lines
             .say("key ?", "ask about this line; again, one step more of help")?;
         self.lines
             .say("key !", "I do not know, show me this line")?;
-        for tool in here.iter().chain(&everywhere) {
+        self.lines.say(
+            "key @",
+            "the table that this line uses; with a number or a word behind it, the one so named",
+        )?;
+        self.lines.say(
+            "key &",
+            "works out the sum behind it; alone, lists the sums, s1 and so on",
+        )?;
+        if here.contains(&Tool::CarryOver) {
+            self.lines.say(
+                "key ?O",
+                "carry over: answers this line with the latest sum; ?O s1 with that one",
+            )?;
+        }
+        let others = here.iter().filter(|tool| **tool != Tool::CarryOver);
+        for tool in others.chain(&everywhere) {
             let row = tool.row();
             self.lines.say(
                 &format!("key ?{}", row.letter),

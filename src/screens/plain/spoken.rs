@@ -9,8 +9,9 @@ pub fn spoken(text: &str) -> String {
         let alone = signs.get(place + 1).is_none_or(|next| *next == ' ');
         let word = match sign {
             '=' => " equals ",
-            '×' => " times ",
+            '×' | '*' => " times ",
             '÷' => " divided by ",
+            '/' if alone => " divided by ",
             '+' => " plus ",
             '-' if alone => " minus ",
             '−' => " minus ",

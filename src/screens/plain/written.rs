@@ -12,6 +12,7 @@ use super::spoken::spoken;
 use crate::keys::Tool;
 use crate::sheet::{Sheet, asked, number};
 use crate::slip::STEPS;
+use crate::sums::Back;
 use crate::words;
 
 /// What is left out beside a blank, because it is so everywhere.
@@ -33,6 +34,8 @@ pub struct Written {
     pub problem: Rc<Problem>,
     /// Its lines.
     lines: Vec<WrittenLine>,
+    /// The side sums on its back.
+    pub back: Back,
 }
 
 /// What is written at a line so far.
@@ -49,7 +52,11 @@ struct WrittenLine {
 impl Written {
     fn new(problem: Rc<Problem>) -> Self {
         let lines = vec![WrittenLine::default(); problem.lines.len()];
-        Self { problem, lines }
+        Self {
+            problem,
+            lines,
+            back: Back::default(),
+        }
     }
 
     fn response(&self) -> Response {
@@ -59,6 +66,14 @@ impl Written {
         Response {
             answers: answers.collect(),
         }
+    }
+
+    /// The tools that have a use at a line.
+    fn tools(&self, line: usize, tools: &[Tool]) -> Vec<Tool> {
+        let asks = self.problem.lines.get(line).map(|line| &line.asks);
+        let figure = matches!(asks, Some(Asks::Figure | Asks::Row));
+        let carry = figure.then_some(Tool::CarryOver);
+        tools.iter().copied().chain(carry).collect()
     }
 
     /// The steps of help that were given on a line.
@@ -114,10 +129,11 @@ impl Session<'_> {
                         .lines
                         .say("note", "Enter alone hands in, a line number goes back")?,
                 },
-                came @ (Came::Tables | Came::Sums) => self.not_yet(&came)?,
-                Came::Ask | Came::Show => {
+                Came::Tables(asked) => self.tables(&written.problem, None, &asked)?,
+                Came::Sums(sum) => self.sum(&mut written, &sum)?,
+                Came::CarryOver(_) | Came::Ask | Came::Show => {
                     self.lines
-                        .say("note", "go back to a line to ask about it")?;
+                        .say("note", "go back to a line by its number first")?;
                 }
             }
         }
@@ -174,14 +190,29 @@ impl Session<'_> {
         tools: &[Tool],
     ) -> io::Result<Left> {
         self.ask_for(&written.problem, line)?;
-        let number = number(&written.problem, line).unwrap_or(1);
+        let here = written.tools(line, tools);
         loop {
-            match self.lines.read()? {
+            let came = match self.lines.read()? {
+                Came::Letter('o' | 'O') if here.contains(&Tool::CarryOver) => {
+                    Came::CarryOver(String::new())
+                }
+                Came::CarryOver(_) if !here.contains(&Tool::CarryOver) => Came::Letter('O'),
+                came => came,
+            };
+            match came {
                 Came::End => return Ok(Left::For(After::Stop)),
                 Came::Ask => self.help(written, line)?,
                 Came::Show => self.show(written, line)?,
-                came @ (Came::Tables | Came::Sums) => self.not_yet(&came)?,
-                Came::Letter(letter) => match self.tool(letter, &written.problem, tools)? {
+                Came::Tables(asked) => self.tables(&written.problem, Some(line), &asked)?,
+                Came::Sums(sum) => self.sum(written, &sum)?,
+                Came::CarryOver(name) => {
+                    if let Some(text) = self.carry_over(written, line, &name)?
+                        && self.kept(written, line, &text)?
+                    {
+                        return Ok(Left::Typed(text));
+                    }
+                }
+                Came::Letter(letter) => match self.tool(letter, &written.problem, &here)? {
                     Some(Tool::Working) => return Ok(Left::Working),
                     Some(tool) => {
                         if let Some(after) = self.leave(tool, &written.problem)? {
@@ -190,22 +221,37 @@ impl Session<'_> {
                     }
                     None => {}
                 },
-                Came::Text(text) if text.is_empty() => {
-                    self.lines
-                        .say(&format!("kept {number}"), "nothing, the line is empty")?;
-                    return Ok(Left::Typed(text));
-                }
                 Came::Text(text) => {
-                    match keep(&written.problem, line, &text, self.options.manner) {
-                        Ok(kept) => {
-                            let help = help_words(written.helped(line));
-                            self.lines
-                                .say(&format!("kept {number}"), &format!("{kept}{help}"))?;
-                            return Ok(Left::Typed(text));
-                        }
-                        Err(words) => self.lines.say("note", &words)?,
+                    if self.kept(written, line, &text)? {
+                        return Ok(Left::Typed(text));
                     }
                 }
+            }
+        }
+    }
+
+    /// Says how an answer is kept, or what can be read; says whether it is kept.
+    fn kept(&mut self, written: &Written, line: usize, text: &str) -> io::Result<bool> {
+        let number = number(&written.problem, line).unwrap_or(1);
+        let kept = if text.is_empty() {
+            Ok("nothing, the line is empty".to_owned())
+        } else {
+            keep(&written.problem, line, text, self.options.manner)
+        };
+        match kept {
+            Ok(kept) => {
+                let help = if text.is_empty() {
+                    ""
+                } else {
+                    help_words(written.helped(line))
+                };
+                self.lines
+                    .say(&format!("kept {number}"), &format!("{kept}{help}"))?;
+                Ok(true)
+            }
+            Err(words) => {
+                self.lines.say("note", &words)?;
+                Ok(false)
             }
         }
     }
@@ -232,8 +278,10 @@ impl Session<'_> {
         let number = number(problem, index).unwrap_or(1);
         self.offers(line)?;
         let prefix = format!("line {number} of {}", asked(problem));
-        self.lines
-            .say(&prefix, &format!("{}{}", line.label, asked_form(line)))
+        self.lines.say(
+            &prefix,
+            &format!("{}{}", line.label, asked_form(problem, line)),
+        )
     }
 
     fn offers(&mut self, line: &Line) -> io::Result<()> {
@@ -308,7 +356,7 @@ const fn help_words(helped: usize) -> &'static str {
 }
 
 /// The unit and the form of an answer, behind its label.
-fn asked_form(line: &Line) -> String {
+fn asked_form(problem: &Problem, line: &Line) -> String {
     match &line.asks {
         Asks::Pick { .. } => return ", one letter".to_owned(),
         Asks::Order { .. } => {
@@ -318,7 +366,7 @@ fn asked_form(line: &Line) -> String {
         Asks::Match { .. } => return ", one letter for each part from top to bottom".to_owned(),
         _ => {}
     }
-    let unit = words::unit(line);
+    let unit = words::unit(problem, line);
     let spoken = if unit == "%" { "per cent" } else { &unit };
     let mut parts = vec![String::new()];
     if !unit.is_empty() {

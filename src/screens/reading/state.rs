@@ -39,10 +39,11 @@ impl Reading {
     /// The keys and letters that this version has.
     pub fn keys(tools: &[Tool]) -> Self {
         let mut lines = vec![Entry::heading("Everywhere")];
-        for row in KEYS.iter().filter(|row| row.ready) {
+        for row in &KEYS {
             lines.push(key_line(row.label, row.does));
         }
         lines.push(key_line("Ctrl-C", "stop at once"));
+        lines.push(key_line("Ctrl-Z", "suspend; fg in the shell comes back"));
         lines.push(key_line("Ctrl-L", "draw the screen again"));
         lines.push(Entry::gap());
         lines.push(Entry::heading(
@@ -60,7 +61,7 @@ impl Reading {
         lines.push(Entry::gap());
         lines.push(Entry::text(
             Role::Note,
-            "The other signs and letters are kept for what this version does not have yet. \
+            "The other letters are kept for what this version does not have yet. \
              They say so when you press them.",
         ));
         Self::new("KEYS", "the same everywhere", lines)

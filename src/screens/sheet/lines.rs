@@ -2,6 +2,7 @@
 
 use pumpwright_engine::problems::{Asks, Line, Offer, Problem};
 
+use super::checking;
 use super::state::{Sheet, Slot, number};
 use crate::page::{Cell, Drop, Entry, Role};
 use crate::theme::Sign;
@@ -25,7 +26,7 @@ impl Columns {
         let units = problem
             .lines
             .iter()
-            .map(|line| cells(&words::unit(line)) + 1);
+            .map(|line| cells(&words::unit(problem, line)) + 1);
         let unit = units.max().unwrap_or(0).clamp(8, 14);
         if width >= 70 {
             return Self {
@@ -90,20 +91,34 @@ impl Columns {
             .as_ref()
             .filter(|kept| !pen && kept.contains(" = "));
         let mut below = None;
+        let verdict = checking::verdict(sheet, index);
+        let sign = verdict
+            .as_ref()
+            .map(|(marked, _)| words::sign(&marked.verdict));
+        let form = verdict.map_or_else(|| words::form(line).to_owned(), |(_, words)| words);
         if let (Some(kept), Asks::Figure) = (kept, &line.asks) {
-            cells.push(Cell::rest(kept.as_str()));
+            let kept = match sign {
+                Some(_) => format!("{kept}, {form}"),
+                None => kept.clone(),
+            };
+            cells.push(Cell::rest(kept));
         } else {
             cells.push(blank(slot, self.blank, pen));
-            cells.push(Cell::columns(words::unit(line), self.unit));
+            cells.push(Cell::columns(words::unit(&sheet.problem, line), self.unit));
             if self.form {
-                cells.push(Cell::rest(words::form(line)));
-            } else if pen && !line.form.is_empty() {
+                cells.push(Cell::rest(form));
+            } else if sign.is_some() && !pen {
+                // The sign and its word stand in one row: in a narrow window the
+                // verdict takes the place of the unit, which the first row shows.
+                cells.pop();
+                cells.push(Cell::rest(form));
+            } else if pen && !form.is_empty() {
                 let indent = Cell::columns("", NUMBER + self.label);
-                let form = vec![indent, Cell::rest(words::form(line))];
-                below = Some(Entry::of(Role::Line, form));
+                below = Some(Entry::of(Role::Line, vec![indent, Cell::rest(form)]));
             }
         }
         let row = penned(Entry::of(Role::Line, cells), pen);
+        let row = if pen { row } else { row.signed(sign) };
         std::iter::once(row).chain(below).collect()
     }
 }
@@ -142,8 +157,12 @@ fn order(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
     let Asks::Order { cards } = &line.asks else {
         return Vec::new();
     };
-    let head = vec![Cell::columns("", NUMBER), Cell::rest("no.")];
-    let mut rows = vec![Entry::of(Role::Line, head).dropping(Drop::First)];
+    let head = vec![
+        Cell::columns("", NUMBER),
+        Cell::columns("no.", 5),
+        Cell::rest("write - at what does not belong"),
+    ];
+    let mut rows = vec![Entry::of(Role::Line, head)];
     let slots = sheet
         .slots
         .iter()
@@ -177,7 +196,7 @@ pub fn tally(sheet: &Sheet) -> Option<String> {
         [] => String::new(),
         twice => format!(" Written twice: {}.", words::listed(twice)),
     };
-    Some(format!("{open}{twice} Write - at what does not belong."))
+    Some(format!("{open}{twice}"))
 }
 
 fn matching(sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {

@@ -1,5 +1,6 @@
 //! The job sheet while it is written: figures, rows, choices, orders, matches.
 
+mod checking;
 mod lines;
 mod state;
 mod update;

@@ -5,8 +5,10 @@ use std::rc::Rc;
 use pumpwright_engine::marking::{Manner, Response};
 use pumpwright_engine::problems::{Asks, Line, Problem};
 
+use super::checking::Check;
 use crate::blank::Blank;
 use crate::layout::Scroll;
+use crate::sums::Back;
 
 /// A blank of the sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,6 +36,12 @@ pub struct Sheet {
     pub pen: usize,
     /// The steps of help that were given, line by line.
     pub helped: Vec<usize>,
+    /// The side sums on its back.
+    pub back: Back,
+    /// Whether each line is checked as it is finished.
+    pub line_by_line: bool,
+    /// The lines that were checked.
+    pub checks: Vec<Check>,
     /// What was written in the other lines, where one is written once more.
     pub mending: Option<Response>,
     /// Where it stands.
@@ -52,6 +60,9 @@ impl Sheet {
             slots,
             pen: 0,
             helped,
+            back: Back::default(),
+            line_by_line: false,
+            checks: Vec::new(),
             mending: None,
             scroll,
         }
@@ -78,6 +89,17 @@ impl Sheet {
     /// The place of the line with the pen.
     pub fn line(&self) -> Option<usize> {
         self.slot().map(|slot| slot.line)
+    }
+
+    /// Writes a side sum into the blank with the pen; says what became of it.
+    pub fn carry_over(&mut self, text: &str) -> String {
+        let number = self.line().and_then(|line| number(&self.problem, line));
+        if let Some(slot) = self.slots.get_mut(self.pen) {
+            slot.blank = Blank::holding(text);
+            slot.kept = None;
+        }
+        self.scroll.follow();
+        format!("is carried over to line {}", number.unwrap_or(1))
     }
 
     /// Whether anything is written.

@@ -4,6 +4,7 @@ use pumpwright_engine::marking::keep;
 use pumpwright_engine::problems::{Asks, Line};
 
 use super::Sheet;
+use super::checking::{self, Came, Checks};
 use super::state::{Slot, number};
 use crate::blank::Wrote;
 use crate::keys::Press;
@@ -74,11 +75,18 @@ fn enter(sheet: &mut Sheet) -> Outcome {
     if let Err(words) = leave(sheet) {
         return Outcome::Say(words);
     }
-    let kept = kept_words(sheet);
-    match enter_leads(sheet) {
+    let mut said = kept_words(sheet);
+    let leads = enter_leads(sheet);
+    if let Checks::Line { .. } = checking::checks(sheet, leads) {
+        match checking::check(sheet) {
+            Came::Stays(outcome) => return outcome,
+            Came::GoesOn(words) => said = Some(words),
+        }
+    }
+    match leads {
         Enter::To(slot) => {
             sheet.pen = slot;
-            kept.map_or(Outcome::Stay, Outcome::Say)
+            said.map_or(Outcome::Stay, Outcome::Say)
         }
         Enter::HandIn => hand_in(sheet),
     }
@@ -105,7 +113,7 @@ fn hand_in(sheet: &mut Sheet) -> Outcome {
             line,
             typed: sheet.typed(line).unwrap_or_default(),
         },
-        _ => Outcome::HandIn(sheet.response()),
+        _ => Outcome::HandIn(sheet.first_writing()),
     }
 }
 
@@ -241,7 +249,20 @@ pub fn next_words(sheet: &Sheet) -> String {
         return "Enter: hand in this sheet".to_owned();
     };
     let here = number(&sheet.problem, slot.line).unwrap_or(1);
-    match enter_leads(sheet) {
+    let leads = enter_leads(sheet);
+    let goes_to = match leads {
+        Enter::To(to) => format!("on to {}", to_words(sheet, slot, to)),
+        Enter::HandIn => "hand in this sheet".to_owned(),
+    };
+    match checking::checks(sheet, leads) {
+        Checks::Nothing => {}
+        Checks::Line { again } => {
+            let again = if again { " once more" } else { "" };
+            return format!("Enter: check line {here}{again}, {goes_to}");
+        }
+        Checks::LookedAt => return format!("Enter: {goes_to}, or write line {here} again first"),
+    }
+    match leads {
         Enter::HandIn if sheet.mending.is_some() => format!("Enter: check line {here} once more"),
         Enter::HandIn => hand_in_words(sheet),
         Enter::To(to) => {

@@ -3,6 +3,7 @@
 use pumpwright_engine::problems::{Asks, Problem};
 
 use super::Sheet;
+use super::checking;
 use super::lines::{Columns, tally};
 use super::state::{asked, number};
 use super::update::next_words;
@@ -11,6 +12,7 @@ use crate::layout::LABEL;
 use crate::page::{Cell, Drop, Entry, Page, Role};
 use crate::theme::Sign;
 use crate::words;
+use crate::wrap::cells;
 
 /// The page of the sheet in so many columns.
 pub fn page(sheet: &Sheet, width: usize) -> Page {
@@ -18,17 +20,16 @@ pub fn page(sheet: &Sheet, width: usize) -> Page {
     let mut flow = job(problem);
     flow.push(Entry::rule());
     flow.extend(lines(sheet, width));
-    if sheet.mending.is_none() {
+    let look = checking::look(sheet);
+    if sheet.mending.is_none() && look.is_empty() {
         flow.extend(asides(problem));
     }
+    flow.extend(look);
     let mut fixed = head(problem, width, true);
     fixed.extend(caution(problem));
     Page {
         title: title(sheet),
-        place: sheet
-            .mending
-            .as_ref()
-            .map_or(String::new(), |_| "the marks stay".into()),
+        place: place(sheet).into(),
         fixed,
         flow,
         foot: tally(sheet)
@@ -40,9 +41,19 @@ pub fn page(sheet: &Sheet, width: usize) -> Page {
             hint(Key::UpDown, "lines"),
             hint(Key::Ask, "ask"),
             hint(Key::Show, "show me"),
+            hint(Key::Tables, "tables"),
+            hint(Key::Sums, "sums"),
             hint(Key::Escape, "back"),
         ],
         ..Page::default()
+    }
+}
+
+const fn place(sheet: &Sheet) -> &'static str {
+    match (sheet.mending.is_some(), sheet.line_by_line) {
+        (true, _) => "the marks stay",
+        (false, true) => "checked line by line",
+        (false, false) => "",
     }
 }
 
@@ -58,23 +69,26 @@ fn title(sheet: &Sheet) -> String {
 /// The head of a sheet: as on a work order.
 pub(crate) fn head(problem: &Problem, width: usize, second: bool) -> Vec<Entry> {
     let left = (width * 43 / 76).saturating_sub(7);
+    let family = words::family(problem);
+    let room = width.saturating_sub(7 + left + 8);
+    let label = if cells(&family) > room { 7 } else { 8 };
     let first = vec![
         Cell::columns("Job", 7),
         Cell::columns(words::title(problem), left),
-        Cell::columns("Family", 8),
-        Cell::rest(words::family(problem)),
+        Cell::columns("Family", label),
+        Cell::rest(family),
     ];
     let mut head = vec![Entry::of(Role::Head, first)];
     if second {
-        let cells = vec![
+        let second = vec![
             Cell::columns("Code", 7),
             Cell::columns(problem.code.to_string(), left),
-            Cell::columns("Units", 8),
+            Cell::columns("Units", label),
             Cell::columns(words::units(problem), 8),
             Cell::columns("Marks", 7),
             Cell::rest(problem.marks().to_string()),
         ];
-        head.push(Entry::of(Role::Head, cells).dropping(Drop::SecondHead));
+        head.push(Entry::of(Role::Head, second).dropping(Drop::SecondHead));
     }
     head.push(Entry::rule());
     head
@@ -136,10 +150,10 @@ fn asides(problem: &Problem) -> Vec<Entry> {
     let count = asked(problem);
     if count > 1 && matches!(last, Some(Asks::Figure | Asks::Row | Asks::Pick { .. })) {
         let before = count - 1;
-        let lines = if before == 1 {
-            "Line 1".into()
-        } else {
-            format!("Lines 1 to {before}")
+        let lines = match before {
+            1 => "Line 1".into(),
+            2 => "Lines 1 and 2".into(),
+            _ => format!("Lines 1 to {before}"),
         };
         aside(format!(
             "{lines} may stay empty: line {count} alone can be handed in."

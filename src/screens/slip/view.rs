@@ -110,5 +110,7 @@ fn strip(slip: &Slip) -> Vec<Hint> {
     }
     strip.push(hint(Key::Enter, "put away, or a letter takes a tool"));
     strip.push(hint(Key::Escape, "put away"));
+    strip.push(hint(Key::Tables, "tables"));
+    strip.push(hint(Key::Sums, "sums"));
     strip
 }

@@ -6,6 +6,7 @@ use pumpwright_engine::marking::Marked;
 use pumpwright_engine::problems::{Problem, WorkedLine, working};
 
 use crate::layout::Scroll;
+use crate::sums::Back;
 
 /// A worked sheet.
 #[derive(Debug, Clone)]
@@ -16,6 +17,8 @@ pub struct Worked {
     pub lines: Vec<WorkedLine>,
     /// What was handed in, marked.
     pub yours: Option<Marked>,
+    /// The side sums on its back.
+    pub back: Back,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -28,6 +31,7 @@ impl Worked {
             problem,
             lines,
             yours,
+            back: Back::default(),
             scroll: Scroll::default(),
         }
     }

@@ -6,6 +6,7 @@ use super::Worked;
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::sheet::{caution, head, job, number};
+use crate::sums::line_of;
 use crate::words;
 use crate::wrap::cells as wide;
 
@@ -24,6 +25,7 @@ pub fn page(worked: &Worked, width: usize) -> Page {
         flow.extend(one(worked, line, width));
     }
     flow.push(Entry::rule());
+    flow.extend(sums(worked, width));
     flow.extend(words::on_the_job(problem).map(|text| Entry::text(Role::Note, text)));
     flow.extend(
         words::varies(problem).map(|text| Entry::text(Role::Note, format!("What varies: {text}"))),
@@ -47,10 +49,26 @@ pub fn page(worked: &Worked, width: usize) -> Page {
             hint(Key::Enter, "next numbers"),
             hint(Key::UpDown, "scroll"),
             hint(Key::Ask, "ask"),
+            hint(Key::Tables, "tables"),
+            hint(Key::Sums, "sums"),
             hint(Key::Escape, "back"),
         ],
         ..Page::default()
     }
+}
+
+/// The side sums that were worked out on the back of this sheet.
+fn sums(worked: &Worked, width: usize) -> Vec<Entry> {
+    let done = &worked.back.done;
+    if done.is_empty() {
+        return Vec::new();
+    }
+    let rows = done.iter().enumerate();
+    let rows = rows.map(|(at, sum)| line_of(at, sum, width));
+    let mut entries = vec![Entry::heading("Your sums, on the back of this sheet")];
+    entries.extend(rows);
+    entries.push(Entry::rule());
+    entries
 }
 
 fn one(worked: &Worked, line: &WorkedLine, width: usize) -> Vec<Entry> {

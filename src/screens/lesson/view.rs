@@ -1,0 +1,51 @@
+//! What a page of a lesson shows: the caution above, the part under it.
+
+use super::state::{LessonPages, Next};
+use crate::keys::{Key, hint};
+use crate::layout::LABEL;
+use crate::page::{Cell, Entry, Page, Role};
+use crate::theme::Sign;
+
+/// The page that is read.
+pub fn page(lesson: &LessonPages) -> Page {
+    let leaf = lesson.leaf();
+    let mut fixed = vec![Entry::heading(lesson.title.to_uppercase()), Entry::rule()];
+    if let Some(text) = leaf.and_then(|leaf| leaf.caution.as_ref()) {
+        let cells = vec![Cell::columns("CAUTION", LABEL), Cell::rest(text.as_str())];
+        fixed.push(Entry::of(Role::Caution, cells).signed(Some(Sign::Caution)));
+        fixed.push(Entry::rule().signed(Some(Sign::Caution)));
+    }
+    let enter = match lesson.next() {
+        Next::Page(_) => "read on",
+        Next::Worked(_) => "worked sheet",
+        Next::End => "front page",
+    };
+    Page {
+        title: "LESSON".into(),
+        place: format!(
+            "{}, page {} of {}",
+            lesson.id,
+            lesson.at + 1,
+            lesson.pages.len()
+        ),
+        fixed,
+        flow: leaf.map(|leaf| leaf.lines.clone()).unwrap_or_default(),
+        next: next(lesson),
+        next_below: Some("Enter: read on".into()),
+        strip: vec![
+            hint(Key::Enter, enter),
+            hint(Key::UpDown, "scroll"),
+            hint(Key::Ask, "ask: N try one now"),
+            hint(Key::Escape, "back"),
+        ],
+        ..Page::default()
+    }
+}
+
+fn next(lesson: &LessonPages) -> String {
+    match lesson.next() {
+        Next::Page(leaf) => format!("Enter: read on, to \"{}\"", leaf.head),
+        Next::Worked(family) => format!("Enter: a worked sheet of {family}, then one for you"),
+        Next::End => "Enter: the front page".to_owned(),
+    }
+}

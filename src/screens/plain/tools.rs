@@ -1,0 +1,126 @@
+//! Side sums and tables in plain lines.
+
+use std::io;
+
+use pumpwright_engine::problems::{Problem, tables_asked, tables_used};
+
+use super::session::Session;
+use super::spoken::spoken;
+use super::written::Written;
+use crate::sums::{carried, work};
+use crate::tables::{CLOSED, Leaf, find, leaves, said};
+
+impl Session<'_> {
+    /// Works out a sum; without one, says those that stand on the back of the sheet.
+    pub(super) fn sum(&mut self, written: &mut Written, sum: &str) -> io::Result<()> {
+        if sum.is_empty() {
+            return self.sums(written);
+        }
+        let manner = (written.problem.variant.system, self.options.manner.decimal);
+        let words = match work(sum, &written.back.done, manner) {
+            Ok(sum) => {
+                let name = written.back.done.len() + 1;
+                let words = format!("{}, as s{name}", spoken(&sum.text));
+                written.back.done.push(sum);
+                return self.lines.say("sum", &words);
+            }
+            Err(words) => words,
+        };
+        self.lines.say("look", &words)
+    }
+
+    /// Says the sums that stand on the back of the sheet.
+    pub(super) fn sums(&mut self, written: &Written) -> io::Result<()> {
+        if written.back.done.is_empty() {
+            return self
+                .lines
+                .say("note", "write the sum behind &, with its units");
+        }
+        for (number, sum) in (1..).zip(&written.back.done) {
+            let text = format!("{} equals {}", spoken(&sum.sum), spoken(&sum.text));
+            self.lines.say(&format!("sum s{number}"), &text)?;
+        }
+        Ok(())
+    }
+
+    /// The result of a sum as it answers a line; none where there is no such sum.
+    pub(super) fn carry_over(
+        &mut self,
+        written: &Written,
+        line: usize,
+        name: &str,
+    ) -> io::Result<Option<String>> {
+        let done = &written.back.done;
+        let at = match name.trim_start_matches(['s', 'S']) {
+            "" => done.len().checked_sub(1),
+            number => number
+                .parse::<usize>()
+                .ok()
+                .and_then(|number| number.checked_sub(1)),
+        };
+        let Some(sum) = at.and_then(|at| done.get(at)) else {
+            let words = if done.is_empty() {
+                "no sum is worked out yet: & and a sum works one out".to_owned()
+            } else {
+                format!("the sums are s1 to s{}", done.len())
+            };
+            self.lines.say("note", &words)?;
+            return Ok(None);
+        };
+        let unit = written
+            .problem
+            .lines
+            .get(line)
+            .and_then(|line| line.unit.as_ref());
+        Ok(Some(carried(sum, unit, self.options.manner.decimal)))
+    }
+
+    /// Says the table of a line, or the one that a number or a word names.
+    pub(super) fn tables(
+        &mut self,
+        problem: &Problem,
+        line: Option<usize>,
+        asked: &str,
+    ) -> io::Result<()> {
+        let book = leaves(self.library, problem.variant.system, &tables_asked(problem));
+        let used = line.and_then(|line| tables_used(problem, line).into_iter().next());
+        let at = if asked.is_empty() {
+            used.and_then(|name| book.iter().position(|leaf| leaf.name == name))
+        } else {
+            find(&book, asked).into_iter().next()
+        };
+        if let Some((at, leaf)) = at.and_then(|at| Some((at, book.get(at)?))) {
+            return self.table(at, leaf);
+        }
+        if !asked.is_empty() {
+            self.lines.say("note", "no table has this")?;
+        } else if line.is_some() {
+            self.lines.say("note", "this line uses no table")?;
+        }
+        for (number, leaf) in (1..).zip(&book) {
+            self.lines.say(&format!("table {number}"), &leaf.title)?;
+        }
+        self.lines
+            .say("note", "@ and a number or a word brings a table")
+    }
+
+    fn table(&mut self, at: usize, leaf: &Leaf) -> io::Result<()> {
+        self.lines.say(&format!("table {}", at + 1), &leaf.title)?;
+        if let Some(basis) = &leaf.basis {
+            self.lines.say("note", basis)?;
+        }
+        if leaf.closed {
+            return self.lines.say("note", CLOSED);
+        }
+        let columns = leaf.columns();
+        let rows = columns
+            .iter()
+            .map(|column| column.cells.len())
+            .max()
+            .unwrap_or(0);
+        for row in 0..rows {
+            self.lines.say("row", &spoken(&said(&columns, row)))?;
+        }
+        self.lines.say("source", &leaf.source)
+    }
+}

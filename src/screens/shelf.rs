@@ -1,0 +1,87 @@
+//! What stands on the shelf: lessons in the order in which they are read, each
+//! with its jobs, and the job with which to begin.
+
+use std::sync::Arc;
+
+use pumpwright_engine::lessons::{Family, Lesson, Library};
+use pumpwright_engine::quantities::System;
+
+use crate::jobs::{Job, Takes};
+
+/// Every lesson with its jobs, then the jobs whose lesson is not there.
+pub fn list(library: &Library) -> Vec<Job> {
+    let mut jobs = Vec::new();
+    for lesson in in_order(library.lessons()) {
+        jobs.push(Job {
+            takes: Takes::Lesson(lesson.id.clone()),
+            title: lesson.title.clone(),
+            lesson: String::new(),
+            minutes: None,
+        });
+        let own = library
+            .families()
+            .filter(|family| family.lesson == lesson.id);
+        jobs.extend(own.map(|family| job(family, &lesson.title)));
+    }
+    let alone = library
+        .families()
+        .filter(|family| library.lesson(&family.lesson).is_none());
+    jobs.extend(alone.map(|family| job(family, "")));
+    jobs
+}
+
+/// Lessons so that each comes after those that are read before it, as far as
+/// they are there and do not wait for each other.
+fn in_order(lessons: &[Lesson]) -> Vec<&Lesson> {
+    let mut left: Vec<&Lesson> = lessons.iter().collect();
+    let mut ordered = Vec::new();
+    while !left.is_empty() {
+        let waits = |lesson: &&Lesson| {
+            let others = left.iter().filter(|other| other.id != lesson.id);
+            others
+                .clone()
+                .any(|other| lesson.before.contains(&other.id))
+        };
+        let next = left.iter().position(|lesson| !waits(lesson)).unwrap_or(0);
+        ordered.push(left.remove(next));
+    }
+    ordered
+}
+
+fn job(family: &Family, lesson: &str) -> Job {
+    Job {
+        takes: Takes::Family(family.id.clone()),
+        title: family.title.clone(),
+        lesson: lesson.to_owned(),
+        minutes: family.minutes,
+    }
+}
+
+/// The families of a lesson that can be drawn in this system, the easiest first.
+pub fn of_lesson(library: &Library, lesson: &str, system: System) -> Vec<String> {
+    let own = library
+        .families()
+        .filter(|family| family.lesson == lesson)
+        .filter(|family| library.variant(&family.id, family.home, system).is_some());
+    let mut own: Vec<&Arc<Family>> = own.collect();
+    own.sort_by_key(|family| ease(family));
+    own.into_iter().map(|family| family.id.clone()).collect()
+}
+
+/// The job with which to begin: figures only, of the lowest level, the shortest.
+pub fn first_family(library: &Library, system: System) -> Option<String> {
+    let figures = |family: &&Arc<Family>| {
+        let variant = library.variant(&family.id, family.home, system);
+        variant.is_some_and(|variant| variant.steps.iter().all(|step| step.unit.is_some()))
+    };
+    let first = library
+        .families()
+        .filter(figures)
+        .min_by_key(|family| ease(family));
+    let first = first.or_else(|| library.families().next());
+    first.map(|family| family.id.clone())
+}
+
+fn ease(family: &Family) -> (u8, Option<u32>, String) {
+    (family.home, family.minutes, family.id.clone())
+}

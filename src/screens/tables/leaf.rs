@@ -1,0 +1,162 @@
+//! One table of the book as it is printed, and how a table is found.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use pumpwright_engine::formulas::Table;
+use pumpwright_engine::lessons::{Library, Printed};
+use pumpwright_engine::quantities::System;
+
+use crate::words;
+
+/// What stands in place of the rows of a table that is closed.
+pub const CLOSED: &str = "Closed while this sheet is open: its rows are what the sheet asks.";
+
+/// A table of the book.
+#[derive(Debug, Clone)]
+pub struct Leaf {
+    /// Its name in lesson files.
+    pub name: Arc<str>,
+    /// Its heading.
+    pub title: String,
+    /// Where its figures come from.
+    pub source: String,
+    /// What its figures are good for, where that must be said.
+    pub basis: Option<String>,
+    /// Whether its rows are what the open sheet asks.
+    pub closed: bool,
+    table: Arc<Table>,
+}
+
+/// The book: every table, in the order of the lesson files. Those named stay closed.
+pub fn leaves(library: &Library, system: System, closed: &BTreeSet<Arc<str>>) -> Vec<Leaf> {
+    let tables = library.tables(system);
+    let leaf = |note: &pumpwright_engine::lessons::TableNote| {
+        let table = tables.get(note.name.as_str())?;
+        Some(Leaf {
+            name: Arc::clone(&table.name),
+            title: words::sentence(&note.title)
+                .trim_end_matches('.')
+                .to_owned(),
+            source: words::sentence(&note.source),
+            basis: basis(note.from_memory, note.training),
+            closed: closed.contains(&table.name),
+            table: Arc::clone(table),
+        })
+    };
+    library.table_notes().iter().filter_map(leaf).collect()
+}
+
+fn basis(from_memory: bool, training: bool) -> Option<String> {
+    let mut said = Vec::new();
+    if from_memory {
+        said.push("From memory: look it up before a job.");
+    }
+    if training {
+        said.push(words::TRAINING);
+    }
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+/// A column as it is printed.
+pub struct Column {
+    /// What it holds.
+    pub label: String,
+    /// Its unit; empty for words.
+    pub unit: String,
+    /// Its cells, each with the decimals with which it is written.
+    pub cells: Vec<String>,
+    /// Whether it holds figures.
+    pub figures: bool,
+    /// Whether the rows go by it.
+    pub names: bool,
+}
+
+impl Leaf {
+    /// The columns, from left to right; none of a table that is closed.
+    pub fn columns(&self) -> Vec<Column> {
+        if self.closed {
+            return Vec::new();
+        }
+        let columns = self.table.columns.iter().enumerate();
+        columns
+            .map(|(at, column)| Column {
+                label: column.label.clone(),
+                unit: column
+                    .unit
+                    .as_ref()
+                    .map(|unit| unit.symbol().to_owned())
+                    .filter(|unit| !says(&column.label, unit))
+                    .unwrap_or_default(),
+                cells: self.cells(at),
+                figures: column.unit.is_some(),
+                names: at == self.table.key,
+            })
+            .collect()
+    }
+
+    fn cells(&self, column: usize) -> Vec<String> {
+        let unit = self
+            .table
+            .columns
+            .get(column)
+            .and_then(|column| column.unit.clone());
+        let rows = self.table.rows.iter().enumerate();
+        let cell = |(at, row): (usize, &Vec<_>)| {
+            let places = self.table.places.get(at).and_then(|row| row.get(column));
+            let printed = Printed {
+                value: row.get(column).cloned()?,
+                unit: unit.clone(),
+                places: places.copied().unwrap_or(0),
+            };
+            Some(printed.figure())
+        };
+        rows.map(|row| cell(row).unwrap_or_default()).collect()
+    }
+
+    /// How near a word is: in the heading, in the head of a column, in a cell;
+    /// none where it stands nowhere.
+    fn nearness(&self, word: &str) -> Option<u8> {
+        let has = |text: &str| text.to_lowercase().contains(word);
+        let columns = self.columns();
+        if has(&self.title) || has(&self.name) {
+            Some(0)
+        } else if columns.iter().any(|column| has(&column.label)) {
+            Some(1)
+        } else if columns
+            .iter()
+            .flat_map(|column| &column.cells)
+            .any(|cell| has(cell))
+        {
+            Some(2)
+        } else {
+            None
+        }
+    }
+}
+
+/// Whether a head says its unit already: ohms per 100 ft.
+fn says(label: &str, unit: &str) -> bool {
+    let same = |(said, word): (&str, &str)| said.trim_end_matches('s') == word;
+    let words = (label.split(' '), unit.split(' '));
+    words.0.clone().count() == words.1.clone().count() && words.0.zip(words.1).all(same)
+}
+
+/// The places of the tables that a number or a word names, the nearest first.
+pub fn find(leaves: &[Leaf], asked: &str) -> Vec<usize> {
+    let asked = asked.trim().to_lowercase();
+    if let Ok(number) = asked.parse::<usize>() {
+        return (number.checked_sub(1).filter(|at| *at < leaves.len()))
+            .into_iter()
+            .collect();
+    }
+    if asked.is_empty() {
+        return Vec::new();
+    }
+    let near = leaves.iter().enumerate();
+    let mut found: Vec<(u8, usize)> = near
+        .filter_map(|(at, leaf)| Some((leaf.nearness(&asked)?, at)))
+        .collect();
+    found.sort_unstable();
+    found.into_iter().map(|(_, at)| at).collect()
+}

@@ -1,0 +1,11 @@
+//! The tables: an open book beside the sheet.
+
+mod leaf;
+mod state;
+mod update;
+mod view;
+
+pub use leaf::{CLOSED, Leaf, find, leaves};
+pub use state::Tables;
+pub use update::update;
+pub use view::{page, said};

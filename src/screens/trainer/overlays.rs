@@ -1,0 +1,126 @@
+//! What is laid over the screens: the tables, and the back of the sheet.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use pumpwright_engine::problems::{tables_asked, tables_used};
+use pumpwright_engine::quantities::System;
+
+use super::Trainer;
+use crate::screen::Screen;
+use crate::sheet::number;
+use crate::sums::{Back, CameFrom, Sums};
+use crate::tables::{self, Tables};
+
+impl Trainer<'_> {
+    /// Puts away what lies over the screens: one of them lies on top at a time.
+    fn put_away_overlay(&mut self) {
+        let overlay = |screen: &Screen| {
+            matches!(
+                screen,
+                Screen::Slip(_) | Screen::Sums(_) | Screen::Tables(_)
+            )
+        };
+        while self.stack.last().is_some_and(overlay) {
+            self.back();
+        }
+    }
+
+    /// The screen of the sheet that is open, if one is.
+    fn open_sheet(&mut self) -> Option<&mut Screen> {
+        let mut open = self.stack.iter_mut().rev();
+        open.find_map(|screen| screen.back().is_some().then_some(screen))
+    }
+
+    pub(super) fn open_tables(&mut self) {
+        self.put_away_overlay();
+        let asks = self.open_sheet().and_then(|screen| Asks::of(screen));
+        let system = asks.as_ref().map_or(self.system, |asks| asks.system);
+        // A worked sheet shows its answers: nothing is to be kept from it.
+        let worked = matches!(self.stack.last(), Some(Screen::Worked(_)));
+        let closed = asks.as_ref().filter(|_| !worked);
+        let closed = closed.map(|asks| asks.closed.clone()).unwrap_or_default();
+        let leaves = tables::leaves(self.library, system, &closed);
+        if leaves.is_empty() {
+            return self.say("no tables were read");
+        }
+        let named = |name: &Arc<str>| leaves.iter().position(|leaf| leaf.name == *name);
+        let at = asks.as_ref().and_then(|asks| named(asks.table.as_ref()?));
+        let line = asks.as_ref().and_then(|asks| asks.line);
+        let tables = Tables::new(leaves, at.unwrap_or(0), line);
+        self.stack.push(Screen::Tables(Box::new(tables)));
+        let none = asks.filter(|asks| !asks.own).and_then(|asks| asks.line);
+        if let Some(line) = none {
+            self.say(format!("line {line} uses no table"));
+        }
+    }
+
+    pub(super) fn open_sums(&mut self) {
+        self.put_away_overlay();
+        let decimal = self.manner.decimal;
+        let open = self.open_sheet();
+        let problem = open.as_ref().and_then(|screen| screen.problem().cloned());
+        let Some((screen, problem)) = open.zip(problem) else {
+            return self.say("side sums stand on the back of a sheet: take a job first");
+        };
+        let line = screen.sheet().and_then(CameFrom::sheet);
+        let back = screen.back().map(|back| back.clone()).unwrap_or_default();
+        let sums = Sums::new(problem, back, line, decimal);
+        self.stack.push(Screen::Sums(Box::new(sums)));
+    }
+
+    /// Side sums stay with the sheet, wherever it is shown.
+    pub(super) fn keep_sums(&mut self, back: &Back) {
+        for kept in self.stack.iter_mut().filter_map(Screen::back) {
+            kept.clone_from(back);
+        }
+    }
+
+    /// Writes a side sum into the line with the pen. Nothing is handed in.
+    pub(super) fn carry_over(&mut self) {
+        let carried = match self.stack.last() {
+            Some(Screen::Sums(sums)) => sums.carried(),
+            _ => None,
+        };
+        let Some((at, text)) = carried else { return };
+        let sheet = |screen: &Screen| matches!(screen, Screen::Sheet(_));
+        let Some(sheet) = self.stack.iter().rposition(sheet) else {
+            return;
+        };
+        while self.stack.len() > sheet + 1 {
+            self.back();
+        }
+        if let Some(Screen::Sheet(sheet)) = self.stack.last_mut() {
+            let said = sheet.carry_over(&text);
+            self.say(format!("s{} {said}", at + 1));
+        }
+    }
+}
+
+/// What the open sheet asks of the tables.
+struct Asks {
+    system: System,
+    /// The number of the line with the pen, or that is looked at.
+    line: Option<usize>,
+    /// The table of that line, or else the first that the sheet uses.
+    table: Option<Arc<str>>,
+    /// Whether it is the line's own.
+    own: bool,
+    closed: BTreeSet<Arc<str>>,
+}
+
+impl Asks {
+    fn of(screen: &Screen) -> Option<Self> {
+        let problem = screen.problem()?;
+        let line = screen.line();
+        let first = |line| tables_used(problem, line).into_iter().next();
+        let own = line.and_then(first);
+        Some(Self {
+            system: problem.variant.system,
+            line: line.and_then(|line| number(problem, line)),
+            own: own.is_some(),
+            table: own.or_else(|| (0..problem.lines.len()).find_map(first)),
+            closed: tables_asked(problem),
+        })
+    }
+}
