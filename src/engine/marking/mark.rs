@@ -73,6 +73,7 @@ impl<'p> Marker<'p> {
             marks: Marks::default(),
             out_of: Marks::whole(line.marks),
             turns: Vec::new(),
+            alternatives: false,
             note: None,
         };
         if !typed.is_empty() {
@@ -133,6 +134,7 @@ impl<'p> Marker<'p> {
         if matches!(marked.verdict, Verdict::Right | Verdict::Follows { .. }) {
             marked.turns.clear();
         }
+        marked.alternatives = marked.turns.len() > 1;
         self.follow(marked, line, said);
     }
 
