@@ -1,6 +1,8 @@
 //! How long the two searches of calc take: a friction factor by Colebrook, and the point
 //! where a pump meets a well system of every kind of part.
 
+#![allow(clippy::expect_used, reason = "a bench that cannot begin has to stop")]
+
 use std::hint::black_box;
 
 use pumpwright_calc::curve::{Curve, Point};
