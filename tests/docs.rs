@@ -134,3 +134,20 @@ fn a_poor_doc_is_complained_of() {
     ];
     assert_eq!(lacks(&functions["half"]), wanted);
 }
+
+/// The page is generated: `pumpwright calc --page`, or this test with PUMPWRIGHT_BLESS=1,
+/// writes it anew.
+#[test]
+fn the_reference_page_is_current() {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("REFERENCE.md");
+    let page = pumpwright_calc::page::page();
+    if std::env::var_os("PUMPWRIGHT_BLESS").is_some() {
+        fs::write(&file, &page).expect("the file takes the page");
+    }
+    let kept = fs::read_to_string(&file).expect("the reference page");
+    let same = kept.lines().eq(page.lines());
+    assert!(
+        same,
+        "src/calc/REFERENCE.md is old; run this test with PUMPWRIGHT_BLESS=1"
+    );
+}

@@ -16,6 +16,16 @@ pub struct Bounds {
 }
 
 impl Bounds {
+    /// A span: what is bounded, its unit, the least and the greatest figure.
+    pub const fn of(what: &'static str, unit: &'static str, min: f64, max: f64) -> Self {
+        Self {
+            what,
+            unit,
+            min,
+            max,
+        }
+    }
+
     /// Gives the figure back if it lies in the span.
     pub fn check(self, figure: f64) -> Result<f64, Refusal> {
         if figure >= self.min && figure <= self.max {

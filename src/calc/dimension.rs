@@ -2,7 +2,7 @@
 //! them when compiling. No units here: values are in coherent SI.
 
 use uom::si::{ISQ, Quantity, SI, Units};
-use uom::typenum::{Integer, N2, N3, P1, Z0};
+use uom::typenum::{Integer, N1, N2, N3, P1, P2, Z0};
 
 /// Exponents of length, mass, time, current and temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -29,6 +29,26 @@ impl Dimension {
     pub const PRESSURE: Self = Self([-1, 1, -2, 0, 0]);
     /// Mass in a volume.
     pub const DENSITY: Self = Self([-3, 1, 0, 0, 0]);
+    /// Speed gained in a time.
+    pub const ACCELERATION: Self = Self([1, 0, -2, 0, 0]);
+    /// Force.
+    pub const FORCE: Self = Self([1, 1, -2, 0, 0]);
+    /// Energy.
+    pub const ENERGY: Self = Self([2, 1, -2, 0, 0]);
+    /// Turns or swings in a time.
+    pub const FREQUENCY: Self = Self([0, 0, -1, 0, 0]);
+    /// Mass of a length, as of pipe.
+    pub const MASS_PER_LENGTH: Self = Self([-1, 1, 0, 0, 0]);
+    /// Resistance of a liquid to being sheared.
+    pub const DYNAMIC_VISCOSITY: Self = Self([-1, 1, -1, 0, 0]);
+    /// Area in a time: viscosity over density, and a flow for each length.
+    pub const AREA_RATE: Self = Self([2, 0, -1, 0, 0]);
+    /// Resistance of a body of one length and one section.
+    pub const RESISTIVITY: Self = Self([3, 1, -3, -2, 0]);
+    /// Electrical capacitance.
+    pub const CAPACITANCE: Self = Self([-2, -1, 4, 2, 0]);
+    /// Share of a length gained for each degree.
+    pub const PER_DEGREE: Self = Self([0, 0, 0, 0, -1]);
     /// Power.
     pub const POWER: Self = Self([2, 1, -3, 0, 0]);
     /// Electric current.
@@ -126,6 +146,11 @@ impl Measured for f64 {
 /// Resistance of a length of conductor, ohm per meter. uom has no name for it;
 /// dividing an `ElectricalResistance` by a `Length` gives this type.
 pub type ResistancePerLength = Quantity<ISQ<P1, P1, N3, N2, Z0, Z0, Z0>, Coherent, f64>;
+
+/// A flow for each length: specific capacity of a well, transmissivity of an
+/// aquifer. uom has no name for it; dividing a `VolumeRate` by a `Length` gives
+/// this type.
+pub type FlowPerLength = Quantity<ISQ<P2, Z0, N1, Z0, Z0, Z0, Z0>, Coherent, f64>;
 
 /// The unit system in which every quantity of this crate is held.
 pub type Coherent = SI<f64>;

@@ -1,4 +1,4 @@
-//! Choosing a pump: how many stages make a head.
+//! Choosing a pump: how many stages make a head, and from how deep one can suck.
 
 use uom::si::f64::Length;
 
@@ -80,27 +80,90 @@ pub fn stages(stack: Stack) -> Result<f64, Refusal> {
     Ok(if snaps { nearest } else { quotient.ceil() })
 }
 
+/// How deep a pump on the ground can suck water from.
+///
+/// # Formula
+/// ```text
+/// l = 25 - a / 1000 - f      ft   (feet)
+/// l = 7.62 - a / 1000 - f    m    (metric, the same)
+///
+/// l  suction lift   a  height above the sea   f  friction in the suction pipe
+/// ```
+///
+/// # Valid for
+/// Cold water and a sound suction line, to 10,000 ft. The air itself would hold up 34 ft at
+/// the sea; the rest is what a pump needs.
+///
+/// # Source
+/// Common practice, no source. The accepted spans are our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the argument outside its span, or the lift where nothing
+/// is left of it.
+///
+/// # Example
+/// No outside figure is there for a rule of thumb: at 3,000 ft with 2 ft of friction, 20 ft.
+/// ```
+/// use pumpwright_calc::pump::suction_lift;
+/// use uom::si::{f64::Length, length::foot};
+///
+/// let lift = suction_lift(Length::new::<foot>(3000.0), Length::new::<foot>(2.0))?;
+/// assert_eq!(format!("{:.1}", lift.get::<foot>()), "20.0");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn suction_lift(altitude: Length, friction: Length) -> Result<Length, Refusal> {
+    let altitude = ALTITUDE.check(FOOT.read(altitude))?;
+    let friction = SUCTION_FRICTION.check(FOOT.read(friction))?;
+    LIFT_LEFT
+        .check(25.0 - altitude / 1000.0 - friction)
+        .map(|lift| FOOT.of(lift))
+}
+
+const ALTITUDE: Bounds = Bounds::of("height above the sea", "ft", 0.0, 10_000.0);
+const SUCTION_FRICTION: Bounds = Bounds::of("friction in the suction pipe", "ft", 0.0, 25.0);
+const LIFT_LEFT: Bounds = Bounds::of("suction lift", "ft", 0.0, 25.0);
+
 /// What this subject offers by name.
-pub const FUNCTIONS: &[Function] = &[Function {
-    name: "pump.stages",
-    title: "stages needed for a head",
-    inputs: &[
-        port("head", "h", "total head", LENGTH),
-        port(
-            "stage_head",
-            "s",
-            "head of one stage at the flow wanted",
-            LENGTH,
-        ),
-    ],
-    gives: port("stages", "n", "stages", STAGES),
-    law: Law::Shown(Pair::both("up(h / s, 1)")),
-    valid: "Equal stages in series, read from the curve at the flow wanted.",
-    source: "common practice, no source",
-    caution: None,
-    edition: 1,
-    call: call!(_, (head: Length, stage_head: Length) => stages(Stack { head, stage_head })),
-}];
+pub const FUNCTIONS: &[Function] = &[
+    Function {
+        name: "pump.stages",
+        title: "stages needed for a head",
+        inputs: &[
+            port("head", "h", "total head", LENGTH),
+            port(
+                "stage_head",
+                "s",
+                "head of one stage at the flow wanted",
+                LENGTH,
+            ),
+        ],
+        gives: port("stages", "n", "stages", STAGES),
+        law: Law::Shown(Pair::both("up(h / s, 1)")),
+        valid: "Equal stages in series, read from the curve at the flow wanted.",
+        source: "common practice, no source",
+        caution: None,
+        edition: 1,
+        call: call!(_, (head: Length, stage_head: Length) => stages(Stack { head, stage_head })),
+    },
+    Function {
+        name: "pump.suction_lift",
+        title: "how deep a pump on the ground can suck water from",
+        inputs: &[
+            port("altitude", "a", "height above the sea", LENGTH),
+            port("friction", "f", "friction in the suction pipe", LENGTH),
+        ],
+        gives: port("lift", "l", "suction lift", LENGTH),
+        law: Law::Shown(Pair {
+            us: "25 - a / 1000 - f",
+            si: "7.62 - a / 1000 - f",
+        }),
+        valid: "Cold water and a sound suction line.",
+        source: "common practice, no source",
+        caution: None,
+        edition: 1,
+        call: call!(_, (altitude: Length, friction: Length) => suction_lift(altitude, friction)),
+    },
+];
 
 #[cfg(test)]
 mod tests {
@@ -119,6 +182,12 @@ mod tests {
     fn no_head_needs_no_stage_and_a_little_needs_one() {
         assert_eq!(need(0.0, 19.0), Ok(0.0));
         assert_eq!(need(0.5, 19.0), Ok(1.0));
+    }
+
+    #[test]
+    fn where_no_lift_is_left_it_is_refused() {
+        assert!(suction_lift(FOOT.of(9_000.0), FOOT.of(17.0)).is_err());
+        assert!(suction_lift(FOOT.of(f64::NAN), FOOT.of(1.0)).is_err());
     }
 
     #[test]

@@ -1,12 +1,13 @@
 //! The two limits between which a relief valve's setting has to lie, and the
 //! pressure that it guards against. The choice of a valve is the installer's.
 
-use uom::si::f64::{Length, Pressure};
+use uom::si::f64::{Length, Pressure, VolumeRate};
 
 use crate::bounds::{Bounds, Refusal};
 use crate::calling::call;
+use crate::curve::{Curve, Point, ThreePoints};
 use crate::head;
-use crate::ports::{LENGTH, PRESSURE, port};
+use crate::ports::{LENGTH, PRESSURE, SPEED_FLOW, port};
 use crate::registry::{Basis, Function, Law, Pair};
 use crate::units::{FOOT, PSI};
 
@@ -41,6 +42,14 @@ const STATIC_LEVEL: Bounds = Bounds {
     unit: "ft",
     min: -500.0,
     max: 10_000.0,
+};
+const PUMPING_LEVEL: Bounds = Bounds {
+    what: "pumping level",
+    ..STATIC_LEVEL
+};
+const SETTING: Bounds = Bounds {
+    what: "setting of the valve",
+    ..CUT_OUT
 };
 const RISE: Bounds = Bounds {
     what: "rise",
@@ -221,6 +230,67 @@ const LAST_GUARD: Option<&str> = Some(
      the weakest part's rating. The tank's instructions and the local code decide.",
 );
 
+/// Where a relief valve opens, and how high the pump lifts there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Opening {
+    /// Depth to water while pumping.
+    pub pumping_level: Length,
+    /// From the well head up to the tank; less than zero when the tank is lower.
+    pub rise: Length,
+    /// Pressure at which the valve opens.
+    pub setting: Pressure,
+}
+
+/// Flow that a relief valve has to pass at its setting.
+///
+/// # Formula
+/// ```text
+/// the pump's flow at the head l + z + 2.31 · s     ft, psi (trade); as in `head`
+///
+/// l  pumping level   z  rise to the tank   s  setting
+/// ```
+///
+/// # Valid for
+/// A pump that runs on against the open valve. Friction is left out: the safe side.
+///
+/// # Source
+/// Hydrostatics and the pump's curve; that a valve passes the whole flow of the pump is
+/// common practice, no source. The accepted spans are our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the argument outside its span; [`Refusal::Conflict`]
+/// where the pump does not reach the setting.
+///
+/// # Example
+/// By hand on the straight line between 8 gpm at 255 ft and 12 gpm at 200 ft: 45 ft,
+/// 5 ft and 75 psi ask for 223.25 ft, so 10.3 gpm.
+/// ```
+/// use pumpwright_calc::curve::{Curve, Point};
+/// use pumpwright_calc::{registry::Basis, relief::{Opening, flow_to_pass}};
+/// use uom::si::f64::{Length, Pressure, VolumeRate};
+/// use uom::si::{length::foot, pressure::psi, volume_rate::gallon_per_minute};
+///
+/// let feet = Length::new::<foot>;
+/// let points = [(8.0, 255.0), (12.0, 200.0)].map(|(flow, head)| {
+///     Point { flow: VolumeRate::new::<gallon_per_minute>(flow), head: feet(head) }
+/// });
+/// let opening = Opening {
+///     pumping_level: feet(45.0),
+///     rise: feet(5.0),
+///     setting: Pressure::new::<psi>(75.0),
+/// };
+/// let flow = flow_to_pass(&Curve::through(&points)?, opening, Basis::UsTrade)?;
+/// assert_eq!(format!("{:.1}", flow.get::<gallon_per_minute>()), "10.3");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn flow_to_pass(curve: &Curve, opening: Opening, basis: Basis) -> Result<VolumeRate, Refusal> {
+    PUMPING_LEVEL.check(FOOT.read(opening.pumping_level))?;
+    RISE.check(FOOT.read(opening.rise))?;
+    SETTING.check(PSI.read(opening.setting))?;
+    let lift = opening.pumping_level + opening.rise;
+    curve.flow_at(lift + head::from_pressure(opening.setting, basis)?)
+}
+
 /// What this subject offers by name.
 pub const FUNCTIONS: &[Function] = &[
     Function {
@@ -274,6 +344,44 @@ pub const FUNCTIONS: &[Function] = &[
         edition: 1,
         call: call!(basis, (shut_off_head: Length, static_level: Length, rise: Length) =>
             shut_off_pressure(DeadHead { shut_off_head, static_level, rise }, basis)),
+    },
+    Function {
+        name: "relief.flow_to_pass",
+        title: "flow that a relief valve has to pass at its setting",
+        inputs: &[
+            port("shut_off_head", "s", "head of the pump at no flow", LENGTH),
+            port("flow_one", "a", "flow of the first point", SPEED_FLOW),
+            port("head_one", "b", "head of the first point", LENGTH),
+            port("flow_two", "c", "flow of the second point", SPEED_FLOW),
+            port("head_two", "d", "head of the second point", LENGTH),
+            port("pumping_level", "l", "pumping level", LENGTH),
+            port("rise", "z", "rise from the well head to the tank", LENGTH),
+            port("setting", "p", "setting of the valve", PRESSURE),
+        ],
+        gives: port("flow", "q", "flow to pass", SPEED_FLOW),
+        law: Law::Named("the pump's flow at the head of lift and setting together"),
+        valid: "A pump that runs on against the open valve; friction left out.",
+        source: "hydrostatics and the pump's curve; common practice, no source",
+        caution: LAST_GUARD,
+        edition: 1,
+        call: call!(basis, (
+            shut_off_head: Length,
+            flow_one: VolumeRate,
+            head_one: Length,
+            flow_two: VolumeRate,
+            head_two: Length,
+            pumping_level: Length,
+            rise: Length,
+            setting: Pressure
+        ) => flow_to_pass(
+            &ThreePoints {
+                shut_off: shut_off_head,
+                middle: Point { flow: flow_one, head: head_one },
+                end: Point { flow: flow_two, head: head_two },
+            }.curve()?,
+            Opening { pumping_level, rise, setting },
+            basis,
+        )),
     },
 ];
 

@@ -25,6 +25,14 @@ const APART: Bounds = Bounds {
     min: 0.0,
     max: 200_000.0,
 };
+const TAPE: Bounds = Bounds {
+    what: "tape along the slope",
+    ..APART
+};
+const HEIGHT: Bounds = Bounds {
+    what: "difference in height",
+    ..APART
+};
 const REQUIRED: Bounds = Bounds {
     what: "required distance",
     ..APART
@@ -77,6 +85,60 @@ pub fn distance(legs: Legs) -> Result<Length, Refusal> {
     NORTH.check(FOOT.read(legs.north))?;
     let (east, north) = (METER.read(legs.east), METER.read(legs.north));
     Ok(METER.of((east * east + north * north).sqrt()))
+}
+
+/// A tape along a slope, and how far its ends differ in height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slope {
+    /// As measured along the ground.
+    pub tape: Length,
+    /// Difference in height.
+    pub rise: Length,
+}
+
+/// Level distance from a tape along a slope.
+///
+/// # Formula
+/// ```text
+/// d = √(t² - z²)
+///
+/// d  level distance   t  tape along the slope   z  difference in height   all one unit
+/// ```
+///
+/// # Valid for
+/// A tape drawn straight. Round a distance down, never up: a setback is measured level.
+///
+/// # Source
+/// Geometry (Pythagoras); measured level: Minnesota Rules 4725.4450. The accepted spans are
+/// our own choice; no source.
+///
+/// # Errors
+/// [`Refusal::OutOfRange`] names the length outside its span; [`Refusal::Conflict`] where
+/// the height is more than the tape.
+///
+/// # Example
+/// The 3-4-5 triangle of Euclid's *Elements*, I.47: 100 ft of tape over 60 ft of height are
+/// 80 ft.
+/// ```
+/// use pumpwright_calc::siting::{Slope, level_distance};
+/// use uom::si::f64::Length;
+/// use uom::si::length::foot;
+///
+/// let slope = Slope {
+///     tape: Length::new::<foot>(100.0),
+///     rise: Length::new::<foot>(60.0),
+/// };
+/// assert_eq!(format!("{:.1}", level_distance(slope)?.get::<foot>()), "80.0");
+/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
+/// ```
+pub fn level_distance(slope: Slope) -> Result<Length, Refusal> {
+    TAPE.check(FOOT.read(slope.tape))?;
+    HEIGHT.check(FOOT.read(slope.rise))?;
+    let (tape, rise) = (METER.read(slope.tape), METER.read(slope.rise));
+    if rise > tape {
+        return Err(Refusal::Conflict("the height is more than the tape"));
+    }
+    Ok(METER.of((tape * tape - rise * rise).sqrt()))
 }
 
 /// A distance as it stands and as a rule wants it.
@@ -151,6 +213,21 @@ pub const FUNCTIONS: &[Function] = &[
         call: call!(_, (east: Length, north: Length) => distance(Legs { east, north })),
     },
     Function {
+        name: "siting.level_distance",
+        title: "level distance from a tape along a slope",
+        inputs: &[
+            port("tape", "t", "tape along the slope", LENGTH),
+            port("rise", "z", "difference in height", LENGTH),
+        ],
+        gives: port("distance", "d", "level distance", LENGTH),
+        law: Law::Shown(Pair::both("sqrt(t^2 - z^2)")),
+        valid: "A tape drawn straight.",
+        source: "geometry (Pythagoras); measured level: Minnesota Rules 4725.4450",
+        caution: LAW_OF_THE_PLACE,
+        edition: 1,
+        call: call!(_, (tape: Length, rise: Length) => level_distance(Slope { tape, rise })),
+    },
+    Function {
         name: "siting.margin",
         title: "margin over a required distance",
         inputs: &[
@@ -195,6 +272,20 @@ mod tests {
         assert!((straight(0.0, 75.0).unwrap() - 75.0).abs() < 1e-12);
         assert!((straight(-75.0, 0.0).unwrap() - 75.0).abs() < 1e-12);
         assert_eq!(straight(0.0, 0.0), Ok(0.0));
+    }
+
+    #[test]
+    fn a_level_tape_is_the_distance_and_a_cliff_is_refused() {
+        let level = |tape, rise| {
+            let slope = Slope {
+                tape: FOOT.of(tape),
+                rise: FOOT.of(rise),
+            };
+            level_distance(slope).map(|apart| FOOT.read(apart))
+        };
+        assert!((level(75.0, 0.0).unwrap() - 75.0).abs() < 1e-12);
+        assert!(level(75.0, 75.1).is_err());
+        assert!(level(f64::NAN, 1.0).is_err());
     }
 
     #[test]

@@ -11,6 +11,14 @@ pub(crate) fn look_up(table: &str, key: f64, column: &str) -> Option<f64> {
     figure(row, at)
 }
 
+/// The cell in the row whose first column is this word.
+pub(crate) fn look_up_word(table: &str, key: &str, column: &str) -> Option<f64> {
+    let mut lines = table.lines().filter(|line| !line.starts_with('#'));
+    let at = lines.next()?.split(',').position(|name| name == column)?;
+    let row = lines.find(|line| line.split(',').next() == Some(key))?;
+    figure(row, at)
+}
+
 fn figure(line: &str, at: usize) -> Option<f64> {
     line.split(',').nth(at)?.parse().ok()
 }
@@ -30,6 +38,15 @@ mod tests {
     fn a_cell_is_found_by_row_and_column() {
         assert_eq!(look_up(TABLE, 14.0, "stranded"), Some(3.15));
         assert_eq!(look_up(TABLE, 14.000_000_000_1, "solid"), Some(3.07));
+    }
+
+    #[test]
+    fn a_row_is_found_by_its_word() {
+        let table = "# source\nhp,115 V\n1/2,9.8\n1-1/2,20\n";
+        assert_eq!(look_up_word(table, "1/2", "115 V"), Some(9.8));
+        assert_eq!(look_up_word(table, "1-1/2", "115 V"), Some(20.0));
+        assert_eq!(look_up_word(table, "2", "115 V"), None);
+        assert_eq!(look_up_word(table, "1/2", "460 V"), None);
     }
 
     #[test]

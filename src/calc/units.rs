@@ -5,11 +5,12 @@
 use std::marker::PhantomData;
 
 use uom::si::f64::{
-    Area, ElectricCurrent, ElectricPotential, ElectricalResistance, Length, MassDensity, Pressure,
-    Volume, VolumeRate,
+    Area, Capacitance, DynamicViscosity, ElectricCurrent, ElectricPotential, ElectricalResistance,
+    Energy, Frequency, KinematicViscosity, Length, LinearMassDensity, Mass, MassDensity, Power,
+    Pressure, TemperatureCoefficient, TemperatureInterval, Time, Velocity, Volume, VolumeRate,
 };
 
-use crate::dimension::{Measured, ResistancePerLength};
+use crate::dimension::{FlowPerLength, Measured, ResistancePerLength};
 
 /// A unit of one kind of quantity.
 #[derive(Debug, Clone, Copy)]
@@ -39,10 +40,11 @@ impl<Q: Measured> Unit<Q> {
 
 // International foot and pound: U.S. Federal Register 24 FR 5348 (1959). U.S.
 // gallon, 231 cubic inches: NIST Handbook 44, appendix C. Both from memory.
-const FOOT_M: f64 = 0.3048;
+pub(crate) const FOOT_M: f64 = 0.3048;
 const INCH_M: f64 = 0.0254;
 const POUND_KG: f64 = 0.453_592_37;
 const GALLON_M3: f64 = 0.003_785_411_784;
+const DAY_S: f64 = 86_400.0;
 const CUBIC_FOOT_M3: f64 = 0.028_316_846_592;
 /// Standard acceleration of gravity, m/s²: exact by the third General
 /// Conference on Weights and Measures (1901), from memory.
@@ -64,6 +66,42 @@ pub(crate) const AMPERE: Unit<ElectricCurrent> = Unit::new(1.0);
 pub(crate) const VOLT: Unit<ElectricPotential> = Unit::new(1.0);
 pub(crate) const MEGOHM: Unit<ElectricalResistance> = Unit::new(1e6);
 pub(crate) const OHM_PER_KILOFOOT: Unit<ResistancePerLength> = Unit::new(1.0 / (1e3 * FOOT_M));
+pub(crate) const OHM: Unit<ElectricalResistance> = Unit::new(1.0);
+pub(crate) const WATT: Unit<Power> = Unit::new(1.0);
+pub(crate) const KILOWATT: Unit<Power> = Unit::new(1e3);
+/// 550 foot-pounds of force a second.
+pub(crate) const HORSEPOWER: Unit<Power> = Unit::new(550.0 * FOOT_M * POUND_KG * STANDARD_GRAVITY);
+pub(crate) const KILOWATT_HOUR: Unit<Energy> = Unit::new(3.6e6);
+pub(crate) const HERTZ: Unit<Frequency> = Unit::new(1.0);
+pub(crate) const MICROFARAD: Unit<Capacitance> = Unit::new(1e-6);
+pub(crate) const SECOND: Unit<Time> = Unit::new(1.0);
+pub(crate) const MINUTE: Unit<Time> = Unit::new(60.0);
+pub(crate) const HOUR: Unit<Time> = Unit::new(3_600.0);
+pub(crate) const DAY: Unit<Time> = Unit::new(DAY_S);
+pub(crate) const MILLIMETER: Unit<Length> = Unit::new(1e-3);
+pub(crate) const POUND: Unit<Mass> = Unit::new(POUND_KG);
+pub(crate) const OUNCE: Unit<Mass> = Unit::new(POUND_KG / 16.0);
+pub(crate) const KILOGRAM: Unit<Mass> = Unit::new(1.0);
+pub(crate) const GRAM: Unit<Mass> = Unit::new(1e-3);
+pub(crate) const POUND_PER_FOOT: Unit<LinearMassDensity> = Unit::new(POUND_KG / FOOT_M);
+pub(crate) const POUND_PER_CUBIC_FOOT: Unit<MassDensity> = Unit::new(POUND_KG / CUBIC_FOOT_M3);
+pub(crate) const MILLIGRAM_PER_LITER: Unit<MassDensity> = Unit::new(1e-3);
+pub(crate) const LITER: Unit<Volume> = Unit::new(1e-3);
+#[cfg(test)]
+pub(crate) const FLUID_OUNCE: Unit<Volume> = Unit::new(GALLON_M3 / 128.0);
+pub(crate) const CUBIC_FOOT: Unit<Volume> = Unit::new(CUBIC_FOOT_M3);
+pub(crate) const LITER_PER_MINUTE: Unit<VolumeRate> = Unit::new(1e-3 / 60.0);
+pub(crate) const FOOT_PER_SECOND: Unit<Velocity> = Unit::new(FOOT_M);
+pub(crate) const METER_PER_SECOND: Unit<Velocity> = Unit::new(1.0);
+pub(crate) const PASCAL_SECOND: Unit<DynamicViscosity> = Unit::new(1.0);
+pub(crate) const SQUARE_MILLIMETER_PER_SECOND: Unit<KinematicViscosity> = Unit::new(1e-6);
+pub(crate) const GPM_PER_FOOT: Unit<FlowPerLength> = Unit::new(GALLON_M3 / 60.0 / FOOT_M);
+pub(crate) const GPD_PER_FOOT: Unit<FlowPerLength> = Unit::new(GALLON_M3 / DAY_S / FOOT_M);
+#[cfg(test)]
+pub(crate) const SQUARE_METER_PER_DAY: Unit<FlowPerLength> = Unit::new(1.0 / DAY_S);
+pub(crate) const FAHRENHEIT_DEGREE: Unit<TemperatureInterval> = Unit::new(5.0 / 9.0);
+pub(crate) const INCH_PER_100_FOOT_PER_FAHRENHEIT: Unit<TemperatureCoefficient> =
+    Unit::new(INCH_M / (100.0 * FOOT_M) * 9.0 / 5.0);
 pub(crate) const OHM_PER_KILOMETER: Unit<ResistancePerLength> = Unit::new(1e-3);
 
 #[cfg(test)]

@@ -1,10 +1,13 @@
-//! The inputs of a reference row, each to be used or left over: a row with an
-//! input that no calculation takes is not covered, whatever the figure.
+//! The inputs of a reference row, each to be used: a row with an input that no
+//! calculation takes fails, whatever the figure.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::units::to_si;
+use super::units::{to_si, to_si_interval};
+
+/// Why a row cannot be worked, in words.
+pub type Trouble = String;
 
 /// Inputs by name, with a note of those used.
 pub struct Inputs {
@@ -24,40 +27,72 @@ impl Inputs {
         }
     }
 
-    /// The text of an input.
-    pub fn word(&self, name: &str) -> Option<&str> {
-        let text = self.given.get(name)?;
-        self.used.borrow_mut().insert(name.to_owned());
-        Some(text)
+    /// Whether an input is given.
+    pub fn has(&self, name: &str) -> bool {
+        self.given.contains_key(name)
     }
 
-    /// The SI value of an input; nothing where it is absent or its unit unknown.
-    pub fn si(&self, name: &str) -> Option<f64> {
-        let text = self.given.get(name)?;
-        let (figure, unit) = text.split_once(' ').unwrap_or((text, ""));
-        let value = to_si(figure.parse().ok()?, unit)?;
+    /// Whether an input is given in a unit that holds this text.
+    pub fn in_unit(&self, name: &str, unit: &str) -> bool {
+        let text = self.given.get(name);
+        text.is_some_and(|text| {
+            text.split_once(' ')
+                .is_some_and(|(_, own)| own.contains(unit))
+        })
+    }
+
+    /// The text of an input.
+    pub fn word(&self, name: &str) -> Result<&str, Trouble> {
+        let text = self.given.get(name);
+        let text = text.ok_or_else(|| format!("the input {name} is missing"))?;
         self.used.borrow_mut().insert(name.to_owned());
-        Some(value)
+        Ok(text)
+    }
+
+    /// Inputs that only say what a row is about.
+    pub fn note(&self, names: &[&str]) {
+        for name in names {
+            self.used.borrow_mut().insert((*name).to_owned());
+        }
+    }
+
+    /// The SI value of an input.
+    pub fn si(&self, name: &str) -> Result<f64, Trouble> {
+        self.read(name, to_si)
+    }
+
+    /// The SI value of a difference of temperatures, or of something for each degree.
+    pub fn interval(&self, name: &str) -> Result<f64, Trouble> {
+        self.read(name, to_si_interval)
+    }
+
+    fn read(&self, name: &str, of: fn(f64, &str) -> Option<f64>) -> Result<f64, Trouble> {
+        let text = self.word(name)?;
+        let (figure, unit) = text.split_once(' ').unwrap_or((text, ""));
+        let figure = figure_of(figure).ok_or_else(|| format!("{name} is no figure: {text}"))?;
+        of(figure, unit).ok_or_else(|| format!("{name} has an unknown unit: {text}"))
+    }
+
+    /// The SI value of an input, or what stands for it where it is not given.
+    pub fn or(&self, name: &str, otherwise: f64) -> Result<f64, Trouble> {
+        if self.has(name) {
+            self.si(name)
+        } else {
+            Ok(otherwise)
+        }
     }
 
     /// The first of several names that is given.
-    pub fn first(&self, names: &[&str]) -> Option<f64> {
-        names.iter().find_map(|name| self.si(name))
+    pub fn first(&self, names: &[&str]) -> Result<f64, Trouble> {
+        match names.iter().find(|name| self.has(name)) {
+            Some(name) => self.si(name),
+            None => Err(format!("none of the inputs {} is given", names.join(", "))),
+        }
     }
 
-    /// Whether a constant, where it is given, is the one that calc works with.
-    pub fn agrees(&self, name: &str, ours: f64) -> bool {
-        let given = self.given.contains_key(name);
-        !given
-            || self
-                .si(name)
-                .is_some_and(|value| (value / ours - 1.0).abs() < 1e-6)
-    }
-
-    /// Whether the unit of an input is this one.
-    pub fn has_unit(&self, name: &str, unit: &str) -> bool {
-        let text = self.given.get(name);
-        text.is_some_and(|text| text.split_once(' ').is_some_and(|(_, own)| own == unit))
+    /// Whether one of several names is given.
+    pub fn any(&self, names: &[&str]) -> bool {
+        names.iter().any(|name| self.has(name))
     }
 
     /// Inputs that nothing used.
@@ -66,4 +101,15 @@ impl Inputs {
         let names = self.given.keys().map(String::as_str);
         names.filter(|name| !used.contains(*name)).collect()
     }
+}
+
+/// A figure, which may be a fraction or a mixed number: `1-1/2`.
+pub fn figure_of(text: &str) -> Option<f64> {
+    if let Ok(figure) = text.parse() {
+        return Some(figure);
+    }
+    let (whole, part) = text.split_once('-').unwrap_or(("0", text));
+    let (above, below) = part.split_once('/')?;
+    let number = |text: &str| text.parse::<f64>().ok();
+    Some(number(whole)? + number(above)? / number(below)?)
 }

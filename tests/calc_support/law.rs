@@ -1,5 +1,5 @@
 //! Works out a shown law from bare numbers. A second reading of the law
-//! language, small on purpose: sums, products, powers, brackets, five words.
+//! language, small on purpose: sums, products, powers, brackets, six words.
 
 use std::collections::BTreeMap;
 use std::iter::Peekable;
@@ -95,13 +95,18 @@ impl Reader<'_> {
         match (word, inputs.as_slice()) {
             ("sqrt", [value]) => value.sqrt(),
             ("abs", [value]) => value.abs(),
-            ("min", [one, other]) => one.min(*other),
-            ("max", [one, other]) => one.max(*other),
-            ("up", [value, grid]) => {
+            ("min", [first, rest @ ..]) => rest.iter().fold(*first, |least, one| least.min(*one)),
+            ("max", [first, rest @ ..]) => rest.iter().fold(*first, |most, one| most.max(*one)),
+            ("up" | "down", [value, grid]) => {
                 let steps = value / grid;
                 let near = steps.round();
                 let whole = (steps - near).abs() <= 1e-9 * near.abs().max(1.0);
-                grid * if whole { near } else { steps.ceil() }
+                let off = if word == "up" {
+                    steps.ceil()
+                } else {
+                    steps.floor()
+                };
+                grid * if whole { near } else { off }
             }
             _ => panic!("no such call \"{word}\" in {}", self.law),
         }

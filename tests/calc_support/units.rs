@@ -5,7 +5,8 @@ const FOOT: f64 = 0.3048;
 const INCH: f64 = 0.0254;
 const GALLON: f64 = 231.0 * INCH * INCH * INCH;
 const POUND: f64 = 0.453_592_37;
-const PSI: f64 = POUND * 9.806_65 / (INCH * INCH);
+const GRAVITY: f64 = 9.806_65;
+const PSI: f64 = POUND * GRAVITY / (INCH * INCH);
 
 /// The SI value of a figure in this unit, or nothing for a name not known.
 pub fn to_si(figure: f64, unit: &str) -> Option<f64> {
@@ -13,6 +14,11 @@ pub fn to_si(figure: f64, unit: &str) -> Option<f64> {
         Some((size, zero)) => Some((figure + zero) * size),
         None => size(unit).map(|size| figure * size),
     }
+}
+
+/// The SI value of a difference of temperatures, or of something for each degree.
+pub fn to_si_interval(figure: f64, unit: &str) -> Option<f64> {
+    size(unit).map(|size| figure * size)
 }
 
 /// The figure of an SI value in this unit.
@@ -45,7 +51,7 @@ fn size(unit: &str) -> Option<f64> {
 }
 
 fn product(unit: &str) -> Option<f64> {
-    unit.split('.').map(simple).product()
+    unit.split(['.', '*']).map(simple).product()
 }
 
 fn simple(unit: &str) -> Option<f64> {
@@ -100,4 +106,42 @@ const UNITS: &[(&str, f64)] = &[
     ("nohm", 1e-9),
     ("kohm", 1e3),
     ("megohm", 1e6),
+    ("count", 1.0),
+    ("people", 1.0),
+    ("places", 1.0),
+    ("joints", 1.0),
+    ("valves", 1.0),
+    ("starts", 1.0),
+    ("$", 1.0),
+    // Differences of temperature, where no scale's zero counts.
+    ("degF", 5.0 / 9.0),
+    ("Fdeg", 5.0 / 9.0),
+    ("degC", 1.0),
+    ("Cdeg", 1.0),
+    ("day", 86_400.0),
+    ("d", 86_400.0),
+    ("oz", POUND / 16.0),
+    ("lbf", POUND * GRAVITY),
+    ("g", 1e-3),
+    ("mg", 1e-6),
+    ("ft2", FOOT * FOOT),
+    ("fl oz", GALLON / 128.0),
+    ("floz", GALLON / 128.0),
+    ("mL", 1e-6),
+    // Trade percent: grams in a hundred milliliters, a figure of its own.
+    ("100mL", 1e-4),
+    // Imperial gallon: U.K. Weights and Measures Act 1985 (from memory).
+    ("imperial gal", 0.004_546_09),
+    ("gpd", GALLON / 86_400.0),
+    ("gph", GALLON / 3_600.0),
+    ("W", 1.0),
+    ("kW", 1e3),
+    ("hp", 550.0 * FOOT * POUND * GRAVITY),
+    ("kWh", 3.6e6),
+    ("Hz", 1.0),
+    ("rpm", 1.0 / 60.0),
+    ("uF", 1e-6),
+    ("GPa", 1e9),
+    ("MPa", 1e6),
+    ("mPa", 1e-3),
 ];

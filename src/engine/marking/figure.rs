@@ -1,6 +1,7 @@
 //! The verdict on one figure, row or picked answer, beside the chains that it
 //! may come from: the full one, the printed one, and the learner's own.
 
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -11,8 +12,8 @@ use crate::formulas::{Row, Table, Value, same};
 use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Within, basis};
 use crate::problems::judge::Judge;
 use crate::problems::solve::{as_row, mistake_value, with_step};
-use crate::problems::written;
 use crate::problems::{Line, Problem};
+use crate::problems::{printed_values, written};
 use crate::quantities::{
     Quantity,
     print::{Direction, rounded},
@@ -25,8 +26,9 @@ const THREE_FIGURES: f64 = 0.005;
 /// The chains of values that an answer may come from.
 pub(super) struct Chains<'p> {
     pub problem: &'p Problem,
-    /// The values through the printed figures.
-    pub printed: Vec<Option<Value>>,
+    /// The values through the printed figures, worked out when first asked for:
+    /// most answers are right by the full chain.
+    pub printed: OnceCell<Vec<Option<Value>>>,
     /// The values through the learner's own figures, unsafe ones left out.
     pub own: Vec<Option<Value>>,
     /// The same with the unsafe ones put in, to tell what would have followed.
@@ -224,9 +226,13 @@ impl<'p> Chains<'p> {
         })
     }
 
+    fn printed(&self) -> &[Option<Value>] {
+        self.printed.get_or_init(|| printed_values(self.problem))
+    }
+
     fn right(&self, line: &Line, step: &StepPlan, value: &Value) -> bool {
         self.matches(&self.problem.values, line, step, value)
-            || self.matches(&self.printed, line, step, value)
+            || self.matches(self.printed(), line, step, value)
     }
 
     /// Whether the value would be marked right where these values are the true ones.

@@ -9,7 +9,7 @@ use super::score::explain;
 use crate::formulas::Value;
 use crate::lessons::{MistakePlan, Template};
 use crate::problems::solve::rework;
-use crate::problems::{Asks, Line, Problem, printed_values};
+use crate::problems::{Asks, Line, Problem};
 
 /// What an answer is kept as while the sheet is filled in: `262 kPa = 38 psi`;
 /// or what can be read.
@@ -27,7 +27,7 @@ pub fn mark(problem: &Problem, response: &Response, manner: Manner) -> Marked {
         problem,
         chains: Chains {
             problem,
-            printed: printed_values(problem),
+            printed: std::cell::OnceCell::new(),
             own: problem.values.clone(),
             unsafe_own: problem.values.clone(),
             written: std::collections::BTreeSet::new(),
@@ -73,6 +73,7 @@ impl<'p> Marker<'p> {
             marks: Marks::default(),
             out_of: Marks::whole(line.marks),
             turns: Vec::new(),
+            alternatives: false,
             note: None,
         };
         if !typed.is_empty() {
@@ -133,6 +134,7 @@ impl<'p> Marker<'p> {
         if matches!(marked.verdict, Verdict::Right | Verdict::Follows { .. }) {
             marked.turns.clear();
         }
+        marked.alternatives = marked.turns.len() > 1;
         self.follow(marked, line, said);
     }
 

@@ -108,8 +108,11 @@ pub struct MarkedLine {
     pub marks: Marks,
     /// The marks that could be earned.
     pub out_of: Marks,
-    /// The likely turns; more than one where two mistakes give one figure.
+    /// The likely turns.
     pub turns: Vec<Turn>,
+    /// Whether the turns are alternatives: mistakes that give one figure, of which
+    /// only one was made. In an arrangement every turn named was taken.
+    pub alternatives: bool,
     /// What else is to be said: why a rounding matters, how a unit was read.
     pub note: Option<String>,
 }

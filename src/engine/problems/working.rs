@@ -168,7 +168,10 @@ impl<'p> Shown<'p> {
         };
         match (&found, right, &step.unit) {
             (Value::Number(found), Value::Number(right), Some(unit)) => {
-                self.figure(slot, step, unit, found.si) == self.figure(slot, step, unit, right.si)
+                // Compared as figures: 5.1 that came out short is the 5.10 of a longer value.
+                let [ours, theirs] =
+                    [found.si, right.si].map(|si| self.figure(slot, step, unit, si));
+                same_figure(&ours, &theirs)
                     && final_text(step, unit, found.si) == final_text(step, unit, right.si)
             }
             (found, right, _) => found == right,
@@ -195,7 +198,7 @@ impl<'p> Shown<'p> {
         };
         let extra = self.extra.get(slot).copied().unwrap_or(0);
         let grid = (0..extra).fold(grid, |grid, _| grid / 10.0);
-        print::on_grid(number, grid)
+        taken_further(step, unit, number, grid)
     }
 
     fn line(&self, at: usize, step: &StepPlan) -> WorkedLine {
@@ -275,6 +278,24 @@ impl<'p> Shown<'p> {
             Direction::Nearest => format!("{text}, written {last}"),
         }
     }
+}
+
+/// A value on a grid, or on a finer one where the figure would otherwise be taken
+/// up or down to another than the value is: 7.196, not 7.20, down to 7.1.
+fn taken_further(step: &StepPlan, unit: &Unit, number: f64, grid: f64) -> String {
+    let text = print::on_grid(number, grid);
+    let last = final_text(step, unit, unit.to_si(number));
+    let leads_there =
+        |text: &String| final_text(step, unit, unit.to_si(written::parse(text))) == last;
+    if last.is_none() || leads_there(&text) {
+        return text;
+    }
+    let mut finer = grid;
+    let texts = (0..MOST_EXTRA).map(|_| {
+        finer /= 10.0;
+        print::on_grid(number, finer)
+    });
+    texts.into_iter().find(leads_there).unwrap_or(text)
 }
 
 /// The figure as the step has it written.

@@ -167,10 +167,15 @@ impl HandedIn {
         line.map_or(&[][..], |line| &line.turns)
     }
 
+    /// Whether one figure stands for several turns, of which one was taken.
+    fn are_alternatives(&self) -> bool {
+        self.turns().len() > 1 && self.line().is_some_and(|line| line.alternatives)
+    }
+
     /// The turns between which the learner is asked; empty where one is known or chosen.
     pub fn asked_turns(&self) -> &[Turn] {
         let turns = self.turns();
-        if turns.len() > 1 && self.chosen().is_none() {
+        if self.are_alternatives() && self.chosen().is_none() {
             turns
         } else {
             &[]
@@ -195,7 +200,7 @@ impl HandedIn {
     /// The turns to show: all, or the one that was chosen.
     pub fn shown_turns(&self) -> &[Turn] {
         let turns = self.turns();
-        match self.chosen().filter(|_| turns.len() > 1) {
+        match self.chosen().filter(|_| self.are_alternatives()) {
             Some(chosen) => turns.get(chosen..=chosen).unwrap_or_default(),
             None => turns,
         }

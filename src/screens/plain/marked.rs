@@ -134,6 +134,12 @@ impl Session<'_> {
                 self.likely(line, turn)?;
                 self.look(line, turn)?;
             }
+            turns if !line.alternatives => {
+                for turn in turns {
+                    self.likely(line, turn)?;
+                    self.look(line, turn)?;
+                }
+            }
             turns => match self.which(line, turns)? {
                 Some(chosen) => {
                     if let Some(turn) = turns.get(chosen) {
