@@ -272,7 +272,7 @@ fn meeting(curve: &Curve, demand: &Demand) -> Result<f64, Refusal> {
             far = flow;
         }
         let newton = flow - over / slope;
-        let next = if newton > short && newton < far {
+        let next = if newton >= short && newton <= far {
             newton
         } else {
             0.5 * (short + far)

@@ -195,7 +195,11 @@ pub fn look(sheet: &Sheet) -> Vec<Entry> {
     let marked = &check.marked;
     let mut texts = Vec::new();
     for (at, turn) in marked.turns.iter().enumerate() {
-        let likely = if at == 0 { "Likely turn:" } else { "Or:" };
+        let likely = if at > 0 && marked.alternatives {
+            "Or:"
+        } else {
+            "Likely turn:"
+        };
         texts.push(format!("{likely}  {}", words::turn(turn)));
         texts.push(turn.says.clone());
         texts.extend(words::look(turn));
