@@ -205,7 +205,9 @@ impl<'a> Bench<'a> {
     /// Plays a tape: characters as typed, `⏎` Enter, `⎋` Esc, `↑` `↓` Up and Down,
     /// `⌫` Backspace, `⇞` `⇟` PgUp and PgDn. Says whether the trainer still runs.
     pub fn play(&mut self, tape: &str) -> bool {
-        tape.chars().all(|sign| self.press(press_of(sign)))
+        let goes_on = tape.chars().all(|sign| self.trainer.take(press_of(sign)));
+        self.draw();
+        goes_on
     }
 
     /// One press.
