@@ -66,8 +66,9 @@ pub fn decimals(value: f64) -> usize {
     let own = figure
         .split_once('.')
         .map_or(0, |(_, decimals)| decimals.len());
+    let own = i32::try_from(own).unwrap_or(0);
     let power: i32 = power.parse().unwrap_or(0);
-    usize::try_from(own as i32 - power).unwrap_or(0)
+    usize::try_from(own - power).unwrap_or(0)
 }
 
 /// A value with as few figures as tell it from its neighbors, but with so many
