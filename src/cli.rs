@@ -316,6 +316,9 @@ pub struct Calc {
     /// Print JSON
     #[arg(long)]
     pub json: bool,
+    /// Print the reference page of all formulas
+    #[arg(long, conflicts_with_all = ["name", "json", "units"])]
+    pub page: bool,
 }
 
 /// Print a completion script.

@@ -12,8 +12,8 @@ use crate::units::{GALLON, KILOGRAM_PER_CUBIC_METER, PSI};
 use crate::water;
 
 const HEATER: Bounds = Bounds::of("volume of the heater", "gal", 0.0, 100_000.0);
-const COLD: Bounds = Bounds::of("density of the cold water", "kg/m3", 900.0, 1_100.0);
-const HOT: Bounds = Bounds::of("density of the hot water", "kg/m3", 900.0, 1_100.0);
+const COLD: Bounds = Bounds::of("density of the cold water", "kg/m3", 800.0, 1_300.0);
+const HOT: Bounds = Bounds::of("density of the hot water", "kg/m3", 800.0, 1_300.0);
 const TAKEN: Bounds = Bounds::of("water to be taken in", "gal", 0.0, 100_000.0);
 const CHARGE: Bounds = Bounds::of("precharge", "psi", 0.0, 1_000.0);
 const LIMIT: Bounds = Bounds::of("highest pressure", "psi", 0.1, 1_000.0);

@@ -272,7 +272,7 @@ fn meeting(curve: &Curve, demand: &Demand) -> Result<f64, Refusal> {
             far = flow;
         }
         let newton = flow - over / slope;
-        let next = if newton > short && newton < far {
+        let next = if newton >= short && newton <= far {
             newton
         } else {
             0.5 * (short + far)
@@ -280,10 +280,12 @@ fn meeting(curve: &Curve, demand: &Demand) -> Result<f64, Refusal> {
         let step = (next - flow).abs();
         flow = next;
         if step <= CLOSE * flow {
-            break;
+            return Ok(flow);
         }
     }
-    Ok(flow)
+    Err(Refusal::Conflict(
+        "pump and system are too nearly alike for a point where they meet",
+    ))
 }
 
 /// A house well: one pump, one pipe, one tank, by the figures that a plan holds.

@@ -64,7 +64,7 @@ impl Lifted {
 /// Arguments carry their own units; the conversion happens inside.
 ///
 /// # Valid for
-/// Cold fresh water. At its true density at 60 °F the constant is 3957; lecture
+/// Cold fresh water. At its true density at 60 °F the constant is 3958; lecture
 /// notes print 3956 to 3960.
 ///
 /// # Source
@@ -497,7 +497,7 @@ mod tests {
         }
     }
 
-    /// The trade's 3960 is 3957 at the density of water at 60 degF: within 0.1
+    /// The trade's 3960 is 3958 at the density of water at 60 degF: within 0.1
     /// percent.
     #[test]
     fn the_trades_figures_are_the_law_rounded() {

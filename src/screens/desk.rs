@@ -1,18 +1,13 @@
-//! Set-up in the trainer: what was set, when it is offered, and how it comes to
-//! hold. Nothing is written to disk here; the caller keeps what is set.
+//! The person at the screen: what was set, and who keeps it. Nothing is written
+//! to disk here.
 
 use pumpwright_engine::lessons::Fault;
 
 use crate::fault::{Faults, Of};
-use crate::keys::Tool;
 use crate::layout::Scroll;
 use crate::outcome::Outcome;
 use crate::screen::Screen;
-use crate::set_up::{Checked, Choices, Form, Line, SetUp, Signs};
-use crate::trainer::Trainer;
-
-/// So many sheets are handed in before set-up is offered.
-const SHEETS_FIRST: usize = 2;
+use crate::set_up::{Checked, Choices, Form, Line, SetUp};
 
 /// Who keeps what is set. No key waits for it.
 pub trait Keeper {
@@ -66,8 +61,10 @@ impl Person<'_> {
 /// The person at the screen, and what set-up is in the middle of.
 pub struct Desk<'a> {
     person: Person<'a>,
-    name: String,
-    pub(crate) checked: Checked,
+    /// The name that was set; empty for this machine's user.
+    pub name: String,
+    /// When a sheet is checked.
+    pub checked: Checked,
     /// The form as it was left half-way.
     half_way: Option<Form>,
     /// What was asked for when set-up was offered, and is done after it.
@@ -89,7 +86,7 @@ impl<'a> Desk<'a> {
     }
 
     /// Whose sheets these are.
-    pub fn name(&self) -> &str {
+    pub fn whose(&self) -> &str {
         if self.name.is_empty() {
             &self.person.user
         } else {
@@ -109,79 +106,49 @@ impl<'a> Desk<'a> {
         }))
     }
 
-    /// What there is to say about what was to be kept.
-    pub fn news(&mut self) -> Option<String> {
-        self.person.keeper.news()
+    /// Whether set-up is still to be offered.
+    pub const fn offers(&self) -> bool {
+        !self.person.asked
     }
-}
 
-impl Trainer<'_> {
-    /// Whether this is the moment to offer set-up: two sheets are done, and the
-    /// second is being left.
-    pub(crate) fn offers_set_up(&self, outcome: &Outcome) -> bool {
-        if self.desk.person.asked || self.sheets() < SHEETS_FIRST {
-            return false;
+    /// Set-up is asked: not again. A file that stands there says so from then on.
+    pub fn ask(&mut self, after: Option<Outcome>) {
+        if !self.person.asked {
+            self.person.asked = true;
+            self.person.keeper.keep(&self.person.set);
         }
-        let mut screens = self.screens().iter().rev();
-        let under = screens.find(|screen| !matches!(screen, Screen::Slip(_)));
-        match under {
-            Some(Screen::HandedIn(_)) => matches!(
-                outcome,
-                Outcome::Back | Outcome::Take(Tool::NextNumbers | Tool::Tonight)
-            ),
-            Some(Screen::Worked(_)) => matches!(outcome, Outcome::Take(Tool::NextNumbers)),
-            _ => false,
-        }
+        self.after = after;
     }
 
-    /// Offers set-up; what was asked for is done after it.
-    pub(crate) fn offer_set_up(&mut self, outcome: Outcome) {
-        self.put_slip_away();
-        self.desk.person.asked = true;
-        self.desk.after = Some(outcome);
-        self.desk.person.keeper.keep(&self.desk.person.set);
-        let form = Form::new(self.choices(), true);
-        self.lay_on_top(Screen::SetUp(Box::new(form)));
+    /// The form as it was left half-way, or anew.
+    pub fn form(&mut self, now: Choices, offered: bool) -> Form {
+        let half_way = self.half_way.take();
+        half_way.unwrap_or_else(|| Form::new(now, offered))
     }
 
-    /// Opens set-up, as it was left.
-    pub(crate) fn open_set_up(&mut self) {
-        self.desk.person.asked = true;
-        let form = self.desk.half_way.take();
-        let form = form.unwrap_or_else(|| Form::new(self.choices(), false));
-        self.lay_on_top(Screen::SetUp(Box::new(form)));
-    }
-
-    /// A line of the form holds from now on.
-    pub(crate) fn set(&mut self, line: Line, choices: &Choices) {
-        let person = &mut self.desk.person;
+    /// A line of the form holds from now on, and is kept.
+    pub fn set(&mut self, line: Line, choices: &Choices) {
+        let person = &mut self.person;
         let set = person.set.clone().with(line, choices, &person.default);
         if set != person.set {
             person.set = set;
             person.keeper.keep(&person.set);
         }
-        self.desk.name.clone_from(&choices.name);
-        self.desk.checked = choices.checked;
-        self.hold(choices);
+        self.name.clone_from(&choices.name);
+        self.checked = choices.checked;
     }
 
     /// The form is put away; says what comes after it.
-    pub(crate) fn left_set_up(&mut self, mut form: Form) -> Option<Outcome> {
+    pub fn put_away(&mut self, mut form: Form) -> Option<Outcome> {
         if form.is_half_way() {
             form.offered = false;
-            self.desk.half_way = Some(form);
+            self.half_way = Some(form);
         }
-        self.desk.after.take()
+        self.after.take()
     }
 
-    fn choices(&self) -> Choices {
-        let (units, decimal, ascii) = self.holds();
-        Choices {
-            name: self.desk.name.clone(),
-            units,
-            decimal,
-            signs: if ascii { Signs::Ascii } else { Signs::Drawn },
-            checked: self.desk.checked,
-        }
+    /// What there is to say about what was to be kept.
+    pub fn news(&mut self) -> Option<String> {
+        self.person.keeper.news()
     }
 }

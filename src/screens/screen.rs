@@ -85,7 +85,7 @@ impl Screen {
             Self::Tables(state) => tables::page(state, width),
             Self::Reading(state) => reading::page(state),
             Self::Faults(state) => fault::page(state),
-            Self::Lesson(state) => lesson::page(state),
+            Self::Lesson(state) => lesson::page(state, width),
             Self::SetUp(state) => set_up::page(state, width),
         }
     }

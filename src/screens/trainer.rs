@@ -1,6 +1,8 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
 mod overlays;
+mod reader;
+mod setting;
 
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -8,7 +10,7 @@ use std::rc::Rc;
 use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::marking::{Manner, Marks, Response};
 use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw, help};
-use pumpwright_engine::quantities::{DecimalSign, System};
+use pumpwright_engine::quantities::System;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Position;
 
@@ -16,16 +18,15 @@ use crate::desk::Desk;
 use crate::fault::{Faults, Of};
 use crate::first::First;
 use crate::handed_in::HandedIn;
-use crate::jobs::{Jobs, Takes, Waiting};
+use crate::jobs::{Jobs, Waiting};
 use crate::keys::{Press, Tool};
 use crate::layout::{Laid, Size, lay};
-use crate::lesson::LessonPages;
 use crate::outcome::{Outcome, Stroke};
 use crate::page::Page;
 use crate::reading::Reading;
 use crate::rules;
 use crate::screen::Screen;
-use crate::set_up::{Checked, Choices, Signs};
+use crate::set_up::Checked;
 use crate::sheet::{Sheet, asked, number};
 use crate::shelf;
 use crate::slip::{About, Slip};
@@ -51,7 +52,7 @@ pub struct Trainer<'a> {
     sheets: usize,
     score: Marks,
     out_of: Marks,
-    pub(crate) desk: Desk<'a>,
+    desk: Desk<'a>,
     /// Lessons that were opened: the page that was read last, and how many sheets
     /// were drawn from there.
     read: BTreeMap<String, (usize, usize)>,
@@ -71,7 +72,7 @@ impl<'a> Trainer<'a> {
         } = options;
         let desk = Desk::of(person);
         let mut jobs = Jobs::new(shelf::list(library), faults.len());
-        desk.name().clone_into(&mut jobs.name);
+        desk.whose().clone_into(&mut jobs.name);
         let mut trainer = Self {
             library,
             system,
@@ -236,7 +237,7 @@ impl<'a> Trainer<'a> {
         match self.stack.pop() {
             Some(Screen::Sums(sums)) => self.keep_sums(&sums.left()),
             Some(Screen::SetUp(form)) => {
-                let _ = self.left_set_up(*form);
+                let _ = self.desk.put_away(*form);
             }
             Some(Screen::Lesson(lesson)) => self.note_read(&lesson),
             Some(Screen::Sheet(sheet)) if sheet.mending.is_some() => {
@@ -436,53 +437,11 @@ impl<'a> Trainer<'a> {
     }
 }
 
-/// Lessons, and what set-up reaches.
 impl Trainer<'_> {
-    pub(crate) fn screens(&self) -> &[Screen] {
-        &self.stack
-    }
-
-    pub(crate) const fn sheets(&self) -> usize {
-        self.sheets
-    }
-
-    pub(crate) fn lay_on_top(&mut self, screen: Screen) {
-        self.stack.push(screen);
-    }
-
-    pub(crate) fn put_slip_away(&mut self) {
+    fn put_slip_away(&mut self) {
         if let Some(Screen::Slip(_)) = self.stack.last() {
             self.stack.pop();
         }
-    }
-
-    /// The units, the decimal sign, and whether signs are ASCII.
-    pub(crate) const fn holds(&self) -> (System, DecimalSign, bool) {
-        (self.system, self.manner.decimal, self.look.ascii)
-    }
-
-    /// Lets this hold from now on; a sheet that is begun stays as it is.
-    pub(crate) fn hold(&mut self, choices: &Choices) {
-        self.system = choices.units;
-        self.manner.decimal = choices.decimal;
-        self.look.ascii = choices.signs == Signs::Ascii;
-        let name = self.desk.name().to_owned();
-        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut() {
-            jobs.name = name;
-        }
-    }
-
-    fn leave_set_up(&mut self) -> bool {
-        let Some(Screen::SetUp(form)) = self.stack.pop() else {
-            return true;
-        };
-        let waits = form.is_half_way();
-        let after = self.left_set_up(*form);
-        let goes_on = after.is_none_or(|outcome| self.follow(outcome));
-        if waits {
-            self.say("kept: what is not done with Enter waits in set-up");
-        }
-        goes_on
     }
 
     fn set_aside(&mut self) {
@@ -494,91 +453,6 @@ impl Trainer<'_> {
             self.front_page();
             self.list_waiting();
             self.say("set aside: the sheet waits at the head of this list");
-        }
-    }
-
-    /// The lesson of the job on top, or of the line with the pen on the front page.
-    fn open_lesson_of_this(&mut self) {
-        let family = match self.stack.last() {
-            Some(Screen::Jobs(jobs)) => match jobs.job(jobs.pen).map(|job| &job.takes) {
-                Some(Takes::Lesson(lesson)) => {
-                    let lesson = lesson.clone();
-                    return self.open_lesson(&lesson);
-                }
-                Some(Takes::Family(family)) => Some(family.clone()),
-                None => jobs
-                    .waiting
-                    .get(jobs.pen)
-                    .map(|waiting| waiting.family.clone()),
-            },
-            _ => self.problem().map(|problem| problem.family.id.clone()),
-        };
-        let lesson = family
-            .and_then(|family| self.library.family(&family))
-            .map(|family| family.lesson.clone());
-        match lesson {
-            Some(lesson) => self.open_lesson(&lesson),
-            None => self.say("no lesson stands behind this"),
-        }
-    }
-
-    /// Opens a lesson at the page that was read last.
-    fn open_lesson(&mut self, id: &str) {
-        let Some(lesson) = self.library.lesson(id) else {
-            self.say(format!("the lesson {id} is not among the lesson files"));
-            return;
-        };
-        let (page, turn) = self.read.get(id).copied().unwrap_or_default();
-        let mut pages = LessonPages::new(self.library, lesson, self.system, &self.settings);
-        pages.family = self.family_in_turn(id, turn);
-        pages.open(page);
-        self.stack.push(Screen::Lesson(pages));
-    }
-
-    fn family_in_turn(&self, lesson: &str, turn: usize) -> Option<String> {
-        let families = shelf::of_lesson(self.library, lesson, self.system);
-        let at = turn.checked_rem(families.len())?;
-        families.get(at).cloned()
-    }
-
-    fn note_read(&mut self, lesson: &LessonPages) {
-        let read = self.read.entry(lesson.id.clone()).or_default();
-        // A lesson that was read to its end begins anew.
-        read.0 = if lesson.at + 1 < lesson.pages.len() {
-            lesson.at
-        } else {
-            0
-        };
-    }
-
-    /// The next sheet of the lesson on top is of its next family.
-    fn turn_family(&mut self) {
-        let Some(Screen::Lesson(lesson)) = self.stack.last() else {
-            return;
-        };
-        let id = lesson.id.clone();
-        let read = self.read.entry(id.clone()).or_default();
-        read.1 += 1;
-        let turn = read.1;
-        let family = self.family_in_turn(&id, turn);
-        if let Some(Screen::Lesson(lesson)) = self.stack.last_mut() {
-            lesson.family = family;
-        }
-    }
-
-    fn draw_from_lesson(&mut self, family: &str) {
-        self.turn_family();
-        self.draw_sheet(family, None);
-    }
-
-    fn show_worked(&mut self, family: &str) {
-        match self.draw(family, None) {
-            Ok(problem) => {
-                self.turn_family();
-                let worked = Worked::new(Rc::new(problem), None);
-                self.stack.push(Screen::Worked(Box::new(worked)));
-            }
-            Err(error) => self.say(error.to_string()),
         }
     }
 }

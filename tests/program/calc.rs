@@ -146,3 +146,14 @@ fn signs_are_ascii_where_the_locale_is_or_where_it_is_asked_for() {
     let asked = printed(&["--ascii", "calc", "head.from_pressure", "pressure=40"]);
     assert_eq!(asked, c.out);
 }
+
+/// The page is kept beside the calculations, for whoever reads the sources.
+#[test]
+fn the_reference_page_is_the_one_kept() {
+    let kept = concat!(env!("CARGO_MANIFEST_DIR"), "/src/calc/REFERENCE.md");
+    let kept = std::fs::read_to_string(kept).expect("the reference page");
+    let printed = printed(&["calc", "--page"]);
+    assert!(kept.lines().eq(printed.lines()));
+    let clash = crate::started::run(&["calc", "--page", "head.total"]);
+    assert_eq!(clash.code, 2, "{}", clash.err);
+}

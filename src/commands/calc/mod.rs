@@ -4,6 +4,7 @@
 mod slot;
 mod sum;
 
+use pumpwright_calc::page;
 use pumpwright_calc::registry::{self, Function, Law};
 use pumpwright_engine::quantities::DecimalSign;
 
@@ -23,6 +24,10 @@ const NAME_COLUMN: usize = 30;
 /// When there is no such formula, an input is missing, unknown or cannot be
 /// read, or a number lies outside the formula's range.
 pub fn run(asked: &Calc, decimal: DecimalSign, console: &mut Console) -> Result<(), Failure> {
+    if asked.page {
+        // As it is kept in the sources: no line is broken anew for a terminal.
+        return page::page().lines().try_for_each(|line| console.line(line));
+    }
     let units = asked.units.unwrap_or_default();
     let Some(name) = &asked.name else {
         return list(units, asked.json, console);

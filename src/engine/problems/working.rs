@@ -40,6 +40,9 @@ pub struct WorkedLine {
 /// The most figures that a line is given to make the next one true.
 const MOST_EXTRA: usize = 7;
 
+/// No figure is carried beyond this grid, give or take the last bits of a double.
+const FINEST: f64 = 1.5e-6;
+
 /// Without a rule for writing, a result is shown to this many figures.
 const FIGURES: i32 = 3;
 
@@ -197,7 +200,7 @@ impl<'p> Shown<'p> {
             None => three_figures(number),
         };
         let extra = self.extra.get(slot).copied().unwrap_or(0);
-        let grid = (0..extra).fold(grid, |grid, _| grid / 10.0);
+        let grid = (0..extra).fold(grid, |grid, _| finer(grid));
         taken_further(step, unit, number, grid)
     }
 
@@ -290,12 +293,16 @@ fn taken_further(step: &StepPlan, unit: &Unit, number: f64, grid: f64) -> String
     if last.is_none() || leads_there(&text) {
         return text;
     }
-    let mut finer = grid;
-    let texts = (0..MOST_EXTRA).map(|_| {
-        finer /= 10.0;
-        print::on_grid(number, finer)
-    });
-    texts.into_iter().find(leads_there).unwrap_or(text)
+    let grids = std::iter::successors(Some(finer(grid)), |grid| Some(finer(*grid)));
+    let mut texts = grids
+        .take(MOST_EXTRA)
+        .map(|grid| print::on_grid(number, grid));
+    texts.find(leads_there).unwrap_or(text)
+}
+
+/// A grid ten times as fine, down to the last that is printed without a power of ten.
+fn finer(grid: f64) -> f64 {
+    if grid > FINEST { grid / 10.0 } else { grid }
 }
 
 /// The figure as the step has it written.

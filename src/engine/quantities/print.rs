@@ -38,9 +38,7 @@ pub fn on_grid(value: f64, grid: f64) -> String {
     if !is_grid(grid) || value.abs() >= LARGE || !value.is_finite() {
         return shortest(value);
     }
-    let decimals = shortest(grid)
-        .split_once('.')
-        .map_or(0, |(_, decimals)| decimals.len());
+    let decimals = decimals(grid);
     let rounded = rounded(value, grid, Direction::Nearest);
     plain_zero(format!("{rounded:.decimals$}"))
 }
@@ -63,8 +61,14 @@ pub fn shortest(value: f64) -> String {
 /// The decimals that tell a value from its neighbors: 0.25 has two.
 pub fn decimals(value: f64) -> usize {
     let text = shortest(value);
-    text.split_once('.')
-        .map_or(0, |(_, decimals)| decimals.len())
+    // A figure too small to be written out has a power of ten instead.
+    let (figure, power) = text.split_once('e').unwrap_or((text.as_str(), "0"));
+    let own = figure
+        .split_once('.')
+        .map_or(0, |(_, decimals)| decimals.len());
+    let own = i32::try_from(own).unwrap_or(0);
+    let power: i32 = power.parse().unwrap_or(0);
+    usize::try_from(own - power).unwrap_or(0)
 }
 
 /// A value with as few figures as tell it from its neighbors, but with so many

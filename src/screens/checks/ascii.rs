@@ -7,7 +7,7 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Problem, Request, Settings, draw, help, working};
 use pumpwright_engine::quantities::System;
 
-use super::bench::{Bench, files, library};
+use super::bench::{Bench, shipped, shipped_files};
 use crate::theme::Look;
 
 const ASCII: Look = Look {
@@ -63,8 +63,8 @@ fn texts(problem: &Problem) -> Vec<String> {
 
 #[test]
 fn every_sign_of_the_lessons_and_the_engine_has_an_ascii_spelling() {
-    let library = library();
-    let files = files().into_iter().map(|file| file.text);
+    let library = shipped();
+    let files = shipped_files().into_iter().map(|file| file.text);
     let said = problems(&library)
         .into_iter()
         .flat_map(|problem| texts(&problem));
@@ -82,7 +82,7 @@ fn every_sign_of_the_lessons_and_the_engine_has_an_ascii_spelling() {
 
 #[test]
 fn an_ascii_screen_is_ascii() {
-    let library = library();
+    let library = shipped();
     for family in library.families() {
         for tape in [
             "",

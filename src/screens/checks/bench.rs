@@ -18,9 +18,19 @@ use crate::terminal::Runs;
 use crate::theme::Look;
 use crate::{Checked, Choices, Keeper, Person, SetUp, Signs, Start, TrainOptions, Trainer};
 
-/// The shipped lessons, every file of them.
+/// A few lessons as they once were: what screens are drawn from where their words
+/// are compared, so that a lesson may change without a screen's check.
 pub fn files() -> Vec<SourceFile> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../lessons");
+    files_in("checks/lessons")
+}
+
+/// The shipped lessons, every file of them: for checks of what holds of every sheet.
+pub fn shipped_files() -> Vec<SourceFile> {
+    files_in("../../lessons")
+}
+
+fn files_in(folder: &str) -> Vec<SourceFile> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
     let mut files = Vec::new();
     let mut open = vec![root.clone()];
     while let Some(folder) = open.pop() {
@@ -42,9 +52,18 @@ pub fn files() -> Vec<SourceFile> {
     files
 }
 
-/// The shipped lessons, read.
+/// The lessons of [`files`], read.
 pub fn library() -> Library {
-    let (library, faults) = Library::read(&files());
+    read(&files())
+}
+
+/// The shipped lessons, read.
+pub fn shipped() -> Library {
+    read(&shipped_files())
+}
+
+fn read(files: &[SourceFile]) -> Library {
+    let (library, faults) = Library::read(files);
     assert!(faults.is_empty(), "{}", faults[0]);
     library
 }
@@ -205,7 +224,9 @@ impl<'a> Bench<'a> {
     /// Plays a tape: characters as typed, `⏎` Enter, `⎋` Esc, `↑` `↓` Up and Down,
     /// `⌫` Backspace, `⇞` `⇟` PgUp and PgDn. Says whether the trainer still runs.
     pub fn play(&mut self, tape: &str) -> bool {
-        tape.chars().all(|sign| self.press(press_of(sign)))
+        let goes_on = tape.chars().all(|sign| self.trainer.take(press_of(sign)));
+        self.draw();
+        goes_on
     }
 
     /// One press.

@@ -1,6 +1,6 @@
 //! Every key on every screen: nothing panics, and what rules every screen holds.
 
-use super::bench::{Bench, library};
+use super::bench::{Bench, library, shipped};
 use crate::Start;
 use crate::keys::{Press, TOOLS, from_sign};
 use crate::page::{Page, Role};
@@ -136,7 +136,7 @@ fn every_key_on_every_screen() {
 
 #[test]
 fn every_family_can_be_opened_and_handed_in() {
-    let library = library();
+    let library = shipped();
     for family in library.families() {
         let mut bench = Bench::family(&library, &family.id, (80, 24));
         for _ in 0..40 {

@@ -37,7 +37,8 @@ fn a_wrong_line_is_named_at_once_and_mended_and_its_first_writing_counts() {
     assert!(text.contains("line 2: look here"), "{text}");
     assert!(text.contains("I counted one conductor."), "{text}");
     assert!(text.contains("or write line 2 again"), "{text}");
-    bench.play("⌫⌫⌫⌫⌫0.356");
+    bench.play("0.356");
+    assert!(bench.text().contains("first 0.178"), "{}", bench.text());
     assert!(
         bench
             .text()

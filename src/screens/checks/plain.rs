@@ -5,7 +5,7 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Problem, Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
-use super::bench::{MANNER, library};
+use super::bench::{MANNER, library, shipped};
 use crate::plain::{PlainDone, PlainOptions, practice_plain};
 
 /// What is printed when these lines are typed, and what was done.
@@ -136,12 +136,19 @@ fn two_mistakes_with_one_figure_are_asked_about() {
 }
 
 #[test]
+fn the_lesson_is_said_part_by_part() {
+    let (text, _) = run(&library(), &["cable-drop"], "?l\n?q\n");
+    assert_snapshot!(text);
+}
+
+#[test]
 fn every_line_has_a_prefix_and_no_escape_code() {
-    let library = library();
+    let library = shipped();
     for family in library.families() {
         for typed in [
             "",
             "1\n\n",
+            "?l\n",
             "\u{1b}[2Jx\n!\n?\n?\n\n\n\n",
             CLASSIC,
             "\u{0}\n\u{9b}\n",

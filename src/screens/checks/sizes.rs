@@ -1,7 +1,7 @@
 //! Windows of every size: nothing panics, and in a window that holds a sheet
 //! neither the Next row nor the caution is ever out of sight.
 
-use super::bench::{Bench, library};
+use super::bench::{Bench, library, shipped};
 use crate::Start;
 
 fn starts() -> Vec<(Start, &'static str)> {
@@ -48,7 +48,7 @@ fn no_size_is_a_fault() {
 
 #[test]
 fn the_caution_stays_in_sight_from_60_by_20() {
-    let library = library();
+    let library = shipped();
     for family in library.families() {
         for size in [(60, 20), (80, 24), (120, 40)] {
             let mut bench = Bench::family(&library, &family.id, size);

@@ -56,7 +56,8 @@ struct Columns {
 
 impl Columns {
     fn fitting(width: usize) -> Self {
-        let family = 19;
+        // In a narrow window the Next row alone names the family.
+        let family = if width >= 70 { 19 } else { 0 };
         Self {
             family,
             title: width.saturating_sub(2 + NUMBER + VERB + family + 4).max(12),
@@ -70,7 +71,9 @@ impl Columns {
             cells.push(Cell::rest(title).hang(1));
         } else {
             cells.push(Cell::columns(title, self.title).hang(1));
-            cells.push(Cell::columns(family, self.family));
+            if self.family > 0 {
+                cells.push(Cell::columns(family, self.family));
+            }
             cells.push(Cell::rest(minutes).right());
         }
         Entry::of(Role::Line, cells)
@@ -85,7 +88,10 @@ fn lines(jobs: &Jobs, columns: &Columns) -> Vec<Entry> {
         let number = (line + 1).to_string();
         let pen = line == jobs.pen;
         if let Some(waiting) = jobs.waiting.get(line) {
-            let stopped = stopped(waiting);
+            let mut stopped = stopped(waiting);
+            if columns.family == 0 {
+                stopped = format!("{}: {stopped}", waiting.family);
+            }
             lines.push(columns.row([&number, "go on", &stopped, &waiting.family, ""], pen));
             if line + 1 == jobs.waiting.len() {
                 lines.push(Entry::rule());
@@ -136,7 +142,7 @@ fn foot(jobs: &Jobs) -> Vec<Entry> {
     let cells = vec![
         Cell::columns("Take line", 12),
         Cell::blank(jobs.written.text(), 16, Some(jobs.written.before())),
-        Cell::rest("a number, or a word to look for"),
+        Cell::rest("a number or a word"),
     ];
     foot.push(Entry::of(Role::Text, cells));
     foot

@@ -1,7 +1,6 @@
 //! A lesson to read: part by part, then a worked sheet of one of its families.
 
 mod state;
-mod table;
 mod update;
 mod view;
 

@@ -1,17 +1,20 @@
 //! A lesson laid out in pages: one for each part, what varies on the last.
 
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
 use pumpwright_engine::formulas::Value;
 use pumpwright_engine::lessons::{Lesson, Library, Part, paragraphs};
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
-use super::table;
 use crate::layout::Scroll;
 use crate::page::{Cell, Entry, Role};
+use crate::tables;
 use crate::words;
 
 /// A page of a lesson.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub struct Leaf {
     /// The heading of its part.
     pub head: String,
@@ -19,10 +22,14 @@ pub struct Leaf {
     pub caution: Option<String>,
     /// Its lines.
     pub lines: Vec<Entry>,
+    /// The table under them.
+    pub table: Option<tables::Leaf>,
+    /// What stands under all of it.
+    pub closing: Vec<Entry>,
 }
 
 /// A lesson that is read.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub struct LessonPages {
     /// Its id.
     pub id: String,
@@ -39,7 +46,7 @@ pub struct LessonPages {
 }
 
 /// What Enter leads to when all of a page is read.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy)]
 pub enum Next<'a> {
     /// The page after it.
     Page(&'a Leaf),
@@ -51,18 +58,27 @@ pub enum Next<'a> {
 
 impl LessonPages {
     /// A lesson as one system of units reads it, under these house rules.
-    pub fn new(library: &Library, lesson: &Lesson, system: System, settings: &Settings) -> Self {
+    /// Tables that an open sheet asks stay closed.
+    pub fn new(
+        library: &Library,
+        lesson: &Lesson,
+        (system, settings): (System, &Settings),
+        closed: &BTreeSet<Arc<str>>,
+    ) -> Self {
+        let book = tables::leaves(library, system, closed);
         let rules = settings.values(library.rules(system));
         let mut pages: Vec<Leaf> = lesson
             .parts(system, &rules)
             .into_iter()
-            .map(|part| leaf(part, library, system))
+            .map(|part| leaf(part, &book))
             .collect();
         if pages.is_empty() {
             pages.push(Leaf {
                 head: String::new(),
                 caution: None,
                 lines: Vec::new(),
+                table: None,
+                closing: Vec::new(),
             });
         }
         if let Some(first) = pages.first_mut() {
@@ -71,7 +87,7 @@ impl LessonPages {
             first.lines = lines;
         }
         if let Some(last) = pages.last_mut() {
-            last.lines.extend(closing(lesson, system, &rules));
+            last.closing = closing(lesson, system, &rules);
         }
         Self {
             id: lesson.id.clone(),
@@ -86,6 +102,12 @@ impl LessonPages {
     /// The page that is read.
     pub fn leaf(&self) -> Option<&Leaf> {
         self.pages.get(self.at)
+    }
+
+    /// The name of the table on the page that is read.
+    pub fn table(&self) -> Option<&Arc<str>> {
+        let table = self.leaf()?.table.as_ref()?;
+        Some(&table.name)
     }
 
     /// What comes after the page that is read.
@@ -135,7 +157,7 @@ fn opening(library: &Library, lesson: &Lesson) -> Vec<Entry> {
     lines
 }
 
-fn leaf(part: Part, library: &Library, system: System) -> Leaf {
+fn leaf(part: Part, book: &[tables::Leaf]) -> Leaf {
     let mut lines = vec![Entry::heading(part.head.as_str())];
     for paragraph in &part.text {
         lines.push(Entry::gap());
@@ -148,13 +170,14 @@ fn leaf(part: Part, library: &Library, system: System) -> Leaf {
             vec![Cell::columns("", 5), Cell::rest(law.as_str()).hang(2)],
         ));
     }
-    if let Some(name) = &part.table {
-        lines.extend(table::entries(library, system, name));
-    }
     Leaf {
         head: part.head,
         caution: part.caution.map(|text| paragraphs(&text).join(" ")),
         lines,
+        table: part
+            .table
+            .and_then(|name| book.iter().find(|leaf| *leaf.name == *name).cloned()),
+        closing: Vec::new(),
     }
 }
 

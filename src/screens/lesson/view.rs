@@ -1,13 +1,14 @@
 //! What a page of a lesson shows: the caution above, the part under it.
 
-use super::state::{LessonPages, Next};
+use super::state::{Leaf, LessonPages, Next};
 use crate::keys::{Key, hint};
 use crate::layout::LABEL;
 use crate::page::{Cell, Entry, Page, Role};
+use crate::tables;
 use crate::theme::Sign;
 
-/// The page that is read.
-pub fn page(lesson: &LessonPages) -> Page {
+/// The page that is read, in so many columns.
+pub fn page(lesson: &LessonPages, width: usize) -> Page {
     let leaf = lesson.leaf();
     let mut fixed = vec![Entry::heading(lesson.title.to_uppercase()), Entry::rule()];
     if let Some(text) = leaf.and_then(|leaf| leaf.caution.as_ref()) {
@@ -29,7 +30,7 @@ pub fn page(lesson: &LessonPages) -> Page {
             lesson.pages.len()
         ),
         fixed,
-        flow: leaf.map(|leaf| leaf.lines.clone()).unwrap_or_default(),
+        flow: leaf.map(|leaf| lines(leaf, width)).unwrap_or_default(),
         next: next(lesson),
         next_below: Some("Enter: read on".into()),
         strip: vec![
@@ -40,6 +41,16 @@ pub fn page(lesson: &LessonPages) -> Page {
         ],
         ..Page::default()
     }
+}
+
+fn lines(leaf: &Leaf, width: usize) -> Vec<Entry> {
+    let mut lines = leaf.lines.clone();
+    if let Some(table) = &leaf.table {
+        lines.push(Entry::gap());
+        lines.extend(tables::under_text(table, width));
+    }
+    lines.extend(leaf.closing.iter().cloned());
+    lines
 }
 
 fn next(lesson: &LessonPages) -> String {

@@ -111,6 +111,10 @@ impl<'a> Session<'a> {
                 self.rules(problem)?;
                 return Ok(None);
             }
+            Some(row) if row.tool == Tool::Lesson => {
+                self.lesson(problem)?;
+                return Ok(None);
+            }
             Some(row) if here.contains(&row.tool) => return Ok(Some(row.tool)),
             Some(row) => format!("{} {} has no use here", row.letter, row.name),
             None => format!("{letter} is no tool; ?K lists them"),
@@ -120,7 +124,7 @@ impl<'a> Session<'a> {
     }
 
     fn keys(&mut self, here: &[Tool]) -> io::Result<()> {
-        let everywhere = [Tool::HouseRules, Tool::Keys];
+        let everywhere = [Tool::HouseRules, Tool::Lesson, Tool::Keys];
         self.lines
             .say("key ?", "ask about this line; again, one step more of help")?;
         self.lines

@@ -2,6 +2,7 @@
 
 use std::io;
 
+use pumpwright_engine::lessons::paragraphs;
 use pumpwright_engine::problems::{Problem, tables_asked, tables_used};
 
 use super::session::Session;
@@ -9,6 +10,7 @@ use super::spoken::spoken;
 use super::written::Written;
 use crate::sums::{carried, work};
 use crate::tables::{CLOSED, Leaf, find, leaves, said};
+use crate::words;
 
 impl Session<'_> {
     /// Works out a sum; without one, says those that stand on the back of the sheet.
@@ -102,6 +104,49 @@ impl Session<'_> {
         }
         self.lines
             .say("note", "@ and a number or a word brings a table")
+    }
+
+    /// Says the lesson of a problem, part by part.
+    pub(super) fn lesson(&mut self, problem: &Problem) -> io::Result<()> {
+        let (library, system) = (self.library, problem.variant.system);
+        let Some(lesson) = library.lesson(&problem.family.lesson) else {
+            return self.lines.say("note", "no lesson stands behind this");
+        };
+        let rules = self.options.settings.values(library.rules(system));
+        let book = leaves(library, system, &tables_asked(problem));
+        self.lines.say("lesson", &lesson.title)?;
+        for skill in &lesson.can_do {
+            self.lines.say("after it you can", skill)?;
+        }
+        for part in lesson.parts(system, &rules) {
+            self.lines.say("part", &part.head)?;
+            if let Some(caution) = &part.caution {
+                self.lines.say("caution", &paragraphs(caution).join(" "))?;
+            }
+            for sentence in part.text.iter().flat_map(|text| words::sentences(text)) {
+                self.lines.say("text", sentence)?;
+            }
+            if let Some(law) = &part.law {
+                self.lines.say("law", &spoken(law))?;
+            }
+            let table = part.table.as_deref();
+            let at = table.and_then(|name| book.iter().position(|leaf| *leaf.name == *name));
+            if let Some((at, leaf)) = at.and_then(|at| Some((at, book.get(at)?))) {
+                self.table(at, leaf)?;
+            }
+        }
+        if let Some(varies) = lesson.varies(system, &rules) {
+            for sentence in words::sentences(&varies) {
+                self.lines.say("varies", sentence)?;
+            }
+        }
+        for source in &lesson.sources {
+            self.lines.say("source", &words::sentence(source))?;
+        }
+        match &lesson.note {
+            Some(note) => self.lines.say("note", &words::sentence(note)),
+            None => Ok(()),
+        }
     }
 
     fn table(&mut self, at: usize, leaf: &Leaf) -> io::Result<()> {

@@ -16,7 +16,7 @@ pub fn page(form: &Form, width: usize) -> Page {
         strip.push(hint(Key::Ask, "ask"));
     }
     let back = if words {
-        "back      a blank for words: ? ! @ & write"
+        "back: a blank for words, ? ! @ & write"
     } else {
         "back"
     };
@@ -40,8 +40,8 @@ fn lines(form: &Form, width: usize) -> Vec<Entry> {
     if form.offered {
         lines.push(Entry::text(
             Role::Text,
-            "Two sheets are done. Now they may have a name and your units. Esc leaves \
-             everything as it is.",
+            "Two sheets are done. Now you may write your name and choose your units. Esc \
+             leaves everything as it is.",
         ));
         lines.push(Entry::gap());
     }

@@ -5,6 +5,7 @@ use pumpwright_engine::marking::{MarkedLine, Response, keep, mark};
 
 use super::state::{Sheet, number};
 use super::update::Enter;
+use crate::keys::Press;
 use crate::layout::LABEL;
 use crate::outcome::Outcome;
 use crate::page::{Cell, Entry, Role};
@@ -159,6 +160,25 @@ pub fn check(sheet: &mut Sheet) -> Came {
     Came::GoesOn(format!("{read}{}", marked.words))
 }
 
+/// Whether a sign typed at the end of a line that is worth a look begins it anew:
+/// what was written first is kept beside it.
+pub fn begins_anew(sheet: &Sheet, press: &Press) -> bool {
+    let Some(slot) = sheet.slot().filter(|slot| slot.part.is_none()) else {
+        return false;
+    };
+    let check = sheet.checked(slot.line).filter(|_| sheet.checks_lines());
+    matches!(press, Press::Type(_) | Press::Paste(_))
+        && slot.blank.before() == slot.blank.text()
+        && check.is_some_and(|check| check.marked.verdict.asks_for_a_look())
+}
+
+/// What was written first in a line that was changed since it was checked.
+pub fn was(sheet: &Sheet, line: usize) -> Option<String> {
+    let check = sheet.checks.iter().find(|check| check.line == line)?;
+    let changed = sheet.checked(line).is_none();
+    changed.then(|| format!("first {}", check.first))
+}
+
 /// The verdict of a line that stands as it was checked.
 pub fn verdict(sheet: &Sheet, line: usize) -> Option<(&MarkedLine, String)> {
     let check = sheet.checked(line)?;
@@ -175,7 +195,11 @@ pub fn look(sheet: &Sheet) -> Vec<Entry> {
     let marked = &check.marked;
     let mut texts = Vec::new();
     for (at, turn) in marked.turns.iter().enumerate() {
-        let likely = if at == 0 { "Likely turn:" } else { "Or:" };
+        let likely = if at > 0 && marked.alternatives {
+            "Or:"
+        } else {
+            "Likely turn:"
+        };
         texts.push(format!("{likely}  {}", words::turn(turn)));
         texts.push(turn.says.clone());
         texts.extend(words::look(turn));

@@ -95,7 +95,9 @@ impl Columns {
         let sign = verdict
             .as_ref()
             .map(|(marked, _)| words::sign(&marked.verdict));
-        let form = verdict.map_or_else(|| words::form(line).to_owned(), |(_, words)| words);
+        let form = verdict.map(|(_, words)| words);
+        let form = form.or_else(|| checking::was(sheet, index));
+        let form = form.unwrap_or_else(|| words::form(line).to_owned());
         if let (Some(kept), Asks::Figure) = (kept, &line.asks) {
             let kept = match sign {
                 Some(_) => format!("{kept}, {form}"),

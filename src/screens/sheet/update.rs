@@ -6,7 +6,7 @@ use pumpwright_engine::problems::{Asks, Line};
 use super::Sheet;
 use super::checking::{self, Came, Checks};
 use super::state::{Slot, number};
-use crate::blank::Wrote;
+use crate::blank::{Blank, Wrote};
 use crate::keys::Press;
 use crate::layout::Focus;
 use crate::outcome::{Outcome, Stroke, no_use};
@@ -228,9 +228,13 @@ fn go(sheet: &mut Sheet, slot: usize) -> Outcome {
 
 fn write(sheet: &mut Sheet, press: &Press) -> Outcome {
     let pen = sheet.pen;
+    let anew = checking::begins_anew(sheet, press);
     let Some(slot) = sheet.slots.get_mut(pen) else {
         return no_use(press);
     };
+    if anew {
+        slot.blank = Blank::default();
+    }
     let wrote = slot.blank.take(press);
     if wrote != Wrote::NotMine {
         slot.kept = None;
@@ -273,6 +277,15 @@ pub fn next_words(sheet: &Sheet) -> String {
 }
 
 fn hand_in_words(sheet: &Sheet) -> String {
+    if !sheet.is_begun() {
+        let here = sheet
+            .slot()
+            .and_then(|slot| number(&sheet.problem, slot.line));
+        return format!(
+            "Enter: hand in this sheet, when line {} is written",
+            here.unwrap_or(1)
+        );
+    }
     let empty = sheet.slots.iter().filter(|slot| slot.blank.is_empty());
     let lines: std::collections::BTreeSet<usize> = empty
         .filter_map(|slot| number(&sheet.problem, slot.line))

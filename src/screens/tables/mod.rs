@@ -8,4 +8,4 @@ mod view;
 pub use leaf::{CLOSED, Leaf, find, leaves};
 pub use state::Tables;
 pub use update::update;
-pub use view::{page, said};
+pub use view::{page, said, under_text};

@@ -44,6 +44,22 @@ pub fn page(tables: &Tables, width: usize) -> Page {
     }
 }
 
+/// A table as it stands under a text.
+pub fn under_text(leaf: &Leaf, width: usize) -> Vec<Entry> {
+    let mut lines = vec![Entry::heading(format!("Table: {}", leaf.title))];
+    lines.extend(
+        leaf.basis
+            .as_deref()
+            .map(|basis| indented(Role::Note, basis)),
+    );
+    let (head, rows) = body(leaf, width);
+    lines.extend(head);
+    lines.extend(rows);
+    let source = format!("Source: {}", leaf.source);
+    lines.push(indented(Role::Note, &source));
+    lines
+}
+
 fn search(tables: &Tables) -> Entry {
     let asked = tables.blank.trimmed();
     let nowhere = find(&tables.leaves, asked).is_empty() && !asked.is_empty();

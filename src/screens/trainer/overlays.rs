@@ -36,23 +36,37 @@ impl Trainer<'_> {
         self.put_away_overlay();
         let asks = self.open_sheet().and_then(|screen| Asks::of(screen));
         let system = asks.as_ref().map_or(self.system, |asks| asks.system);
-        // A worked sheet shows its answers: nothing is to be kept from it.
-        let worked = matches!(self.stack.last(), Some(Screen::Worked(_)));
-        let closed = asks.as_ref().filter(|_| !worked);
-        let closed = closed.map(|asks| asks.closed.clone()).unwrap_or_default();
+        let closed = self.closed_tables();
         let leaves = tables::leaves(self.library, system, &closed);
         if leaves.is_empty() {
             return self.say("no tables were read");
         }
         let named = |name: &Arc<str>| leaves.iter().position(|leaf| leaf.name == *name);
-        let at = asks.as_ref().and_then(|asks| named(asks.table.as_ref()?));
+        let read = match self.stack.last() {
+            Some(Screen::Lesson(lesson)) => lesson.table().and_then(named),
+            _ => None,
+        };
+        let asked = || asks.as_ref().and_then(|asks| named(asks.table.as_ref()?));
+        let at = read.or_else(asked);
         let line = asks.as_ref().and_then(|asks| asks.line);
         let tables = Tables::new(leaves, at.unwrap_or(0), line);
         self.stack.push(Screen::Tables(Box::new(tables)));
-        let none = asks.filter(|asks| !asks.own).and_then(|asks| asks.line);
+        let none = asks
+            .filter(|asks| !asks.own && read.is_none())
+            .and_then(|asks| asks.line);
         if let Some(line) = none {
             self.say(format!("line {line} uses no table"));
         }
+    }
+
+    /// The tables whose rows the open sheet asks. A worked sheet shows its answers:
+    /// nothing is to be kept from it.
+    pub(super) fn closed_tables(&mut self) -> BTreeSet<Arc<str>> {
+        if matches!(self.stack.last(), Some(Screen::Worked(_))) {
+            return BTreeSet::new();
+        }
+        let asks = self.open_sheet().and_then(|screen| Asks::of(screen));
+        asks.map(|asks| asks.closed).unwrap_or_default()
     }
 
     pub(super) fn open_sums(&mut self) {

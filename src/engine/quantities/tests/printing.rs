@@ -2,7 +2,9 @@
 
 use crate::quantities::Unit;
 use crate::quantities::print::Direction::{Down, Nearest, Up};
-use crate::quantities::print::{article, figures, on_grid, rounded, shortest, side, with_unit};
+use crate::quantities::print::{
+    article, decimals, figures, on_grid, rounded, shortest, side, with_unit,
+};
 
 #[test]
 fn significant_figures() {
@@ -196,4 +198,12 @@ fn articles_follow_the_ear() {
     for text in not {
         assert_eq!(article(text), "a", "{text}");
     }
+}
+
+#[test]
+fn a_grid_may_be_too_small_to_be_written_out() {
+    assert_eq!(decimals(1e-8), 8);
+    assert_eq!(decimals(0.25), 2);
+    assert_eq!(decimals(1e9), 0);
+    assert_eq!(on_grid(35.168_195_72, 1e-8), "35.16819572");
 }
