@@ -151,10 +151,7 @@ fn every_setting(
     let Some(variant) = library.variant(family, level, system) else {
         return all;
     };
-    let numeric = !variant
-        .steps
-        .iter()
-        .any(|step| step.slot.is_some() && (step.body.formula().is_none() || is_offer(&step.body)));
+    let numeric = variant.is_numeric();
     for (at, rule) in library.rules(system).iter().enumerate() {
         let bears = variant.rules_used.contains(&at) || (rule.name == FORM && numeric);
         if !bears {
@@ -168,10 +165,6 @@ fn every_setting(
         }
     }
     all
-}
-
-const fn is_offer(body: &crate::lessons::Body) -> bool {
-    matches!(body, crate::lessons::Body::Offer { .. })
 }
 
 /// Counts while drawing.
