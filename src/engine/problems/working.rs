@@ -202,8 +202,7 @@ impl<'p> Shown<'p> {
             Some(write) if is_ten(write.grid_shown) => {
                 three_figures(number).min(write.grid_shown / 10.0)
             }
-            Some(_) => three_figures(number),
-            None => three_figures(number),
+            _ => three_figures(number),
         };
         let extra = self.extra.get(slot).copied().unwrap_or(0);
         let grid = (0..extra).fold(grid, |grid, _| finer(grid));
