@@ -50,7 +50,7 @@ fn show(window: &mut Terminal<TestBackend>, trainer: &mut Trainer<'_>) {
 #[divan::bench]
 fn first_frame(bencher: Bencher) {
     bencher.bench(|| {
-        let (library, faults) = Library::read(&lesson_files::carried().files);
+        let (library, faults) = Library::read_checked(&lesson_files::carried().files);
         let mut trainer = Trainer::new(&library, &faults, options(Start::First));
         let mut window = window(80, 24);
         show(&mut window, &mut trainer);

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 
-use common::{bless, draw_one, every_setting, faces, root, shipped, shipped_files};
+use common::{bless, draw_one, every_setting, faces, root, shipped, still_files};
 use pumpwright_engine::formulas::Value;
 use pumpwright_engine::lessons::{Library, SourceFile, show};
 use pumpwright_engine::problems::{
@@ -212,9 +212,9 @@ fn revisions(files: &[SourceFile]) -> BTreeMap<String, u32> {
         .collect()
 }
 
-/// The shipped files with one text exchanged in one of them, or in all.
+/// The files that stand still with one text exchanged in one of them, or in all.
 fn changed(path: &str, from: &str, to: &str) -> Vec<SourceFile> {
-    let mut files = shipped_files();
+    let mut files = still_files();
     let mut found = 0;
     for file in files.iter_mut().filter(|file| file.path.ends_with(path)) {
         found += file.text.matches(from).count();
@@ -238,7 +238,7 @@ source = \"made for this test\"
 /// Mending a spelling must not spoil a printed paper.
 #[test]
 fn texts_and_house_rules_that_have_no_say_leave_the_revision() {
-    let before = revisions(&shipped_files());
+    let before = revisions(&still_files());
     for (path, from, to) in [
         ("setback.toml", "\"Minus means", "\"A minus means"),
         (
@@ -276,7 +276,7 @@ fn texts_and_house_rules_that_have_no_say_leave_the_revision() {
 /// What decides a number or a verdict gives a new revision, to that family alone.
 #[test]
 fn what_decides_gives_a_new_revision() {
-    let before = revisions(&shipped_files());
+    let before = revisions(&still_files());
     for (path, from, to, touched) in [
         (
             "cable-drop.toml",

@@ -5,6 +5,7 @@
 mod common;
 
 use common::shipped;
+use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{Manner, Response, Verdict, mark};
 use pumpwright_engine::problems::{Problem, Request, Settings, again, draw, survey, working};
 use pumpwright_engine::quantities::System;
@@ -90,4 +91,25 @@ fn the_lesson_check_finds_nothing() {
         }
     }
     assert!(told.is_empty(), "{}", told.join("\n"));
+}
+
+/// A program that carries its lessons reads families when they are asked for: they
+/// must be the same families.
+#[test]
+fn families_read_late_are_the_same() {
+    let whole = shipped();
+    let (late, faults) = Library::read_checked(&common::shipped_files());
+    assert!(faults.is_empty());
+    for family in whole.families() {
+        for &level in &family.levels {
+            for system in System::BOTH {
+                let revision = |library: &Library| {
+                    let variant = library.variant(&family.id, level, system);
+                    variant.map(|variant| variant.revision)
+                };
+                assert_eq!(revision(&whole), revision(&late), "{}", family.id);
+                assert!(revision(&late).is_some());
+            }
+        }
+    }
 }

@@ -62,8 +62,8 @@ pub const FUNCTIONS: &[Function] = &[Function {
     inputs: &[
         port("volume", "v", "tank volume", VOLUME),
         port("precharge", "c", "precharge", PRESSURE),
-        port("last", "l", "gauge at last", PRESSURE),
-        port("first", "f", "gauge at first", PRESSURE),
+        port("gauge_end", "l", "gauge at last", PRESSURE),
+        port("gauge_start", "f", "gauge at first", PRESSURE),
         port("time", "t", "time", MINUTES),
     ],
     gives: port("leak", "q", "leak", LEAKING),
@@ -76,8 +76,8 @@ pub const FUNCTIONS: &[Function] = &[Function {
     caution: None,
     edition: 1,
     call: call!(basis,
-        (volume: Volume, precharge: Pressure, last: Pressure, first: Pressure, time: Time) =>
-        rate(Tank { volume, precharge, cut_in: last, cut_out: first }, time, basis)),
+        (volume: Volume, precharge: Pressure, gauge_end: Pressure, gauge_start: Pressure, time: Time) =>
+        rate(Tank { volume, precharge, cut_in: gauge_end, cut_out: gauge_start }, time, basis)),
 }];
 
 #[cfg(test)]

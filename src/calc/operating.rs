@@ -280,10 +280,12 @@ fn meeting(curve: &Curve, demand: &Demand) -> Result<f64, Refusal> {
         let step = (next - flow).abs();
         flow = next;
         if step <= CLOSE * flow {
-            break;
+            return Ok(flow);
         }
     }
-    Ok(flow)
+    Err(Refusal::Conflict(
+        "pump and system are too nearly alike for a point where they meet",
+    ))
 }
 
 /// A house well: one pump, one pipe, one tank, by the figures that a plan holds.

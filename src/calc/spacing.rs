@@ -147,7 +147,7 @@ pub const FUNCTIONS: &[Function] = &[
         inputs: &[
             LENGTH_PORT,
             port("spacing", "s", "spacing", LENGTH),
-            port("first", "f", "place of the first above the pump", LENGTH),
+            port("first_at", "f", "place of the first above the pump", LENGTH),
         ],
         gives: port("places", "n", "places", PLACES),
         law: Law::Named("one at the first place and one after each full spacing above it"),
@@ -155,8 +155,8 @@ pub const FUNCTIONS: &[Function] = &[
         source: "counting; spacings are common practice, no source",
         caution: MAKER,
         edition: 1,
-        call: call!(_, (length: Length, spacing: Length, first: Length) =>
-            places(length, spacing, first)),
+        call: call!(_, (length: Length, spacing: Length, first_at: Length) =>
+            places(length, spacing, first_at)),
     },
     Function {
         name: "spacing.joints",

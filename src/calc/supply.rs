@@ -171,8 +171,8 @@ pub const FUNCTIONS: &[Function] = &[
         name: "supply.loss_ratio",
         title: "loss at one voltage over loss at another",
         inputs: &[
-            port("first", "v", "first voltage", VOLTS),
-            port("second", "w", "second voltage", VOLTS),
+            port("volts", "v", "first voltage", VOLTS),
+            port("other_volts", "w", "second voltage", VOLTS),
         ],
         gives: port(
             "ratio",
@@ -185,8 +185,8 @@ pub const FUNCTIONS: &[Function] = &[
         source: "Joule's law (from memory)",
         caution: LIVE,
         edition: 1,
-        call: call!(_, (first: ElectricPotential, second: ElectricPotential) =>
-            loss_ratio(first, second)),
+        call: call!(_, (volts: ElectricPotential, other_volts: ElectricPotential) =>
+            loss_ratio(volts, other_volts)),
     },
 ];
 

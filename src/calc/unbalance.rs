@@ -104,9 +104,9 @@ pub const FUNCTIONS: &[Function] = &[
         name: "unbalance.currents",
         title: "unbalance of the currents of three legs",
         inputs: &[
-            port("first", "a", "first leg", CURRENT),
-            port("second", "b", "second leg", CURRENT),
-            port("third", "c", "third leg", CURRENT),
+            port("one", "a", "first leg", CURRENT),
+            port("two", "b", "second leg", CURRENT),
+            port("three", "c", "third leg", CURRENT),
         ],
         gives: port("unbalance", "u", "unbalance", PERCENT),
         law: LAW,
@@ -114,16 +114,16 @@ pub const FUNCTIONS: &[Function] = &[
         source: NEMA,
         caution: LIVE,
         edition: 1,
-        call: call!(_, (first: ElectricCurrent, second: ElectricCurrent, third: ElectricCurrent) =>
-            currents([first, second, third])),
+        call: call!(_, (one: ElectricCurrent, two: ElectricCurrent, three: ElectricCurrent) =>
+            currents([one, two, three])),
     },
     Function {
         name: "unbalance.voltages",
         title: "unbalance of the voltages of three lines",
         inputs: &[
-            port("first", "a", "first pair of lines", VOLTS),
-            port("second", "b", "second pair of lines", VOLTS),
-            port("third", "c", "third pair of lines", VOLTS),
+            port("one", "a", "first pair of lines", VOLTS),
+            port("two", "b", "second pair of lines", VOLTS),
+            port("three", "c", "third pair of lines", VOLTS),
         ],
         gives: port("unbalance", "u", "unbalance", PERCENT),
         law: LAW,
@@ -132,10 +132,10 @@ pub const FUNCTIONS: &[Function] = &[
         caution: LIVE,
         edition: 1,
         call: call!(_, (
-            first: ElectricPotential,
-            second: ElectricPotential,
-            third: ElectricPotential
-        ) => voltages([first, second, third])),
+            one: ElectricPotential,
+            two: ElectricPotential,
+            three: ElectricPotential
+        ) => voltages([one, two, three])),
     },
 ];
 

@@ -272,8 +272,8 @@ pub const FUNCTIONS: &[Function] = &[
         name: "winding.in_series",
         title: "two resistances in a row",
         inputs: &[
-            port("first", "a", "first resistance", OHMS),
-            port("second", "b", "second resistance", OHMS),
+            port("one", "a", "first resistance", OHMS),
+            port("other", "b", "second resistance", OHMS),
         ],
         gives: port("ohms", "r", "resistance", OHMS),
         law: Law::Shown(Pair::both("a + b")),
@@ -281,15 +281,15 @@ pub const FUNCTIONS: &[Function] = &[
         source: KIRCHHOFF,
         caution: None,
         edition: 1,
-        call: call!(_, (first: ElectricalResistance, second: ElectricalResistance) =>
-            in_series(first, second)),
+        call: call!(_, (one: ElectricalResistance, other: ElectricalResistance) =>
+            in_series(one, other)),
     },
     Function {
         name: "winding.in_parallel",
         title: "two resistances side by side",
         inputs: &[
-            port("first", "a", "first resistance", OHMS),
-            port("second", "b", "second resistance", OHMS),
+            port("one", "a", "first resistance", OHMS),
+            port("other", "b", "second resistance", OHMS),
         ],
         gives: port("ohms", "r", "resistance", OHMS),
         law: Law::Shown(Pair::both("1 / (1 / a + 1 / b)")),
@@ -297,8 +297,8 @@ pub const FUNCTIONS: &[Function] = &[
         source: KIRCHHOFF,
         caution: None,
         edition: 1,
-        call: call!(_, (first: ElectricalResistance, second: ElectricalResistance) =>
-            in_parallel(first, second)),
+        call: call!(_, (one: ElectricalResistance, other: ElectricalResistance) =>
+            in_parallel(one, other)),
     },
     Function {
         name: "winding.end_to_end",

@@ -49,6 +49,11 @@ pub fn shipped_files() -> Vec<SourceFile> {
     texts(&root().join("lessons"), "toml")
 }
 
+/// A few lessons that stand still, so that a check may name their parts.
+pub fn still_files() -> Vec<SourceFile> {
+    texts(&root().join("src/screens/checks/lessons"), "toml")
+}
+
 /// The shipped lessons; a fault in one fails the test.
 pub fn shipped() -> Library {
     let (library, faults) = Library::read(&shipped_files());

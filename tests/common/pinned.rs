@@ -4,7 +4,7 @@
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Problem, Settings};
 
-use crate::common::{Face, draw_one, shipped_files};
+use crate::common::{Face, draw_one, still_files};
 
 /// A family with some of its draws exchanged, each written as in a lesson file.
 pub struct Pinned<'a> {
@@ -19,7 +19,7 @@ pub struct Pinned<'a> {
 impl Pinned<'_> {
     /// The library with the family pinned, and the settings.
     fn read(&self) -> (Library, Settings) {
-        let mut files = shipped_files();
+        let mut files = still_files();
         let path = format!("{}.toml", self.family);
         let file = files.iter_mut().find(|file| file.path == path);
         let file = file.expect("the family's file");

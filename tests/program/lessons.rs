@@ -71,7 +71,7 @@ fn a_lesson_that_is_not_there_is_refused() {
     refused(
         &["lessons", "presure-tank"],
         2,
-        "there is no lesson \"presure-tank\"; near it: pressure-tank, pressure-and-head",
+        "there is no lesson \"presure-tank\"; near it: pressure-tank, pressure-and-head, pressure-switch",
     );
     refused(
         &["lessons", "cable-drop"],

@@ -179,7 +179,7 @@ fn a_practice_of_what_is_not_there_is_refused() {
     refused(
         &["practice", "--family", "cable-dorp"],
         2,
-        "there is no family \"cable-dorp\"; near it: cable-drop",
+        "there is no family \"cable-dorp\"; near it: cable-drop, cable-size",
     );
     refused(
         &["practice", "--lesson", "setback"],
@@ -187,7 +187,7 @@ fn a_practice_of_what_is_not_there_is_refused() {
         "\"setback\" is a family, not a lesson; its lesson is siting-and-setbacks",
     );
     refused(
-        &["practice", "--lesson", "drop-cable", "--level", "3"],
+        &["practice", "--lesson", "electrical-safety", "--level", "3"],
         2,
         "no family here has level 3; leave --level out",
     );

@@ -91,12 +91,12 @@ fn what_cannot_be_drawn_is_refused_in_one_sentence() {
     refused(
         &["problem", "cable-dorp"],
         2,
-        "there is no family \"cable-dorp\"; near it: cable-drop",
+        "there is no family \"cable-dorp\"; near it: cable-drop, cable-size",
     );
     refused(
-        &["problem", "cable-drop", "--level", "3"],
+        &["problem", "tank-precharge", "--level", "3"],
         2,
-        "cable-drop has no level 3; it has 2",
+        "tank-precharge has no level 3; it has 1",
     );
     refused(
         &["problem", "cable-drop", "--draw", "1073741824"],
@@ -111,7 +111,7 @@ fn what_cannot_be_drawn_is_refused_in_one_sentence() {
     refused(
         &["problem", "cable-drop", "--rule", "cable.max_dorp=3 %"],
         2,
-        "there is no house rule \"cable.max_dorp\"; near it: cable.max_drop, cable.method",
+        "there is no house rule \"cable.max_dorp\"; near it: cable.max_drop, cable.tape, cable.method",
     );
     refused(
         &["problem", "cable-drop", "--rule", "cable.max_drop=4 %"],

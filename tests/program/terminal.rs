@@ -68,7 +68,7 @@ fn the_first_start_says_what_this_is() {
 
 #[test]
 fn what_chooses_beforehand_gives_plain_lines_at_a_terminal_too() {
-    let mut session = Session::of(&["practice", "--lesson", "drop-cable", "--count", "1"]);
+    let mut session = Session::of(&["practice", "--family", "cable-drop", "--count", "1"]);
     let screen = session.shows("line 1 of 4");
     assert!(!screen.alternate_screen());
     session.types("?Q\r");

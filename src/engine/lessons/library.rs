@@ -2,7 +2,7 @@
 //! file is left out with its faults; the rest works.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::compile::{Shelf, compile};
 use super::fault::{Fault, SourceFile, nearest};
@@ -24,6 +24,8 @@ pub struct Library {
     notes: Vec<TableNote>,
     rules: [Vec<Rule>; 2],
     faulty: Faulty,
+    /// Whether families are compiled when first asked for.
+    families_wait: bool,
     /// Where each table, house rule and family was read from.
     read_from: BTreeMap<String, String>,
 }
@@ -31,8 +33,14 @@ pub struct Library {
 #[derive(Debug, Clone)]
 struct Shelved {
     family: Arc<Family>,
-    variants: BTreeMap<(u8, System), Arc<Variant>>,
+    /// Filled when the file is read, or when a problem is first asked of the family.
+    variants: OnceLock<Variants>,
+    /// The file, where it waits for that.
+    waiting: Option<Arc<(SourceFile, Block)>>,
 }
+
+/// A family at each of its levels in both systems.
+type Variants = BTreeMap<(u8, System), Arc<Variant>>;
 
 /// A file of each kind, by its path.
 enum Room {
@@ -53,7 +61,23 @@ const fn side(system: System) -> usize {
 impl Library {
     /// Reads lesson files; faulty ones are left out and reported, in the order of the files.
     pub fn read(files: &[SourceFile]) -> (Self, Vec<Fault>) {
-        let mut library = Self::default();
+        Self::default().reading(files)
+    }
+
+    /// Reads lesson files that were checked before, so that a program which carries
+    /// them starts quickly: of each family only the head is read now, the rest when
+    /// a problem is first asked of it. A fault in that rest is not reported; the
+    /// family then has no level.
+    pub fn read_checked(files: &[SourceFile]) -> (Self, Vec<Fault>) {
+        let waiting = Self {
+            families_wait: true,
+            ..Self::default()
+        };
+        waiting.reading(files)
+    }
+
+    fn reading(self, files: &[SourceFile]) -> (Self, Vec<Fault>) {
+        let mut library = self;
         let mut faults = Vec::new();
         let mut sorted: Vec<&SourceFile> = files.iter().collect();
         sorted.sort_by(|a, b| a.path.cmp(&b.path));
@@ -175,7 +199,35 @@ impl Library {
         if !fit {
             return;
         }
-        let mut variants = BTreeMap::new();
+        let (variants, waiting) = if self.families_wait {
+            let waiting = Arc::new((reader.source.clone(), file.clone()));
+            (OnceLock::new(), Some(waiting))
+        } else {
+            (
+                OnceLock::from(self.variants_of(&family, reader, file)),
+                None,
+            )
+        };
+        if !reader.faults.is_empty() {
+            return;
+        }
+        let what = format!("the family \"{}\"", family.id);
+        if self.families.contains_key(&family.id) {
+            taken(reader, file, "family", &what, &self.read_from);
+            return;
+        }
+        self.read_from.insert(what, reader.source.path.clone());
+        let shelved = Shelved {
+            family: Arc::new(family),
+            variants,
+            waiting,
+        };
+        self.families.insert(shelved.family.id.clone(), shelved);
+    }
+
+    /// A family's file compiled for each of its levels in both systems.
+    fn variants_of(&self, family: &Family, reader: &mut Reader<'_>, file: &Block) -> Variants {
+        let mut variants = Variants::new();
         for system in [System::Us, System::Si] {
             let face = face_of_block(file, system);
             for &level in &family.levels {
@@ -192,20 +244,7 @@ impl Library {
                 }
             }
         }
-        if !reader.faults.is_empty() {
-            return;
-        }
-        let what = format!("the family \"{}\"", family.id);
-        if self.families.contains_key(&family.id) {
-            taken(reader, file, "family", &what, &self.read_from);
-            return;
-        }
-        self.read_from.insert(what, reader.source.path.clone());
-        let shelved = Shelved {
-            family: Arc::new(family),
-            variants,
-        };
-        self.families.insert(shelved.family.id.clone(), shelved);
+        variants
     }
 
     /// Tells each lesson its families.
@@ -241,7 +280,12 @@ impl Library {
 
     /// A family at a level in a system.
     pub fn variant(&self, family: &str, level: u8, system: System) -> Option<&Arc<Variant>> {
-        self.families.get(family)?.variants.get(&(level, system))
+        let shelved = self.families.get(family)?;
+        let variants = shelved.variants.get_or_init(|| match &shelved.waiting {
+            Some(file) => self.variants_of(&shelved.family, &mut Reader::new(&file.0), &file.1),
+            None => Variants::new(),
+        });
+        variants.get(&(level, system))
     }
 
     /// The house rules, in the order of their file, as a system sees them.

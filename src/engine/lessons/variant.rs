@@ -320,6 +320,14 @@ impl Variant {
             .position(|step| step.id == id && step.slot.is_some())
     }
 
+    /// Whether every step finds a figure, a row or a yes or no by a formula: such a
+    /// problem can be asked as a choice among the right figure and its mistakes.
+    pub fn is_numeric(&self) -> bool {
+        self.steps
+            .iter()
+            .all(|step| matches!(step.body, Body::Is(_) | Body::Does(_)))
+    }
+
     /// The slots that a step's value rests on, through other steps and derived givens.
     pub fn rests_on(&self, step: usize) -> BTreeSet<usize> {
         let mut found = BTreeSet::new();

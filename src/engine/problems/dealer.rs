@@ -94,7 +94,7 @@ impl Dealer {
             rules: values,
             even: request.settings.is_off(ROUNDING),
             unit_wanted: request.settings.is_off(UNIT),
-            as_choice: request.settings.is_off(FORM),
+            as_choice: request.settings.is_off(FORM) && variant.is_numeric(),
         })
     }
 

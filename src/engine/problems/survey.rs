@@ -29,6 +29,8 @@ const CHANCE: f64 = 0.1;
 const FACES: f64 = 0.005;
 /// Trade arithmetic carries three figures; half a unit in the last is at most this share.
 const THREE_FIGURES: f64 = 0.005;
+/// From so many draws on, a share that misses its limit is no chance.
+const TAKEN_AT_THEIR_WORD: u32 = 1000;
 /// One in so many draws is made for each value of a house rule that is not the default.
 const THINNER: u32 = 10;
 
@@ -76,6 +78,15 @@ impl Survey {
     pub fn guard_rate(&self) -> f64 {
         share(self.guarded, self.drawn + self.guarded)
     }
+}
+
+/// How far a share of so many draws may be off a limit by chance: two standard
+/// deviations. A thousand draws and more are taken at their word.
+fn by_chance(limit: f64, draws: u32) -> f64 {
+    if draws >= TAKEN_AT_THEIR_WORD || draws == 0 {
+        return 0.0;
+    }
+    2.0 * (limit * (1.0 - limit) / f64::from(draws)).sqrt()
 }
 
 fn share(part: u32, of: u32) -> f64 {
@@ -140,10 +151,7 @@ fn every_setting(
     let Some(variant) = library.variant(family, level, system) else {
         return all;
     };
-    let numeric = !variant
-        .steps
-        .iter()
-        .any(|step| step.slot.is_some() && (step.body.formula().is_none() || is_offer(&step.body)));
+    let numeric = variant.is_numeric();
     for (at, rule) in library.rules(system).iter().enumerate() {
         let bears = variant.rules_used.contains(&at) || (rule.name == FORM && numeric);
         if !bears {
@@ -157,10 +165,6 @@ fn every_setting(
         }
     }
     all
-}
-
-const fn is_offer(body: &crate::lessons::Body) -> bool {
-    matches!(body, crate::lessons::Body::Offer { .. })
 }
 
 /// Counts while drawing.
@@ -463,7 +467,9 @@ impl<'a> Tally<'a> {
                 100.0 * LEAST_KEPT
             ));
         }
-        if sensible > 0 && self.survey.guard_rate() > MOST_GUARDED {
+        if sensible > 0
+            && self.survey.guard_rate() > MOST_GUARDED + by_chance(MOST_GUARDED, sensible)
+        {
             findings.push(format!(
                 "in {:.1} % of sensible draws a mistake would be marked right; {:.0} % may be",
                 100.0 * self.survey.guard_rate(),
@@ -472,14 +478,14 @@ impl<'a> Tally<'a> {
         }
         let chance = |remark: &str| remark.contains("more than half the way");
         for (remark, count) in &self.counts {
-            if chance(remark) && share(*count, drawn) <= CHANCE {
+            if chance(remark) && share(*count, drawn) <= CHANCE + by_chance(CHANCE, drawn) {
                 continue;
             }
             findings.push(format!("{remark} ({count} of {drawn} draws)"));
         }
         if self.survey.rule.is_none() {
             for (mistake, count) in &self.live {
-                if share(*count, drawn) < LEAST_LIVE {
+                if share(*count, drawn) < LEAST_LIVE - by_chance(LEAST_LIVE, drawn) {
                     findings.push(format!(
                         "the mistake {mistake} can be made in {:.0} % of draws; {:.0} % is the least",
                         100.0 * share(*count, drawn),
@@ -488,7 +494,8 @@ impl<'a> Tally<'a> {
                 }
             }
             for (offer, count) in &self.right {
-                if *count > 0 && share(*count, drawn) < LEAST_RIGHT {
+                if *count > 0 && share(*count, drawn) < LEAST_RIGHT - by_chance(LEAST_RIGHT, drawn)
+                {
                     findings.push(format!(
                         "the offer \"{offer}\" is right in {:.0} % of draws; {:.0} % is the least",
                         100.0 * share(*count, drawn),

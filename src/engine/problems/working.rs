@@ -194,10 +194,15 @@ impl<'p> Shown<'p> {
             return whole;
         }
         let grid = match step.write {
-            Some(write) if write.direction == Direction::Nearest => write.grid_shown,
+            // Halves and fives are coarser than their last place says.
+            Some(write) if write.direction == Direction::Nearest && is_ten(write.grid_shown) => {
+                write.grid_shown
+            }
             // Finer than the grid that it is taken to, so that the taking shows.
-            Some(write) => three_figures(number).min(write.grid_shown / 10.0),
-            None => three_figures(number),
+            Some(write) if is_ten(write.grid_shown) => {
+                three_figures(number).min(write.grid_shown / 10.0)
+            }
+            _ => three_figures(number),
         };
         let extra = self.extra.get(slot).copied().unwrap_or(0);
         let grid = (0..extra).fold(grid, |grid, _| finer(grid));
@@ -351,6 +356,12 @@ fn answer(problem: &Problem, at: usize, line: Option<&Line>) -> (String, String)
             (text.clone(), text)
         }
     }
+}
+
+/// Whether a grid is one, or tens or tenths of it.
+fn is_ten(grid: f64) -> bool {
+    let power = libm::log10(grid);
+    (power - libm::round(power)).abs() < 1e-9
 }
 
 /// The grid that leaves three figures, never coarser than whole numbers.

@@ -1,10 +1,11 @@
 //! Tanks, relief valves, thermal expansion, plastic pipe, water hammer.
 
 use pumpwright_calc::dimension::Measured;
+use pumpwright_calc::registry::Basis;
 use uom::si::f64::Length;
 
 use super::super::inputs::{Inputs, Trouble};
-use super::{Answer, Found, Weight, figure, operating, physical, unknown, weight};
+use super::{Answer, Found, Put, Weight, call, figure, operating, physical, unknown, weight};
 
 const STANDARD_ATMOSPHERE: f64 = 101_325.0;
 
@@ -55,7 +56,7 @@ pub fn relief(quantity: &str, inputs: &Inputs) -> Found {
             match weight(inputs)? {
                 Weight::Trade => super::numbers(
                     "relief.shut_off_pressure",
-                    pumpwright_calc::registry::Basis::UsTrade,
+                    Basis::UsTrade,
                     &[head, level, rise],
                 ),
                 density @ Weight::Density(_) => density
@@ -129,17 +130,26 @@ pub fn pe_pipe(quantity: &str, inputs: &Inputs) -> Found {
         }
         "pressure rating at temperature" => {
             inputs.note(&["temperature"]);
-            let figures = [inputs.si("rating_73F")?, inputs.si("multiplier")?];
-            physical("pipe.rating_warm", &figures)
+            let factor = if inputs.has("multiplier") {
+                inputs.si("multiplier")?
+            } else {
+                let puts = [
+                    Put::Word("PE by AWWA M55"),
+                    Put::Figure(inputs.si("temperature")?),
+                ];
+                match call("pipe.temperature_factor", Basis::Physical, &puts)? {
+                    Answer::Number(factor) => factor,
+                    Answer::Word(word) => return Err(format!("the factor is the word {word}")),
+                }
+            };
+            physical("pipe.rating_warm", &[inputs.si("rating_73F")?, factor])
         }
         "working pressure at the bottom of a drop pipe" => {
             let (lift, cut_out) = (inputs.si("lift")?, inputs.si("cut_out_pressure")?);
             match weight(inputs)? {
-                Weight::Trade => super::numbers(
-                    "pipe.pressure_at_pump",
-                    pumpwright_calc::registry::Basis::UsTrade,
-                    &[lift, cut_out],
-                ),
+                Weight::Trade => {
+                    super::numbers("pipe.pressure_at_pump", Basis::UsTrade, &[lift, cut_out])
+                }
                 density @ Weight::Density(_) => {
                     Ok(Answer::Number(cut_out + density.turn("to_pressure", lift)?))
                 }
