@@ -1,6 +1,9 @@
 //! Printed lines of a worked solution, worked once more by a few lines of our
-//! own, so that the printer is not its own judge. Units are passed over: a line
-//! keeps to one kind of unit, but for per cent.
+//! own, so that the printer is not its own judge. Where terms carry units, the sum
+//! is worked in SI, so a result may be told in another unit; a law's line has bare
+//! figures, and so has the sum.
+
+use pumpwright_engine::quantities::{self, DecimalSign};
 
 /// What a printed line says: its sum worked out, and the result as printed.
 #[derive(Debug, PartialEq)]
@@ -18,44 +21,66 @@ pub struct Printed {
 /// Reads a line such as `8.0 A × 2.55 ohm = 20.4 V`; nothing where it is no plain sum.
 pub fn read(line: &str) -> Option<Printed> {
     let (sum, result) = line.split_once(" = ")?;
-    let mut parts = result.split(", ");
-    let (figure, percent) = figure(parts.next()?)?;
-    let taken = parts.next().and_then(|part| {
-        let (word, rest) = part.split_once(' ')?;
-        let text = rest.strip_prefix("to ").unwrap_or(rest);
-        Some((word.to_owned(), self::figure(text)?.0.parse().ok()?))
-    });
-    let places = figure.split_once('.').map_or(0, |(_, places)| places.len());
-    let half_place = 0.5 / (0..places).map(|_| 10.0).product::<f64>();
-    let scale = if percent { 100.0 } else { 1.0 };
     let mut reader = Reader {
         rest: sum,
         depth: 0,
         words: false,
+        units: false,
     };
     let value = reader.sum()?;
     reader.end()?;
+    let mut parts = result.split(", ");
+    let first = parts.next()?;
+    let figure = figure(first)?;
+    let taken = parts.next().and_then(|part| {
+        let (word, rest) = part.split_once(' ')?;
+        let text = rest.strip_prefix("to ").unwrap_or(rest);
+        Some((word.to_owned(), self::figure(text)?.parse().ok()?))
+    });
+    let places = figure.split_once('.').map_or(0, |(_, places)| places.len());
+    let half_place = 0.5 / (0..places).map(|_| 10.0).product::<f64>();
+    // What one of the result's unit is, in what the sum was worked in.
+    let one = if reader.units {
+        in_si(1.0, first.split_once(' ').map_or("", |(_, unit)| unit))?
+    } else if first.contains('%') && !sum.contains("100") {
+        0.01
+    } else {
+        1.0
+    };
     Some(Printed {
-        sum: value * scale,
+        sum: value / one,
         result: figure.parse().ok()?,
         half_place,
         taken,
     })
 }
 
+/// So many of a unit, in SI; nothing for what is no unit.
+fn in_si(figure: f64, unit: &str) -> Option<f64> {
+    let unit = unit.trim();
+    if unit.is_empty() {
+        return Some(figure);
+    }
+    let per = unit.replace(" per ", "/").replace(' ', "");
+    [unit, per.as_str()].into_iter().find_map(|unit| {
+        let reading = quantities::read(&format!("1 {unit}"), DecimalSign::Point).ok()?;
+        Some(figure * reading.unit?.to_si(1.0))
+    })
+}
+
 /// The figure and the whole number of `13.4 stages, up to a whole number = 14 stages`.
 pub fn whole(line: &str) -> Option<(f64, f64)> {
     let (figure, whole) = line.split_once(", up to a whole number = ")?;
-    let value = |text: &str| self::figure(text)?.0.parse().ok();
+    let value = |text: &str| self::figure(text)?.parse().ok();
     Some((value(figure)?, value(whole)?))
 }
 
-/// The figure at the head of a text, and whether it is per cent.
-fn figure(text: &str) -> Option<(String, bool)> {
+/// The figure at the head of a text.
+fn figure(text: &str) -> Option<String> {
     let first = text.split(' ').next()?;
     let plain = first.replace(',', "").replace('−', "-");
     plain.parse::<f64>().ok()?;
-    Some((plain, text.contains('%')))
+    Some(plain)
 }
 
 struct Reader<'t> {
@@ -63,6 +88,8 @@ struct Reader<'t> {
     depth: u32,
     /// Whether words stood where only a unit may stand.
     words: bool,
+    /// Whether any figure carried a unit.
+    units: bool,
 }
 
 impl Reader<'_> {
@@ -122,18 +149,13 @@ impl Reader<'_> {
         let end = rest.find(|c: char| !digit(c)).unwrap_or(rest.len());
         let value: f64 = rest.get(..end)?.replace(',', "").parse().ok()?;
         self.rest = rest.get(end..)?;
-        let share = self.unit();
-        Some(if share { value / 100.0 } else { value })
-    }
-
-    /// Passes a unit over; says whether it is per cent.
-    fn unit(&mut self) -> bool {
         let signs = ['+', '−', '×', '÷', '(', ')', '²', '√'];
         let end = self.rest.find(signs).unwrap_or(self.rest.len());
         let (unit, rest) = self.rest.split_at(end);
         self.rest = rest;
         self.words |= unit.contains(',');
-        unit.contains('%')
+        self.units |= !unit.trim().is_empty();
+        in_si(value, unit)
     }
 
     fn take(&mut self, sign: &str) -> bool {

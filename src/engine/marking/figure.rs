@@ -12,7 +12,7 @@ use crate::formulas::{Row, Table, Value, same};
 use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Within, basis};
 use crate::problems::judge::Judge;
 use crate::problems::solve::{as_row, mistake_value, with_step};
-use crate::problems::{Line, Problem};
+use crate::problems::{Asks, Line, Problem};
 use crate::problems::{printed_values, written};
 use crate::quantities::{
     Quantity,
@@ -311,7 +311,9 @@ impl<'p> Chains<'p> {
                 std::cmp::Ordering::Less => live.value.as_ref().is_some_and(|wrong| {
                     let changed =
                         with_step(variant, &self.problem.values, plan.step, wrong.clone());
-                    self.rests(line.step, plan.step) && self.matches(&changed, line, step, value)
+                    let end = step.slot.and_then(|slot| changed.get(slot)?.as_ref());
+                    self.rests(line.step, plan.step)
+                        && end.is_some_and(|end| self.near(line, step, end, value))
                 }),
                 std::cmp::Ordering::Greater => false,
             };
@@ -333,8 +335,13 @@ impl<'p> Chains<'p> {
         if let Body::Offer { .. } = step.body {
             return written::plain(step, wrong) == written::plain(step, value);
         }
-        self.judge(&self.problem.values)
-            .accepts(line.step, wrong, value)
+        let judge = self.judge(&self.problem.values);
+        if let Asks::Pick { .. } = line.asks {
+            // Two mistakes that are written alike share one offer.
+            let text = |value| written::answer(&judge, line.step, value);
+            return text(wrong) == text(value);
+        }
+        judge.accepts(line.step, wrong, value)
     }
 
     /// A slip of rounding or of units, or none that is known.
@@ -390,9 +397,7 @@ pub(super) fn value_of(line: &Line, said: &Said) -> Option<Value> {
         Said::Figure { quantity, .. } => Some(Value::Number(*quantity)),
         Said::Row(row) => Some(Value::Row(row.clone())),
         Said::Pick(place) => match &line.asks {
-            crate::problems::Asks::Pick { offers, .. } => {
-                offers.get(*place).map(|offer| offer.value.clone())
-            }
+            Asks::Pick { offers, .. } => offers.get(*place).map(|offer| offer.value.clone()),
             _ => None,
         },
         Said::Order(_) | Said::Match(_) => None,

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::code::Code;
 use super::deal;
 use super::draw::{DrawError, Request, TRIES};
-use super::guard::only_shown;
+use super::guard::{only_shown, passes_in_print};
 use super::judge::Judge;
 use super::problem::{GivenLine, Line, LiveMistake, Problem, RuleLine};
 use super::random::{Key, Stream};
@@ -109,7 +109,11 @@ impl Dealer {
     /// One try of a seed.
     pub(super) fn try_once(&self, seed: u32, attempt: u64) -> Result<Problem, Rejected> {
         let kept = self.attempt(&mut self.stream(seed, attempt))?;
-        Ok(self.problem(seed, kept))
+        let problem = self.problem(seed, kept);
+        if passes_in_print(&problem) {
+            return Err(Rejected::Guard);
+        }
+        Ok(problem)
     }
 
     fn stream(&self, seed: u32, attempt: u64) -> Stream {

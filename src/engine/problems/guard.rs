@@ -2,8 +2,10 @@
 //! be marked right. Marking must be able to tell them from the right figure.
 
 use super::dealer::{Dealer, Rejected};
-use super::problem::{Asks, Line, LiveMistake};
+use super::judge::Judge;
+use super::problem::{Asks, Line, LiveMistake, Problem};
 use super::solve::{last_figure, mistake_value, with_step};
+use super::working::printed_values;
 use super::written;
 use crate::formulas::Value;
 use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Way, basis, show};
@@ -40,7 +42,7 @@ impl Dealer {
             let alike = if picked(step, right) {
                 written::plain(step, right) == written::plain(step, &value)
             } else {
-                judge.accepts(mistake.step, right, &value)
+                passes(&judge, mistake.step, right, &value)
             };
             if alike && picked(step, right) {
                 continue;
@@ -90,11 +92,64 @@ impl Dealer {
         let changed = with_step(variant, values, step, value.clone());
         match (values.get(end), changed.get(end)) {
             (Some(Some(right)), Some(Some(wrong))) => {
-                self.judge(values).accepts(last, right, wrong)
+                passes(&self.judge(values), last, right, wrong)
             }
             _ => false,
         }
     }
+}
+
+/// Whether a wrong value would be marked right: as it is, or as it is written.
+fn passes(judge: &Judge<'_>, at: usize, right: &Value, wrong: &Value) -> bool {
+    judge.accepts(at, right, wrong)
+        || judge.accepts(at, right, &written::as_typed(judge, at, wrong))
+}
+
+/// A wrong value this near to the right one is held against the printed figures too:
+/// they lie off the full ones by half of one in the third figure at most.
+const NEAR: f64 = 0.01;
+
+/// Whether a mistake would be marked right beside the chain through the printed
+/// figures, which marking takes as well as the full one.
+pub(super) fn passes_in_print(problem: &Problem) -> bool {
+    let judge = Judge {
+        variant: &problem.variant,
+        values: &problem.values,
+        even: problem.even_rounding,
+    };
+    let near = |at: usize, wrong: &Value| {
+        let (Some(Value::Number(right)), Value::Number(wrong)) = (problem.value(at), wrong) else {
+            return false;
+        };
+        let tolerance = judge.tolerance(at, right.si);
+        let widest = tolerance.below.max(tolerance.above);
+        (wrong.si - right.si).abs() <= widest + NEAR * right.si.abs()
+    };
+    let last = last_figure(&problem.variant, &problem.values);
+    let mut suspects: Vec<(usize, Value)> = Vec::new();
+    for mistake in &problem.mistakes {
+        let (Some(at), Some(value)) = (problem.variant.step(&mistake.step), &mistake.value) else {
+            continue;
+        };
+        suspects.push((at, value.clone()));
+        if let Some(last) = last.filter(|last| *last > at) {
+            let changed = with_step(&problem.variant, &problem.values, at, value.clone());
+            let slot = problem.variant.steps.get(last).and_then(|step| step.slot);
+            let end = slot.and_then(|slot| changed.get(slot)?.clone());
+            let moved = end.filter(|end| Some(end) != problem.value(last));
+            suspects.extend(moved.map(|end| (last, end)));
+        }
+    }
+    suspects.retain(|(at, value)| near(*at, value));
+    if suspects.is_empty() {
+        return false;
+    }
+    let printed = printed_values(problem);
+    suspects.iter().any(|(at, wrong)| {
+        let slot = problem.variant.steps.get(*at).and_then(|step| step.slot);
+        let right = slot.and_then(|slot| printed.get(slot)?.as_ref());
+        right.is_some_and(|right| passes(&judge, *at, right, wrong))
+    })
 }
 
 /// Whether a step is answered by picking, so that a mistake may well give the right offer.

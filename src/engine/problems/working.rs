@@ -194,12 +194,14 @@ impl<'p> Shown<'p> {
             return whole;
         }
         let grid = match step.write {
-            // Halves and fives are coarser than their last place says.
-            Some(write) if write.direction == Direction::Nearest && is_ten(write.grid_shown) => {
+            // Halves, fives and tens are coarser than their last place says.
+            Some(write)
+                if write.direction == Direction::Nearest && shows_its_grid(write.grid_shown) =>
+            {
                 write.grid_shown
             }
             // Finer than the grid that it is taken to, so that the taking shows.
-            Some(write) if is_ten(write.grid_shown) => {
+            Some(write) if shows_its_grid(write.grid_shown) => {
                 three_figures(number).min(write.grid_shown / 10.0)
             }
             _ => three_figures(number),
@@ -358,10 +360,11 @@ fn answer(problem: &Problem, at: usize, line: Option<&Line>) -> (String, String)
     }
 }
 
-/// Whether a grid is one, or tens or tenths of it.
-fn is_ten(grid: f64) -> bool {
+/// Whether the last place of a figure on a grid says how fine the grid is: one,
+/// and tenths of it. On tens the last nought could be a figure of its own.
+fn shows_its_grid(grid: f64) -> bool {
     let power = libm::log10(grid);
-    (power - libm::round(power)).abs() < 1e-9
+    grid <= 1.0 && (power - libm::round(power)).abs() < 1e-9
 }
 
 /// The grid that leaves three figures, never coarser than whole numbers.

@@ -4,7 +4,7 @@
 use super::judge::{Judge, Tolerance};
 use crate::formulas::Value;
 use crate::lessons::{Body, StepPlan, show};
-use crate::quantities::{Unit, print};
+use crate::quantities::{Quantity, Unit, print};
 
 /// As many figures as trade arithmetic carries.
 const FIGURES: usize = 3;
@@ -32,6 +32,20 @@ pub(crate) fn answer(judge: &Judge<'_>, at: usize, value: &Value) -> String {
         },
         other => plain(step, other),
     }
+}
+
+/// A value as a learner who has it would write it, read again: marking sees this.
+pub(crate) fn as_typed(judge: &Judge<'_>, at: usize, value: &Value) -> Value {
+    let step = judge.variant.steps.get(at);
+    let (Value::Number(quantity), Some(step)) = (value, step) else {
+        return value.clone();
+    };
+    let Some(unit) = &step.unit else {
+        return value.clone();
+    };
+    let tolerance = judge.tolerance(at, quantity.si);
+    let figure = parse(&figure(step, unit, quantity.si, tolerance));
+    Value::Number(Quantity::new(unit.to_si(figure), quantity.dimension))
 }
 
 /// The unit of the figure that the rows of a step go by.

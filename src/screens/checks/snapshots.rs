@@ -362,7 +362,7 @@ fn settings_file_that_cannot_be_read() {
     use pumpwright_engine::lessons::SourceFile;
     let library = library();
     let source = SourceFile {
-        path: "/home/ina/.config/pumpwright/settings.toml".into(),
+        path: "pumpwright/settings.toml".into(),
         text: "format = 1\nunits  = \"SI\nname   = \"Ina\"\n".into(),
     };
     let shown = [SMALL, LARGE].map(|size| {
