@@ -14,6 +14,7 @@ mod practice;
 mod problem;
 #[cfg(unix)]
 mod pty;
+mod readme;
 mod schema;
 mod settings;
 mod started;
