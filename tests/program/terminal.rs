@@ -158,6 +158,13 @@ const SHELL: Start<'_> = Start {
     shell: Some("exec /bin/sh -i"),
 };
 
+/// Whether the shell has told of the stopped program and stands at its prompt.
+/// What is typed before that is echoed before the prompt, not behind it.
+fn asks_again(screen: &vt100::Screen) -> bool {
+    let text = screen.contents();
+    given_back(screen) && text.contains("Stopped") && text.trim_end().ends_with("\nready")
+}
+
 #[test]
 fn suspended_by_key_it_gives_the_terminal_back_and_comes_back_whole() {
     let mut session = Session::start(&SHELL);
@@ -167,7 +174,7 @@ fn suspended_by_key_it_gives_the_terminal_back_and_comes_back_whole() {
     session.types("12.5");
     session.shows("12.5____");
     session.types("\u{1a}");
-    session.until("the terminal is given back", given_back);
+    session.until("the shell asks again", asks_again);
     session.types("stty -a | tr ' ;' '\\n\\n' | grep -x -e icanon -e echo; echo asked\r");
     let screen = session.until("the shell answers", |screen| {
         screen.contents().contains("\nasked")
@@ -204,7 +211,7 @@ fn suspended_by_a_signal_it_comes_back_too() {
     session.shows("12.5____");
     let process = std::fs::read_to_string(note).expect("its number");
     signal(process.trim(), "TSTP");
-    session.until("the terminal is given back", given_back);
+    session.until("the shell asks again", asks_again);
     session.types("fg\r");
     session.until("the sheet comes back", |screen| {
         screen.alternate_screen() && screen.contents().contains("12.5____")
