@@ -120,7 +120,7 @@ fn what_cannot_be_drawn_is_refused_in_one_sentence() {
     refused(
         &["problem", "tank-precharge", "--level", "3"],
         2,
-        "tank-precharge has no level 3; it has 1",
+        "tank-precharge has no level 3; it has 1, 2",
     );
     refused(
         &["problem", "cable-drop", "--draw", "1073741824"],
