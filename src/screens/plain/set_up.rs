@@ -91,12 +91,16 @@ impl Session<'_> {
 }
 
 fn asked(line: Line, now: &Choices) -> String {
-    let holds = match written(line, now) {
-        name if name.is_empty() => "nothing".to_owned(),
-        holds => holds,
+    // To hear, a sign has its name.
+    let holds = match written(line, now).as_str() {
+        "" => "nothing".to_owned(),
+        "." => "point".to_owned(),
+        "," => "comma".to_owned(),
+        holds => holds.to_owned(),
     };
     let offers = match line {
         Line::Name => "empty for this machine's user",
+        Line::Decimal => "the sign of a point or of a comma",
         line => line.offers(),
     };
     let out = match line {
