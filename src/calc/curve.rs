@@ -294,14 +294,7 @@ pub const FUNCTIONS: &[Function] = &[
     Function {
         name: "curve.head",
         title: "head of a pump at a flow, by a curve through three points",
-        inputs: &[
-            THREE[0],
-            THREE[1],
-            THREE[2],
-            THREE[3],
-            THREE[4],
-            FLOW_OUT,
-        ],
+        inputs: &[THREE[0], THREE[1], THREE[2], THREE[3], THREE[4], FLOW_OUT],
         gives: HEAD_OUT,
         law: Law::Named("by a curve through shut-off and two points that falls as a power"),
         valid: "A curve that falls steadily; past the second point it is a guess.",
@@ -327,14 +320,7 @@ pub const FUNCTIONS: &[Function] = &[
     Function {
         name: "curve.flow",
         title: "flow of a pump against a head, by a curve through three points",
-        inputs: &[
-            THREE[0],
-            THREE[1],
-            THREE[2],
-            THREE[3],
-            THREE[4],
-            HEAD_OUT,
-        ],
+        inputs: &[THREE[0], THREE[1], THREE[2], THREE[3], THREE[4], HEAD_OUT],
         gives: FLOW_OUT,
         law: Law::Named("by a curve through shut-off and two points that falls as a power"),
         valid: "A curve that falls steadily; past the second point it is a guess.",
@@ -397,7 +383,9 @@ pub const FUNCTIONS: &[Function] = &[
             HEAD_OUT,
         ],
         gives: FLOW_OUT,
-        law: Law::Named("the flow at which shut-off head has fallen so far, as a power of the flow"),
+        law: Law::Named(
+            "the flow at which shut-off head has fallen so far, as a power of the flow",
+        ),
         valid: "A curve that falls steadily from shut-off; past the point it is a guess.",
         source: EPANET,
         caution: None,
@@ -418,13 +406,7 @@ pub const FUNCTIONS: &[Function] = &[
     Function {
         name: "curve.head_between",
         title: "head of a pump between two points of its curve",
-        inputs: &[
-            THREE[1],
-            THREE[2],
-            THREE[3],
-            THREE[4],
-            FLOW_OUT,
-        ],
+        inputs: &[THREE[1], THREE[2], THREE[3], THREE[4], FLOW_OUT],
         gives: HEAD_OUT,
         law: Law::Shown(Pair::both("b + (d - b) * (q - a) / (c - a)")),
         valid: "Neighboring points of a printed curve.",

@@ -163,7 +163,7 @@ pub fn at_temperature(
 }
 
 const TESTED: Option<&str> = Some(
-       "Power off, locked out and proved dead before the leads come off; the tester's own 500 V \
+    "Power off, locked out and proved dead before the leads come off; the tester's own 500 V \
     stays on the cable until it is discharged. Other makers print other bands: the manual of \
     the motor at hand decides.",
 );

@@ -193,7 +193,11 @@ impl PowerCurve {
     }
 
     /// Through shut-off and one point, with a known exponent.
-    pub(super) fn with_exponent(shut_off: Length, point: Point, exponent: f64) -> Result<Self, Refusal> {
+    pub(super) fn with_exponent(
+        shut_off: Length,
+        point: Point,
+        exponent: f64,
+    ) -> Result<Self, Refusal> {
         SOME_FLOW.check(GALLON_PER_MINUTE.read(point.flow))?;
         POINT_HEAD.check(FOOT.read(shut_off))?;
         POINT_HEAD.check(FOOT.read(point.head))?;

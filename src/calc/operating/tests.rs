@@ -21,6 +21,7 @@ fn lift(level: f64, capacity: Option<f64>, tank: f64) -> Lift {
     Lift {
         level: FOOT.of(level),
         capacity: capacity.map(|figure| GPM_PER_FOOT.of(figure)),
+        well_loss: WellLoss::from_si(0.0),
         rise: FOOT.of(4.0),
         tank_head: FOOT.of(tank),
     }

@@ -39,7 +39,7 @@ fn worked(area: f64, inputs: &Inputs) -> Result<f64, Trouble> {
         area,
         inputs.si("temperature")?,
     ];
-    figure("cable_size.resistance", &figures)
+    figure("metal.resistance", &figures)
 }
 
 fn warmed(inputs: &Inputs) -> Result<f64, Trouble> {
@@ -104,7 +104,7 @@ pub fn voltage_drop(quantity: &str, inputs: &Inputs) -> Found {
                 inputs.si("length2")?,
                 inputs.si("allowed2")?,
             ];
-            physical("cable.share_used", &figures)
+            physical("mixed_cable.share_used", &figures)
         }
         "longest single-phase cable for a drop" => {
             inputs.note(&["AWG"]);

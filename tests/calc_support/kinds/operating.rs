@@ -2,7 +2,7 @@
 
 use pumpwright_calc::curve::{Curve, Point};
 use pumpwright_calc::darcy::RoughPipe;
-use pumpwright_calc::dimension::{FlowPerLength, Measured};
+use pumpwright_calc::dimension::{FlowPerLength, Measured, WellLoss};
 use pumpwright_calc::friction::Pipe;
 use pumpwright_calc::operating::{Leg, Lift, System, operate};
 use uom::si::f64::{KinematicViscosity, Length, VolumeRate};
@@ -119,6 +119,7 @@ pub fn point(quantity: &str, inputs: &Inputs) -> Found {
     let lift = Lift {
         level: Length::from_si(level),
         capacity,
+        well_loss: WellLoss::from_si(0.0),
         rise: Length::from_si(inputs.or("tank_above_wellhead", 0.0)?),
         tank_head: Length::from_si(held),
     };

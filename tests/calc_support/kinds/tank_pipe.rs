@@ -36,7 +36,7 @@ pub fn tank_size(quantity: &str, inputs: &Inputs) -> Found {
             let [precharge, cut_in, cut_out, air] = charged(inputs)?;
             let (flow, time) = (inputs.si("pump_flow")?, inputs.si("minimum_run_time")?);
             physical(
-                "cycle.tank_for_under",
+                "tank_size.for_run_time_under",
                 &[flow, time, precharge, cut_in, cut_out, air],
             )
         }
