@@ -17,7 +17,7 @@ use calc_support::kinds::{Answer, ELSEWHERE, answer};
 use calc_support::units::from_si;
 
 /// Rows of our own copies. A lower count means that rows went missing.
-const OURS: usize = 276;
+const OURS: usize = 814;
 /// What `exact` allows for a count: the dust of binary fractions.
 const EXACT: f64 = 1e-9;
 
@@ -83,6 +83,7 @@ fn names(expected: &str, word: &str) -> bool {
         "used motor",
         "good condition",
         "insulation damage",
+        "below the table",
     ];
     let band = bands.into_iter().find(|band| expected.starts_with(band));
     band.is_some_and(|band| word.starts_with(band))

@@ -11,8 +11,8 @@ use super::super::inputs::{Inputs, Trouble};
 use super::super::units::to_si;
 use super::{Answer, Found, figure, unknown, weight};
 
-/// The pump's curve by its points: `(0,250) (10,190) (16,100)`.
-pub fn curve(inputs: &Inputs) -> Result<Curve, Trouble> {
+/// The pump's points: `(0,250) (10,190) (16,100)`.
+pub fn points(inputs: &Inputs) -> Result<Vec<Point>, Trouble> {
     let lists = [
         ("pump_curve_gpm_ft", "gpm", "ft"),
         ("pump_curve_Ls_m", "L/s", "m"),
@@ -21,7 +21,7 @@ pub fn curve(inputs: &Inputs) -> Result<Curve, Trouble> {
     ];
     let list = lists.iter().find(|(name, ..)| inputs.has(name));
     let (name, flow, head) = list.ok_or("no pump curve is given")?;
-    let points: Result<Vec<Point>, Trouble> = inputs
+    inputs
         .word(name)?
         .split_whitespace()
         .map(|pair| {
@@ -36,8 +36,12 @@ pub fn curve(inputs: &Inputs) -> Result<Curve, Trouble> {
                 head: Length::from_si(number(other, head)?),
             })
         })
-        .collect();
-    Curve::through(&points?).map_err(|refusal| format!("refused: {refusal}"))
+        .collect()
+}
+
+/// The pump's curve through its points as EPANET draws it.
+fn curve(inputs: &Inputs) -> Result<Curve, Trouble> {
+    Curve::through(&points(inputs)?).map_err(|refusal| format!("refused: {refusal}"))
 }
 
 /// `140ft/1.049in/C150/K4 + 60ft/1.38in/C150/K2`.
