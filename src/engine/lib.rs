@@ -2,9 +2,10 @@
 //!
 //! The rooms in the order of their layers, each of which may use those before it
 //! and never those after: [`quantities`], [`formulas`], [`lessons`],
-//! [`problems`], [`marking`].
+//! [`problems`], [`marking`], [`learner`].
 
 pub mod formulas;
+pub mod learner;
 pub mod lessons;
 pub mod marking;
 pub mod problems;
