@@ -16,17 +16,20 @@ pub enum Policy {
     Random,
     /// One of each in the order of the lessons, round and round.
     Spiral,
+    /// The lowest success by the model, whenever it was last tried, at most two a day.
+    Weakest,
     /// The model's choice.
     Recommended,
 }
 
 impl Policy {
     /// All, in the order of the table.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Massed,
         Self::ThreeInARow,
         Self::Random,
         Self::Spiral,
+        Self::Weakest,
         Self::Recommended,
     ];
 
@@ -37,13 +40,14 @@ impl Policy {
             Self::ThreeInARow => "3 in a row",
             Self::Random => "random",
             Self::Spiral => "spiral",
+            Self::Weakest => "weakest",
             Self::Recommended => "recommended",
         }
     }
 
     /// Whether the model has to follow along.
     pub const fn needs_model(self) -> bool {
-        matches!(self, Self::Spiral | Self::Recommended)
+        matches!(self, Self::Spiral | Self::Weakest | Self::Recommended)
     }
 }
 
@@ -93,6 +97,7 @@ impl<'w> Picker<'w> {
             Policy::Spiral => self.worked % FAMILIES,
             Policy::ThreeInARow if self.current < FAMILIES => self.current,
             Policy::ThreeInARow | Policy::Random => self.luck.below(FAMILIES),
+            Policy::Weakest => self.weakest(record, now),
             Policy::Recommended => return self.recommended(record, now, place),
         };
         Pick {
@@ -100,6 +105,29 @@ impl<'w> Picker<'w> {
             level: 2,
             probe: false,
         }
+    }
+
+    /// The lowest success of those whose prerequisites are there, not the last one and
+    /// not a third time in a day.
+    fn weakest(&mut self, record: &Record, now: Moment) -> usize {
+        let success: Vec<f64> = (0..FAMILIES)
+            .map(|family| record.state.success(family, now))
+            .collect();
+        let open = |family: &usize| {
+            let own = &record.families[*family];
+            let today = if own.last_day == Some(now.day) {
+                own.that_day
+            } else {
+                0
+            };
+            let needs = self.world.needs(*family).iter();
+            record.last_family != Some(*family)
+                && today < 2
+                && needs.into_iter().all(|need| success[*need] >= 0.6)
+        };
+        let lowest = |a: &usize, b: &usize| success[*a].total_cmp(&success[*b]);
+        let found = (0..FAMILIES).filter(open).min_by(lowest);
+        found.unwrap_or_else(|| self.luck.below(FAMILIES))
     }
 
     fn recommended(&mut self, record: &Record, now: Moment, place: Place) -> Pick {

@@ -75,15 +75,15 @@ fn scores(cells: &[Cell<'_>]) -> String {
         "\nSimulated: median gain of the recommended choice, apprentice by apprentice\n{:<12}",
         ""
     );
-    let others = &Policy::ALL[..4];
+    let others = &Policy::ALL[..5];
     for policy in others {
-        out += &format!("{:>14}", format!("over {}", policy.name()));
+        out += &format!("{:>17}", format!("over {}", policy.name()));
     }
     out += "   quartiles of its score\n";
     for cell in cells {
         out += &format!("{:<12}", cell.generator.name());
         for policy in others {
-            out += &format!("{:>+14.3}", cell.gain_over(*policy));
+            out += &format!("{:>+17.3}", cell.gain_over(*policy));
         }
         let score = |at| quantile(cell.of(Policy::Recommended).iter().map(|one| one.score), at);
         out += &format!("   {:.3} to {:.3}\n", score(0.25), score(0.75));

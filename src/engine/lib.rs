@@ -2,7 +2,7 @@
 //!
 //! The rooms in the order of their layers, each of which may use those before it
 //! and never those after: [`quantities`], [`formulas`], [`lessons`],
-//! [`problems`], [`marking`], [`learner`].
+//! [`problems`], [`marking`], [`statistics`], [`learner`].
 
 pub mod formulas;
 pub mod learner;
@@ -10,3 +10,4 @@ pub mod lessons;
 pub mod marking;
 pub mod problems;
 pub mod quantities;
+pub mod statistics;

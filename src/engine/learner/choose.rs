@@ -135,12 +135,13 @@ impl Desk<'_> {
                 .iter()
                 .copied()
                 .filter(|family| success[*family] >= AIM);
-            if let Some(family) = lowest(steady, &success) {
+            if let Some(family) = self.neediest(steady, &success) {
                 return Some(self.chosen(family, success[family], Why::Steady));
             }
         }
-        let family =
-            lowest(open.into_iter(), &success).or_else(|| self.fallback(evening, &success))?;
+        let family = self
+            .neediest(open.into_iter(), &success)
+            .or_else(|| self.fallback(evening, &success))?;
         let why = if !self.is_met(family, evening) {
             Why::New
         } else if success[family] <= DUE {

@@ -2,11 +2,11 @@
 //! its interval, the chance to pass, and whether there is evidence enough to say so.
 
 use super::blueprint::Blueprint;
-use super::constants::{BLUEPRINT_NEEDED, EIGHTY, MODEL_ERROR, NOT_TAUGHT, PROBE_STEPS_NEEDED};
+use super::constants::{BLUEPRINT_NEEDED, MODEL_ERROR, NOT_TAUGHT, PROBE_STEPS_NEEDED};
 use super::curriculum::Curriculum;
-use super::maths::normal_below;
 use super::record::Record;
 use super::response::Moment;
+use crate::statistics::{EIGHTY, normal_below};
 
 /// What a forecast rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]

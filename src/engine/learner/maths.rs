@@ -1,7 +1,7 @@
-//! The four functions that the model rests on, from `libm`, so that the same history
+//! The two functions that the model rests on, from `libm`, so that the same history
 //! gives the same digits on every machine.
 
-use std::f64::consts::{PI, SQRT_2};
+use std::f64::consts::PI;
 
 /// The logistic function.
 ///
@@ -11,16 +11,6 @@ use std::f64::consts::{PI, SQRT_2};
 /// Range: above 0, below 1, for whatever x; 0.5 at 0.
 pub fn logistic(x: f64) -> f64 {
     1.0 / (1.0 + libm::exp(-x.clamp(-30.0, 30.0)))
-}
-
-/// The chance that a standard normal lies below x.
-///
-/// ```text
-/// Φ(x) = erfc(−x/√2) / 2
-/// ```
-/// Range 0 to 1. Φ(1.2816) = 0.90, as any table of the normal distribution has it.
-pub fn normal_below(x: f64) -> f64 {
-    0.5 * libm::erfc(-x / SQRT_2)
 }
 
 /// The logistic function averaged over a normal z of this mean and variance.
@@ -37,14 +27,6 @@ pub fn averaged_logistic(mean: f64, variance: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Source: the normal distribution as any table prints it.
-    #[test]
-    fn the_normal_agrees_with_the_tables() {
-        for (x, printed) in [(0.0, 0.5), (1.0, 0.8413), (1.96, 0.9750), (-1.2816, 0.1000)] {
-            assert!((normal_below(x) - printed).abs() < 5e-5, "{x}");
-        }
-    }
 
     /// Against the integral itself, by the trapezoid rule: within 0.02 everywhere.
     #[test]

@@ -2,13 +2,13 @@
 //! is due, how much support the next problem gives.
 
 use super::constants::{
-    DUE, EIGHTY, GUESS, HOLDING_CHANCE, HOLDING_DAYS, HOLDING_SUCCESS, PART_BELOW, SLIP,
-    WORKED_BELOW,
+    DUE, GUESS, HOLDING_CHANCE, HOLDING_DAYS, HOLDING_SUCCESS, PART_BELOW, SLIP, WORKED_BELOW,
 };
-use super::maths::{logistic, normal_below};
+use super::maths::logistic;
 use super::record::Record;
 use super::response::Moment;
 use super::state::State;
+use crate::statistics::{EIGHTY, normal_below};
 
 /// How far ahead a refresher is looked for, days. Our own choice.
 const HORIZON: i32 = 3650;
