@@ -8,6 +8,7 @@ use super::compile::{Shelf, compile};
 use super::fault::{Fault, SourceFile, nearest};
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader};
+use super::glossary::{self, Glossary};
 use super::house;
 use super::jurisdiction::{self, Jurisdiction};
 use super::lesson::{self, Lesson};
@@ -33,6 +34,10 @@ pub struct Library {
     house: Vec<(String, usize)>,
     /// Whether families are compiled when first asked for.
     families_wait: bool,
+    /// Read with the files, or when a word is first looked up.
+    glossary: OnceLock<Glossary>,
+    /// The file of the glossary, where it waits for that.
+    glossary_waits: Option<SourceFile>,
     /// Where each table, house rule and family was read from.
     read_from: BTreeMap<String, String>,
 }
@@ -52,6 +57,7 @@ type Variants = BTreeMap<(u8, System), Arc<Variant>>;
 /// A file of each kind, by its path.
 enum Room {
     Sources,
+    Words,
     Sheets,
     Rules,
     Tables,
@@ -97,6 +103,7 @@ impl Library {
         sorted.sort_by(|a, b| a.path.cmp(&b.path));
         for wanted in [
             Room::Sources,
+            Room::Words,
             Room::Tables,
             Room::Sheets,
             Room::Rules,
@@ -107,6 +114,10 @@ impl Library {
                 .iter()
                 .filter(|source| room(&source.path) == Some(&wanted))
             {
+                if wanted == Room::Words && library.families_wait {
+                    library.glossary_waits = Some((*source).clone());
+                    continue;
+                }
                 let mut reader = Reader::new(source);
                 match document(source) {
                     Ok(file) => library.shelve(&wanted, &mut reader, &file),
@@ -134,6 +145,10 @@ impl Library {
     fn shelve(&mut self, room: &Room, reader: &mut Reader<'_>, file: &Block) {
         match room {
             Room::Sources => self.read_sources(reader, file),
+            Room::Words => {
+                let glossary = glossary::read(reader, file, &self.sources);
+                self.glossary = OnceLock::from(glossary);
+            }
             Room::Tables => self.read_tables(reader, file),
             Room::Sheets => self.read_sheets(reader, file),
             Room::Rules => self.read_rules(reader, file),
@@ -414,6 +429,22 @@ impl Library {
         self.sources.all()
     }
 
+    /// What the words of the trade mean.
+    pub fn glossary(&self) -> &Glossary {
+        self.glossary.get_or_init(|| {
+            let waiting = self.glossary_waits.as_ref();
+            let read = waiting.and_then(|source| {
+                let file = document(source).ok()?;
+                Some(glossary::read(
+                    &mut Reader::new(source),
+                    &file,
+                    &self.sources,
+                ))
+            });
+            read.unwrap_or_default()
+        })
+    }
+
     /// The jurisdiction sheets, in the order of their files.
     pub fn jurisdictions(&self) -> &[Jurisdiction] {
         &self.jurisdictions
@@ -459,6 +490,7 @@ fn room(path: &str) -> Option<&'static Room> {
         (Some("tables"), _) => Some(&Room::Tables),
         (_, Some("rules.toml")) => Some(&Room::Rules),
         (_, Some("sheets.toml")) => Some(&Room::Sheets),
+        (_, Some("glossary.toml")) => Some(&Room::Words),
         (_, Some("lesson.toml")) => Some(&Room::Lesson),
         _ => Some(&Room::Family),
     }

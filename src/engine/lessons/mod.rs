@@ -5,6 +5,7 @@ mod compile;
 mod fault;
 mod faulty;
 mod fields;
+mod glossary;
 mod house;
 mod jurisdiction;
 mod lesson;
@@ -22,6 +23,7 @@ mod variant;
 use pumpwright_calc::registry::Basis;
 
 pub use fault::{Fault, SourceFile, nearest};
+pub use glossary::{Glossary, Word};
 pub use jurisdiction::{Jurisdiction, SHEET};
 pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
