@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
 use super::compile::{Shelf, compile};
+use super::exam::{self, Exam};
 use super::fault::{Fault, SourceFile, nearest};
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader};
@@ -30,6 +31,7 @@ pub struct Library {
     jurisdictions: Vec<Jurisdiction>,
     rules: [Vec<Rule>; 2],
     faulty: Faulty,
+    exams: Vec<Exam>,
     /// Values of house rules that a class's own file sets, each by its place among the choices.
     house: Vec<(String, usize)>,
     /// Whether families are compiled when first asked for.
@@ -63,6 +65,7 @@ enum Room {
     Tables,
     Lesson,
     Family,
+    Exams,
 }
 
 /// The place of a system's face in a pair.
@@ -109,6 +112,7 @@ impl Library {
             Room::Rules,
             Room::Lesson,
             Room::Family,
+            Room::Exams,
         ] {
             for source in sorted
                 .iter()
@@ -154,6 +158,7 @@ impl Library {
             Room::Rules => self.read_rules(reader, file),
             Room::Lesson => self.read_lesson(reader, file),
             Room::Family => self.read_family(reader, file),
+            Room::Exams => self.read_exams(reader, file),
         }
     }
 
@@ -373,6 +378,33 @@ impl Library {
         variants
     }
 
+    fn read_exams(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let mut fields = Fields::new(file, "the file of exams");
+        super::format_of(reader, &mut fields);
+        let mut families: exam::Families = self
+            .lessons
+            .iter()
+            .map(|lesson| (lesson.id.clone(), Vec::new()))
+            .collect();
+        for shelved in self.families.values() {
+            let family = &shelved.family;
+            if let Some(own) = families.get_mut(&family.lesson) {
+                own.push(family.id.clone());
+            }
+        }
+        for block in fields.blocks(reader, "exam") {
+            let shelf = exam::Shelf {
+                sources: &self.sources,
+                families: &families,
+                before: &self.exams,
+                has_table: &|name| self.tables[0].contains_key(name),
+            };
+            let read = exam::read(reader, block, &shelf);
+            self.exams.extend(read);
+        }
+        fields.finish(reader);
+    }
+
     /// Tells each lesson its families.
     fn link(&mut self) {
         for lesson in &mut self.lessons {
@@ -429,6 +461,11 @@ impl Library {
         self.sources.all()
     }
 
+    /// The exams, in the order of their file.
+    pub fn exams(&self) -> &[Exam] {
+        &self.exams
+    }
+
     /// What the words of the trade mean.
     pub fn glossary(&self) -> &Glossary {
         self.glossary.get_or_init(|| {
@@ -443,6 +480,24 @@ impl Library {
             });
             read.unwrap_or_default()
         })
+    }
+
+    /// The lessons that explain each word, by the word.
+    pub fn lessons_by_word(&self) -> BTreeMap<String, Vec<String>> {
+        let mut found: BTreeMap<String, Vec<String>> = BTreeMap::new();
+        for lesson in &self.lessons {
+            for word in lesson
+                .terms
+                .iter()
+                .flat_map(|term| self.glossary().exactly(term))
+            {
+                let lessons = found.entry(word.term.clone()).or_default();
+                if !lessons.contains(&lesson.id) {
+                    lessons.push(lesson.id.clone());
+                }
+            }
+        }
+        found
     }
 
     /// The jurisdiction sheets, in the order of their files.
@@ -490,6 +545,7 @@ fn room(path: &str) -> Option<&'static Room> {
         (Some("tables"), _) => Some(&Room::Tables),
         (_, Some("rules.toml")) => Some(&Room::Rules),
         (_, Some("sheets.toml")) => Some(&Room::Sheets),
+        (_, Some("exams.toml")) => Some(&Room::Exams),
         (_, Some("glossary.toml")) => Some(&Room::Words),
         (_, Some("lesson.toml")) => Some(&Room::Lesson),
         _ => Some(&Room::Family),

@@ -2,6 +2,7 @@
 //! No problem is drawn here, and no sum is done but what a formula does.
 
 mod compile;
+mod exam;
 mod fault;
 mod faulty;
 mod fields;
@@ -22,6 +23,7 @@ mod variant;
 
 use pumpwright_calc::registry::Basis;
 
+pub use exam::{Area, Exam, Safety};
 pub use fault::{Fault, SourceFile, nearest};
 pub use glossary::{Glossary, Word};
 pub use jurisdiction::{Jurisdiction, SHEET};
