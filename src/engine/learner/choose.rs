@@ -1,7 +1,7 @@
 //! Which problem comes next, at which level, and why; an evening is several of these.
 
 use super::blueprint::Blueprint;
-use super::constants::{A_DAY, AIM, DUE, GATE, PROBE_EVERY};
+use super::constants::{A_DAY, AIM, DUE, GATE, LEAST_BEARING, PROBE_EVERY};
 use super::curriculum::Curriculum;
 use super::dice::Dice;
 use super::record::Record;
@@ -111,16 +111,18 @@ impl Desk<'_> {
     /// met yet today and not the last one:
     ///
     /// - those never met first, in the order of the curriculum;
-    /// - then the greatest need, (1 − P)² √(1 + days since the last try): what is weak
-    ///   and was let lie comes before what is only weak.
+    /// - then the greatest need, (1 − P)² √(w (1 + days since the last try)): what is
+    ///   weak, was let lie and bears much of the exam. w is the weight of the families
+    ///   whose items exercise the skill.
     ///
     /// The first and the last problem of an evening are of the greatest need among those
     /// met that have a level at which success is 0.75 or more, at such a level. Every
     /// fifth is a probe. Where nothing is open, the weakest met.
     ///
     /// Source of the need: our own choice, by simulation. Need by success alone came out
-    /// below a plain round where forgetting is not the model's; with the root of the days
-    /// it keeps most of its gain elsewhere.
+    /// below a plain round where forgetting is not the model's; with the roots of days
+    /// and weight it came out above it wherever it was tried. The whole weight instead of
+    /// its root starves small lessons.
     pub fn next(&self, evening: &Evening, place: Place, dice: &mut Dice) -> Option<Choice> {
         let success = self.success();
         if place == Place::Middle
@@ -185,17 +187,33 @@ impl Desk<'_> {
 
     /// The family of the greatest need, the first of several.
     fn neediest(&self, families: impl Iterator<Item = usize>, success: &[f64]) -> Option<usize> {
+        let bearing = self.bearing();
         let need = |family: usize| match self.record.state.families[family].last {
             None => f64::INFINITY,
             Some(last) => {
                 let missing = 1.0 - success[family];
-                missing * missing * (1.0 + self.now.days_since(last)).sqrt()
+                let days = self.now.days_since(last);
+                missing * missing * (bearing[family] * (1.0 + days)).sqrt()
             }
         };
         families
             .map(|family| (family, need(family)))
             .reduce(|best, other| if other.1 > best.1 { other } else { best })
             .map(|(family, _)| family)
+    }
+
+    /// How much of the exam each skill bears, and a little of each where the exam has
+    /// nothing of it.
+    fn bearing(&self) -> Vec<f64> {
+        let families = self.curriculum.families();
+        let least = LEAST_BEARING / families.len().max(1) as f64;
+        let mut bearing = vec![least; families.len()];
+        for (facts, weight) in families.iter().zip(self.blueprint.weights()) {
+            for skill in &facts.skills {
+                bearing[*skill] += weight;
+            }
+        }
+        bearing
     }
 
     /// Whether a family may be picked.
