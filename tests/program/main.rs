@@ -5,6 +5,7 @@
 mod answers;
 mod calc;
 mod check;
+mod class;
 #[cfg(unix)]
 mod hangup;
 mod inside;
