@@ -19,7 +19,9 @@ use pumpwright_engine::problems::{Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
 /// The folders of wrong files, each with the place that its files take.
-const ROOMS: [(&str, Place); 7] = [
+const ROOMS: [(&str, Place); 9] = [
+    ("exams", Place::Instead("exams.toml")),
+    ("words", Place::Instead("glossary.toml")),
     ("sources", Place::Beside("sources")),
     ("families", Place::Beside("wellhouse")),
     ("tables", Place::Beside("tables")),

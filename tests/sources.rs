@@ -5,7 +5,7 @@
 
 mod common;
 
-use common::shipped;
+use common::{shipped, shipped_files};
 use pumpwright_engine::lessons::{Library, Source};
 use pumpwright_engine::quantities::System;
 
@@ -52,6 +52,16 @@ fn told(library: &Library) -> Vec<(String, String)> {
     }
     for note in library.table_notes() {
         told.push((note.name.clone(), note.source.clone()));
+    }
+    for exam in library.exams() {
+        told.extend(
+            exam.sources
+                .iter()
+                .map(|text| (exam.id.clone(), text.clone())),
+        );
+    }
+    for sheet in library.jurisdictions() {
+        told.push((sheet.name.clone(), sheet.source.clone()));
     }
     for rule in library.rules(System::Us) {
         told.push((rule.name.clone(), rule.source.clone()));
@@ -101,4 +111,19 @@ fn memory_is_said_and_reading_has_its_day() {
         assert!(!source.words().contains("from memory"), "{}", source.id);
         assert!(source.read.is_some(), "{}", source.id);
     }
+}
+
+/// A source that nothing names would be a promise about figures that are not there.
+#[test]
+fn every_source_is_named_somewhere() {
+    let files = shipped_files();
+    let idle: Vec<_> = shipped()
+        .sources()
+        .map(|source| source.id.clone())
+        .filter(|id| {
+            let named = format!("{{{id}}}");
+            !files.iter().any(|file| file.text.contains(&named))
+        })
+        .collect();
+    assert!(idle.is_empty(), "{idle:?}");
 }

@@ -325,3 +325,29 @@ pub struct Named {
     /// The value as it is read.
     pub text: String,
 }
+
+/// Words of the trade.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Words {
+    /// The format of this shape.
+    pub format: u32,
+    /// The words, the nearest first where some were asked for.
+    pub words: Vec<Word>,
+}
+
+/// A word of the trade.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Word {
+    /// The word, with a bracket where it has two meanings.
+    pub term: String,
+    /// What else it is called.
+    pub also: Vec<String>,
+    /// What it means.
+    pub means: String,
+    /// What to watch for.
+    pub care: Option<String>,
+    /// Words that stand near it.
+    pub near: Vec<String>,
+    /// The lessons that explain it.
+    pub lessons: Vec<String>,
+}

@@ -8,6 +8,7 @@ mod blank;
 mod desk;
 mod fault;
 mod first;
+mod glossary;
 mod handed_in;
 mod jobs;
 mod keys;

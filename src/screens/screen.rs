@@ -6,6 +6,7 @@ use pumpwright_engine::problems::Problem;
 
 use crate::fault::Faults;
 use crate::first::First;
+use crate::glossary::WordBook;
 use crate::handed_in::HandedIn;
 use crate::jobs::Jobs;
 use crate::keys::Tool;
@@ -21,7 +22,8 @@ use crate::sums::{Back, Sums};
 use crate::tables::Tables;
 use crate::worked::Worked;
 use crate::{
-    fault, first, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums, tables, worked,
+    fault, first, glossary, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums, tables,
+    worked,
 };
 
 /// A screen with its state.
@@ -43,6 +45,8 @@ pub enum Screen {
     Sums(Box<Sums>),
     /// The tables.
     Tables(Box<Tables>),
+    /// The glossary.
+    Glossary(Box<WordBook>),
     /// Text to read.
     Reading(Reading),
     /// Lesson files that cannot be read.
@@ -65,6 +69,7 @@ impl Screen {
             Self::Slip(state) => slip::update(state, stroke),
             Self::Sums(state) => sums::update(state, stroke),
             Self::Tables(state) => tables::update(state, stroke),
+            Self::Glossary(state) => glossary::update(state, stroke),
             Self::Reading(state) => reading::update(state, stroke),
             Self::Faults(state) => fault::update(state, stroke),
             Self::Lesson(state) => lesson::update(state, stroke),
@@ -83,6 +88,7 @@ impl Screen {
             Self::Slip(state) => slip::page(state, under),
             Self::Sums(state) => sums::page(state, width),
             Self::Tables(state) => tables::page(state, width),
+            Self::Glossary(state) => glossary::page(state, width),
             Self::Reading(state) => reading::page(state),
             Self::Faults(state) => fault::page(state),
             Self::Lesson(state) => lesson::page(state, width),
@@ -101,6 +107,7 @@ impl Screen {
             Self::Slip(state) => state.scroll,
             Self::Sums(state) => state.scroll,
             Self::Tables(state) => state.scroll,
+            Self::Glossary(state) => state.scroll,
             Self::Reading(state) => state.scroll,
             Self::Faults(state) => state.scroll,
             Self::Lesson(state) => state.scroll,
@@ -119,6 +126,7 @@ impl Screen {
             Self::Slip(state) => &mut state.scroll,
             Self::Sums(state) => &mut state.scroll,
             Self::Tables(state) => &mut state.scroll,
+            Self::Glossary(state) => &mut state.scroll,
             Self::Reading(state) => &mut state.scroll,
             Self::Faults(state) => &mut state.scroll,
             Self::Lesson(state) => &mut state.scroll,
@@ -208,6 +216,7 @@ impl Screen {
             Self::Sums(sums) if sums.to_carry().is_some() => vec![Tool::CarryOver],
             _ => Vec::new(),
         };
+        tools.extend(Some(Tool::Glossary).filter(|_| !matches!(self, Self::Glossary(_))));
         tools.extend([Tool::Keys, Tool::PlainList]);
         tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));
         tools.extend([Tool::Tonight, Tool::Quit]);

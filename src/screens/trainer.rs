@@ -299,6 +299,7 @@ impl<'a> Trainer<'a> {
             Tool::CarryOver => self.carry_over(),
             Tool::SetAside => self.set_aside(),
             Tool::SetUp => self.open_set_up(),
+            Tool::Glossary => self.open_glossary(),
             Tool::Lesson => self.open_lesson_of_this(),
             Tool::Keys => {
                 let tools = self.stack.last().map(Screen::tools).unwrap_or_default();

@@ -21,3 +21,4 @@ mod settings;
 mod started;
 #[cfg(unix)]
 mod terminal;
+mod words;

@@ -27,6 +27,8 @@ pub struct Lesson {
     pub sources: Vec<String>,
     /// What has no source, and says so.
     pub note: Option<String>,
+    /// The words of the glossary that it marks, in their order.
+    pub terms: Vec<String>,
     /// Its families, in the order of their ids.
     pub families: Vec<String>,
     faces: [Face; 2],
@@ -122,6 +124,32 @@ pub fn paragraphs(text: &str) -> Vec<String> {
         .collect()
 }
 
+/// The words that the parts of a file mark for the glossary.
+fn marked(file: &Block) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    let parts = match file.get("part").map(|node| &node.item) {
+        Some(Item::List(parts)) => parts.as_slice(),
+        _ => &[],
+    };
+    for part in parts {
+        let Item::Block(block) = &part.item else {
+            continue;
+        };
+        let text = block.get("text").and_then(super::fields::text);
+        let mut rest = text.as_ref().map_or("", |text| text.text.as_str());
+        while let Some((_, after)) = rest.split_once('[') {
+            let Some((term, tail)) = after.split_once(']') else {
+                break;
+            };
+            if !found.iter().any(|known| known == term) {
+                found.push(term.to_owned());
+            }
+            rest = tail;
+        }
+    }
+    found
+}
+
 /// Takes the marks off glossary terms: `[drawdown (tank)]` reads "drawdown".
 fn unmark(text: &str) -> String {
     let mut out = String::new();
@@ -188,6 +216,7 @@ pub(super) fn read(
         can_do,
         sources,
         note,
+        terms: marked(file),
         families: Vec::new(),
         faces,
     })

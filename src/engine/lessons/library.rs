@@ -5,9 +5,11 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
 use super::compile::{Shelf, compile};
+use super::exam::{self, Exam};
 use super::fault::{Fault, SourceFile, nearest};
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader};
+use super::glossary::{self, Glossary};
 use super::house;
 use super::jurisdiction::{self, Jurisdiction};
 use super::lesson::{self, Lesson};
@@ -29,10 +31,15 @@ pub struct Library {
     jurisdictions: Vec<Jurisdiction>,
     rules: [Vec<Rule>; 2],
     faulty: Faulty,
+    exams: Vec<Exam>,
     /// Values of house rules that a class's own file sets, each by its place among the choices.
     house: Vec<(String, usize)>,
     /// Whether families are compiled when first asked for.
     families_wait: bool,
+    /// Read with the files, or when a word is first looked up.
+    glossary: OnceLock<Glossary>,
+    /// The file of the glossary, where it waits for that.
+    glossary_waits: Option<SourceFile>,
     /// Where each table, house rule and family was read from.
     read_from: BTreeMap<String, String>,
 }
@@ -52,11 +59,13 @@ type Variants = BTreeMap<(u8, System), Arc<Variant>>;
 /// A file of each kind, by its path.
 enum Room {
     Sources,
+    Words,
     Sheets,
     Rules,
     Tables,
     Lesson,
     Family,
+    Exams,
 }
 
 /// The place of a system's face in a pair.
@@ -97,16 +106,22 @@ impl Library {
         sorted.sort_by(|a, b| a.path.cmp(&b.path));
         for wanted in [
             Room::Sources,
+            Room::Words,
             Room::Tables,
             Room::Sheets,
             Room::Rules,
             Room::Lesson,
             Room::Family,
+            Room::Exams,
         ] {
             for source in sorted
                 .iter()
                 .filter(|source| room(&source.path) == Some(&wanted))
             {
+                if wanted == Room::Words && library.families_wait {
+                    library.glossary_waits = Some((*source).clone());
+                    continue;
+                }
                 let mut reader = Reader::new(source);
                 match document(source) {
                     Ok(file) => library.shelve(&wanted, &mut reader, &file),
@@ -134,11 +149,16 @@ impl Library {
     fn shelve(&mut self, room: &Room, reader: &mut Reader<'_>, file: &Block) {
         match room {
             Room::Sources => self.read_sources(reader, file),
+            Room::Words => {
+                let glossary = glossary::read(reader, file, &self.sources);
+                self.glossary = OnceLock::from(glossary);
+            }
             Room::Tables => self.read_tables(reader, file),
             Room::Sheets => self.read_sheets(reader, file),
             Room::Rules => self.read_rules(reader, file),
             Room::Lesson => self.read_lesson(reader, file),
             Room::Family => self.read_family(reader, file),
+            Room::Exams => self.read_exams(reader, file),
         }
     }
 
@@ -358,6 +378,33 @@ impl Library {
         variants
     }
 
+    fn read_exams(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let mut fields = Fields::new(file, "the file of exams");
+        super::format_of(reader, &mut fields);
+        let mut families: exam::Families = self
+            .lessons
+            .iter()
+            .map(|lesson| (lesson.id.clone(), Vec::new()))
+            .collect();
+        for shelved in self.families.values() {
+            let family = &shelved.family;
+            if let Some(own) = families.get_mut(&family.lesson) {
+                own.push(family.id.clone());
+            }
+        }
+        for block in fields.blocks(reader, "exam") {
+            let shelf = exam::Shelf {
+                sources: &self.sources,
+                families: &families,
+                before: &self.exams,
+                has_table: &|name| self.tables[0].contains_key(name),
+            };
+            let read = exam::read(reader, block, &shelf);
+            self.exams.extend(read);
+        }
+        fields.finish(reader);
+    }
+
     /// Tells each lesson its families.
     fn link(&mut self) {
         for lesson in &mut self.lessons {
@@ -414,6 +461,45 @@ impl Library {
         self.sources.all()
     }
 
+    /// The exams, in the order of their file.
+    pub fn exams(&self) -> &[Exam] {
+        &self.exams
+    }
+
+    /// What the words of the trade mean.
+    pub fn glossary(&self) -> &Glossary {
+        self.glossary.get_or_init(|| {
+            let waiting = self.glossary_waits.as_ref();
+            let read = waiting.and_then(|source| {
+                let file = document(source).ok()?;
+                Some(glossary::read(
+                    &mut Reader::new(source),
+                    &file,
+                    &self.sources,
+                ))
+            });
+            read.unwrap_or_default()
+        })
+    }
+
+    /// The lessons that explain each word, by the word.
+    pub fn lessons_by_word(&self) -> BTreeMap<String, Vec<String>> {
+        let mut found: BTreeMap<String, Vec<String>> = BTreeMap::new();
+        for lesson in &self.lessons {
+            for word in lesson
+                .terms
+                .iter()
+                .flat_map(|term| self.glossary().exactly(term))
+            {
+                let lessons = found.entry(word.term.clone()).or_default();
+                if !lessons.contains(&lesson.id) {
+                    lessons.push(lesson.id.clone());
+                }
+            }
+        }
+        found
+    }
+
     /// The jurisdiction sheets, in the order of their files.
     pub fn jurisdictions(&self) -> &[Jurisdiction] {
         &self.jurisdictions
@@ -459,6 +545,8 @@ fn room(path: &str) -> Option<&'static Room> {
         (Some("tables"), _) => Some(&Room::Tables),
         (_, Some("rules.toml")) => Some(&Room::Rules),
         (_, Some("sheets.toml")) => Some(&Room::Sheets),
+        (_, Some("exams.toml")) => Some(&Room::Exams),
+        (_, Some("glossary.toml")) => Some(&Room::Words),
         (_, Some("lesson.toml")) => Some(&Room::Lesson),
         _ => Some(&Room::Family),
     }

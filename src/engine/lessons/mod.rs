@@ -2,9 +2,11 @@
 //! No problem is drawn here, and no sum is done but what a formula does.
 
 mod compile;
+mod exam;
 mod fault;
 mod faulty;
 mod fields;
+mod glossary;
 mod house;
 mod jurisdiction;
 mod lesson;
@@ -21,7 +23,9 @@ mod variant;
 
 use pumpwright_calc::registry::Basis;
 
+pub use exam::{Area, Exam, Safety};
 pub use fault::{Fault, SourceFile, nearest};
+pub use glossary::{Glossary, Word};
 pub use jurisdiction::{Jurisdiction, SHEET};
 pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;

@@ -7,6 +7,7 @@ use pumpwright_engine::problems::{tables_asked, tables_used};
 use pumpwright_engine::quantities::System;
 
 use super::Trainer;
+use crate::glossary::WordBook;
 use crate::screen::Screen;
 use crate::sheet::number;
 use crate::sums::{Back, CameFrom, Sums};
@@ -18,7 +19,7 @@ impl Trainer<'_> {
         let overlay = |screen: &Screen| {
             matches!(
                 screen,
-                Screen::Slip(_) | Screen::Sums(_) | Screen::Tables(_)
+                Screen::Slip(_) | Screen::Sums(_) | Screen::Tables(_) | Screen::Glossary(_)
             )
         };
         while self.stack.last().is_some_and(overlay) {
@@ -57,6 +58,19 @@ impl Trainer<'_> {
         if let Some(line) = none {
             self.say(format!("line {line} uses no table"));
         }
+    }
+
+    /// The glossary, with the words first that stand on the screen under it.
+    pub(super) fn open_glossary(&mut self) {
+        self.put_away_overlay();
+        let page = self.page();
+        let cells = page.entries().flat_map(|entry| &entry.cells);
+        let text: Vec<&str> = cells.map(|cell| cell.text.as_str()).collect();
+        let book = WordBook::new(self.library, &text.join(" "));
+        if book.count() == 0 {
+            return self.say("no glossary was read");
+        }
+        self.stack.push(Screen::Glossary(Box::new(book)));
     }
 
     /// The tables whose rows the open sheet asks. A worked sheet shows its answers:
