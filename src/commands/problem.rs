@@ -1,7 +1,7 @@
 //! A problem as a sheet to read, or as JSON; with its working where it is asked for.
 
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{self, Asks, Line, Offer, Problem};
+use pumpwright_engine::problems::{self, Asks, Figure, Line, Offer, Problem};
 
 use super::{drawing, shapes};
 use crate::cli;
@@ -37,6 +37,10 @@ fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         console.gap()?;
         console.prose(paragraph)?;
     }
+    if let Some(figure) = &problem.figure {
+        console.gap()?;
+        self::figure(figure, console)?;
+    }
     if !problem.rules.is_empty() {
         console.gap()?;
         problem
@@ -58,6 +62,25 @@ fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         choices(line, console)?;
     }
     Ok(())
+}
+
+/// The points of a figure in columns, and what is marked on it.
+fn figure(figure: &Figure, console: &mut Console) -> Result<(), Failure> {
+    console.prose(&figure.title)?;
+    let table = figure.table();
+    let width = |at: usize| {
+        let texts = table.iter().filter_map(|row| row.get(at));
+        texts.map(|text| text.chars().count()).max().unwrap_or(0)
+    };
+    for row in &table {
+        let texts = row.iter().enumerate();
+        let texts: Vec<String> = texts
+            .map(|(at, text)| format!("{text:<0$}", width(at)))
+            .collect();
+        console.line(format!("  {}", texts.join("   ")).trim_end())?;
+    }
+    let mut marks = figure.marked().into_iter();
+    marks.try_for_each(|mark| console.line(format_args!("  {mark}")))
 }
 
 fn blank(line: &Line) -> String {

@@ -402,12 +402,17 @@ fn read_head(reader: &mut Reader<'_>, file: &Block) -> Option<Family> {
     if sources.is_empty() {
         fields.missing(reader, "sources");
     }
-    for key in ["caution", "varies", "only_if", "on_the_job"] {
+    for key in ["caution", "varies", "only_if", "on_the_job", "kind"] {
         fields.node(key);
     }
     for key in ["story", "given", "require", "step", "card", "mistake"] {
         fields.node(key);
-        foreign_levels(reader, file, key, &levels);
+        for block in blocks_of(file, key) {
+            foreign_levels(reader, block, &levels);
+        }
+    }
+    if let Some(Item::Block(figure)) = fields.node("figure").map(|node| &node.item) {
+        foreign_levels(reader, figure, &levels);
     }
     fields.finish(reader);
     let (id, lesson, title) = (id?, lesson?, title?);
@@ -471,28 +476,26 @@ fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
 }
 
 /// A level that the family does not have would leave its item out in silence.
-fn foreign_levels(reader: &mut Reader<'_>, file: &Block, key: &str, levels: &[u8]) {
-    for block in blocks_of(file, key) {
-        let Some(node) = block.get("levels") else {
-            continue;
-        };
-        let Item::List(own) = &node.item else {
-            let message = format!(
-                "\"levels\" is {}; it must be a list in [ ]",
-                node.item.kind()
+fn foreign_levels(reader: &mut Reader<'_>, block: &Block, levels: &[u8]) {
+    let Some(node) = block.get("levels") else {
+        return;
+    };
+    let Item::List(own) = &node.item else {
+        let message = format!(
+            "\"levels\" is {}; it must be a list in [ ]",
+            node.item.kind()
+        );
+        reader.refuse(&node.span, message, "write levels = [2]");
+        return;
+    };
+    for node in own {
+        let known = matches!(node.item, Item::Number { value, .. } if levels.iter().any(|level| f64::from(*level) == value));
+        if !known {
+            reader.refuse(
+                &node.span,
+                "the family has no such level",
+                "write a level that \"levels\" at the top names",
             );
-            reader.refuse(&node.span, message, "write levels = [2]");
-            continue;
-        };
-        for node in own {
-            let known = matches!(node.item, Item::Number { value, .. } if levels.iter().any(|level| f64::from(*level) == value));
-            if !known {
-                reader.refuse(
-                    &node.span,
-                    "the family has no such level",
-                    "write a level that \"levels\" at the top names",
-                );
-            }
         }
     }
 }

@@ -5,6 +5,8 @@ mod compile;
 mod fault;
 mod faulty;
 mod fields;
+mod figure;
+mod kind;
 mod lesson;
 mod library;
 mod node;
@@ -19,6 +21,8 @@ mod variant;
 use pumpwright_calc::registry::Basis;
 
 pub use fault::{Fault, SourceFile, nearest};
+pub use figure::{FigureColumn, FigurePlan, MarkPlan, SeriesPlan};
+pub use kind::Kind;
 pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
 pub use printed::{Printed, show};

@@ -13,7 +13,7 @@ use crate::quantities::{Quantity, System, Unit};
 const NAME: &str = "write small letters, digits and _, beginning with a letter";
 
 /// What stands in place of a unit over a column of words.
-const WORD: &str = "word";
+pub(super) const WORD: &str = "word";
 
 /// The most rows that a table may have.
 const ROWS: usize = 500;

@@ -9,7 +9,7 @@ use super::marked::Verdict;
 use super::reading::Said;
 use super::slips::unit_slip;
 use crate::formulas::{Row, Table, Value, same};
-use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Within, basis};
+use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Within, basis, show};
 use crate::problems::judge::Judge;
 use crate::problems::solve::{as_row, mistake_value, with_step};
 use crate::problems::{Asks, Line, Problem};
@@ -347,7 +347,10 @@ impl<'p> Chains<'p> {
     /// A slip of rounding or of units, or none that is known.
     fn slip(&self, step: &StepPlan, value: &Value) -> Finding<'p> {
         let Value::Number(typed) = value else {
-            return plain(Verdict::LookHere);
+            return Finding {
+                note: would_show(step, value),
+                ..plain(Verdict::LookHere)
+            };
         };
         let Some(slot) = step.slot else {
             return plain(Verdict::LookHere);
@@ -416,4 +419,12 @@ fn rounded_wrong_way(step: &StepPlan, right: f64, typed: f64) -> bool {
     };
     let shown = rounded(unit.from_si(right), write.grid_shown, wrong);
     same(unit.to_si(shown), typed)
+}
+
+/// What a wrongly picked row would show, where the lesson says it.
+fn would_show(step: &StepPlan, value: &Value) -> Option<String> {
+    let (Body::Offer { shows, .. }, Value::Row(row)) = (&step.body, value) else {
+        return None;
+    };
+    row.cell((*shows)?).map(|cell| show(cell, None))
 }
