@@ -6,7 +6,7 @@ use super::faulty::Faulty;
 use super::fields::{Fields, Reader, Said, Text};
 use super::node::{Block, Item, face_of_block};
 use super::rule::Rule;
-use super::table::{Tables, read_unit};
+use super::table::{TableNote, Tables, read_unit};
 use super::template::{SlotScope, Template};
 use crate::formulas::{self, Formula, Name, Scope, Type, Value};
 use crate::quantities::{System, Unit};
@@ -144,6 +144,7 @@ pub(super) fn read(
     reader: &mut Reader<'_>,
     file: &Block,
     shelves: [(&Tables, &[Rule]); 2],
+    notes: &[TableNote],
     faulty: &Faulty,
 ) -> Option<Lesson> {
     let before = reader.faults.len();
@@ -170,6 +171,7 @@ pub(super) fn read(
             reader,
             system,
             tables,
+            notes,
             faulty,
             names,
             values: Vec::new(),
@@ -195,6 +197,7 @@ struct FaceReader<'a, 'r, 's> {
     reader: &'r mut Reader<'s>,
     system: System,
     tables: &'a Tables,
+    notes: &'a [TableNote],
     faulty: &'a Faulty,
     names: Vec<Name>,
     values: Vec<LessonValue>,
@@ -271,6 +274,13 @@ impl FaceReader<'_, '_, '_> {
     }
 
     fn table(&mut self, name: &Text) -> Option<String> {
+        let hidden = |note: &TableNote| note.name == name.text && note.hidden.whole;
+        if self.notes.iter().any(hidden) {
+            let message = format!("the table \"{}\" is hidden from learners", name.text);
+            let remedy = "print another, or take \"hidden\" out of that table";
+            self.reader.refuse(&name.span, message, remedy);
+            return None;
+        }
         if self.tables.contains_key(name.text.as_str()) {
             return Some(name.text.clone());
         }

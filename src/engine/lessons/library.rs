@@ -172,7 +172,7 @@ impl Library {
 
     fn read_lesson(&mut self, reader: &mut Reader<'_>, file: &Block) {
         let shelves = [0, 1].map(|side| (&self.tables[side], self.rules[side].as_slice()));
-        let Some(lesson) = lesson::read(reader, file, shelves, &self.faulty) else {
+        let Some(lesson) = lesson::read(reader, file, shelves, &self.notes, &self.faulty) else {
             return;
         };
         let folder = folder(&reader.source.path);

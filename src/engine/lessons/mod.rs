@@ -27,7 +27,7 @@ pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
 pub use printed::{Printed, show};
 pub use rule::{Choice, Rule};
-pub use table::{TableNote, Tables};
+pub use table::{Hidden, TableNote, Tables};
 pub use template::Template;
 pub use variant::{
     Body, CardPlan, Condition, Draw, Family, GivenPlan, MatchPlan, MistakePlan, Pool, Requirement,

@@ -183,6 +183,8 @@ pub struct StepPlan {
     pub words: Option<[String; 2]>,
     /// The family whose skill it exercises.
     pub skill: Option<String>,
+    /// What the column of the figure is called off which the value is read.
+    pub reads: Option<String>,
 }
 
 /// How a step is found.

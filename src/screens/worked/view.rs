@@ -18,7 +18,7 @@ pub fn page(worked: &Worked, width: usize) -> Page {
     let mut flow = Vec::new();
     // The one who comes from the sheet has just read the job.
     if worked.yours.is_none() {
-        flow.extend(job(problem));
+        flow.extend(job(problem, width));
         flow.push(Entry::rule());
     }
     for line in &worked.lines {

@@ -91,33 +91,41 @@ impl Compiler<'_, '_, '_> {
 
     /// How finely a column of the figure can be read, for a step in this unit.
     pub(super) fn scale(&mut self, name: &Text, unit: &Unit, what: &str) -> Option<f64> {
+        self.reads(name, Some(unit), what)?.1
+    }
+
+    /// What the column is called off which a step is read; of a step with a unit, how
+    /// finely.
+    pub(super) fn reads(
+        &mut self,
+        name: &Text,
+        unit: Option<&Unit>,
+        what: &str,
+    ) -> Option<(String, Option<f64>)> {
         let column = self.figure.iter().find(|column| column.name == name.text);
         let Some(column) = column else {
             if self.figure_broken {
                 return None;
             }
-            let has = self
-                .figure
-                .iter()
-                .map(|column| column.name.clone())
-                .collect();
+            let has = self.figure.iter().map(|column| column.name.clone());
+            let has = has.collect();
             let message = format!("{what}: the figure has no column \"{}\"", name.text);
             self.reader.unknown(&name.span, message, &name.text, has);
             return None;
         };
-        let fits = column
-            .unit
-            .as_ref()
-            .is_some_and(|own| own.dimension() == unit.dimension());
-        if let (true, Some(scale)) = (fits, column.scale) {
-            return Some(scale);
+        let dimension = |unit: &Unit| unit.dimension();
+        let Some(unit) = unit else {
+            return Some((column.label.clone(), None));
+        };
+        if column.unit.as_ref().map(dimension) == Some(unit.dimension()) {
+            return Some((column.label.clone(), column.scale));
         }
         let message = format!(
             "{what}: column \"{}\" of the figure holds another kind of thing",
             name.text
         );
-        self.reader
-            .refuse(&name.span, message, "name the column that is read here");
+        let remedy = "name the column that is read here";
+        self.reader.refuse(&name.span, message, remedy);
         None
     }
 

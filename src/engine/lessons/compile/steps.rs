@@ -46,6 +46,8 @@ impl Compiler<'_, '_, '_> {
         let mut words = None;
         let mut marking = (None, None, None);
         fields.knows(&["words", "write", "within", "sane"]);
+        let reads = fields.text(self.reader, "reads");
+        let reads = reads.and_then(|name| self.reads(&name, unit.as_ref(), &fields.what));
         if fits {
             words = self.words(&mut fields, &holds);
             marking = (
@@ -55,6 +57,8 @@ impl Compiler<'_, '_, '_> {
             );
         }
         let (write, within, sane) = marking;
+        let scale = reads.as_ref().and_then(|(_, scale)| *scale);
+        let within = within.or_else(|| scale.map(Within::By));
         let ask = fields.truth(self.reader, "ask").unwrap_or(true);
         let marks = fields.whole(self.reader, "marks").unwrap_or(1);
         let skill = fields.string(self.reader, "skill");
@@ -92,6 +96,7 @@ impl Compiler<'_, '_, '_> {
             unsafe_if,
             words,
             skill,
+            reads: reads.map(|(label, _)| label),
         })
     }
 
@@ -128,6 +133,7 @@ impl Compiler<'_, '_, '_> {
             unsafe_if: None,
             words: None,
             skill: None,
+            reads: None,
         })
     }
 
