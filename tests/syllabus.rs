@@ -14,20 +14,6 @@ use common::{root, shipped};
 use pumpwright_engine::lessons::{Body, Kind, Library, Variant};
 use pumpwright_engine::quantities::System;
 
-/// Families that the syllabus asks for and that are still to come, or not of their kind yet.
-const STILL_TO_COME: [&str; 10] = [
-    "amps-story",
-    "breaker-trips",
-    "next-best-test",
-    "no-water",
-    "pressure-trace",
-    "read-curve",
-    "short-cycle",
-    "spurting-air",
-    "switch-contacts",
-    "tank-states",
-];
-
 fn list() -> Vec<csv::Row> {
     let path = root().join("tests/syllabus/families.csv");
     csv::rows(&std::fs::read_to_string(path).expect("the list"))
@@ -103,14 +89,8 @@ fn lacks(library: &Library, row: &csv::Row) -> Vec<String> {
 fn every_family_of_the_list_is_there_as_the_list_has_it() {
     let library = shipped();
     let mut told = Vec::new();
-    let waiting = |row: &csv::Row| STILL_TO_COME.contains(&row["family"].as_str());
     for row in list() {
-        let lacks = lacks(&library, &row);
-        match (waiting(&row), lacks.is_empty()) {
-            (false, _) => told.extend(lacks),
-            (true, true) => told.push(format!("{} is no longer to come", row["family"])),
-            (true, false) => {}
-        }
+        told.extend(lacks(&library, &row));
     }
     assert!(told.is_empty(), "{}", told.join("\n"));
 }
@@ -132,7 +112,6 @@ fn every_family_stands_in_the_list() {
         "not in the list: {}",
         missing.join(", ")
     );
-    assert!(STILL_TO_COME.iter().all(|id| list.contains(*id)));
 }
 
 #[test]

@@ -1,11 +1,12 @@
 //! A problem as a sheet to read, or as JSON; with its working where it is asked for.
 
+use pumpwright_engine::formulas::break_at_signs;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{self, Asks, Figure, Line, Offer, Problem};
 
 use super::{drawing, shapes};
 use crate::cli;
-use crate::console::Console;
+use crate::console::{Console, WIDTH};
 use crate::failure::Failure;
 use crate::telling;
 
@@ -130,7 +131,7 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         }
         for lines in [&line.words, &line.numbers] {
             for (at, text) in lines.iter().enumerate() {
-                console.line(format_args!("  {} {text}", if at == 0 { "=" } else { " " }))?;
+                formula(if at == 0 { "  = " } else { "    " }, text, console)?;
             }
         }
         if !line.id.is_empty() {
@@ -151,6 +152,16 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
             mistake.id, mistake.step, mistake.text
         ))?;
         console.hanging("  ", &mistake.hint)?;
+    }
+    Ok(())
+}
+
+/// A line of the working; one that is too long is cut before its signs.
+fn formula(lead: &str, text: &str, console: &mut Console) -> Result<(), Failure> {
+    let mut lead = lead;
+    for piece in break_at_signs(text, WIDTH - lead.len()) {
+        console.hanging(lead, &piece)?;
+        lead = "      ";
     }
     Ok(())
 }

@@ -344,6 +344,8 @@ fn true_minus(result: &str) -> String {
 fn join(line: &str, result: &str, value: &Value) -> String {
     match value {
         Value::Number(_) => format!("{line} = {result}"),
+        // Behind the sentence of a trial.
+        _ if line.ends_with('.') => format!("{line} So {result}."),
         _ => format!("{line}: {result}"),
     }
 }
