@@ -13,7 +13,15 @@ use common::{root, texts};
 use pumpwright_engine::lessons::SourceFile;
 
 /// The engine's rooms; each may use those before it.
-const ROOMS: [&str; 5] = ["quantities", "formulas", "lessons", "problems", "marking"];
+const ROOMS: [&str; 7] = [
+    "quantities",
+    "formulas",
+    "lessons",
+    "problems",
+    "marking",
+    "statistics",
+    "learner",
+];
 
 /// What the calculations and the engine do without: files, clock, environment,
 /// network, other programs, printing, and randomness that no code can repeat.

@@ -2,10 +2,12 @@
 //!
 //! The rooms in the order of their layers, each of which may use those before it
 //! and never those after: [`quantities`], [`formulas`], [`lessons`],
-//! [`problems`], [`marking`].
+//! [`problems`], [`marking`], [`statistics`], [`learner`].
 
 pub mod formulas;
+pub mod learner;
 pub mod lessons;
 pub mod marking;
 pub mod problems;
 pub mod quantities;
+pub mod statistics;

@@ -11,6 +11,7 @@ use super::figure::FigureColumn;
 use super::kind::Kind;
 use super::node::{Block, Item, Node};
 use super::rule::Rule;
+use super::source::Sources;
 use super::table::{TableNote, Tables};
 use super::template::{SlotScope, Template};
 use super::variant::{Condition, Pool, Requirement, StepPlan, Variant};
@@ -37,6 +38,7 @@ pub(super) struct Shelf<'a> {
     pub tables: &'a Tables,
     pub notes: &'a [TableNote],
     pub rules: &'a [Rule],
+    pub sources: &'a Sources,
     pub faulty: &'a Faulty,
     pub system: System,
     pub level: u8,

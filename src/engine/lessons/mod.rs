@@ -14,6 +14,7 @@ mod places;
 mod printed;
 mod revision;
 mod rule;
+mod source;
 mod table;
 mod template;
 mod variant;
@@ -27,6 +28,7 @@ pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
 pub use printed::{Printed, show};
 pub use rule::{Choice, Rule};
+pub use source::Source;
 pub use table::{Hidden, TableNote, Tables};
 pub use template::Template;
 pub use variant::{

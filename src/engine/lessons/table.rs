@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::compile::is_name;
 use super::fields::{Fields, Reader, text};
 use super::node::{Block, Item, Node, face, face_of_block};
+use super::source::Sources;
 use crate::formulas::{Column, Table, Type, Value};
 use crate::quantities::{Dimension, Quantity, System, Unit};
 
@@ -55,6 +56,7 @@ pub(super) fn read(
     reader: &mut Reader<'_>,
     block: &Block,
     system: System,
+    sources: &Sources,
 ) -> Option<(Table, TableNote)> {
     let block = face_of_block(block, system);
     let mut fields = Fields::new(&block, "the table");
@@ -85,7 +87,7 @@ pub(super) fn read(
     let hidden = read_hidden(reader, &mut fields, &columns);
     let source = fields
         .needed(reader, "source")
-        .map_or_else(String::new, |text| text.text);
+        .map_or_else(String::new, |text| sources.cite(reader, &text));
     let note = TableNote {
         title: fields
             .string(reader, "title")
