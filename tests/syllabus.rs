@@ -124,3 +124,14 @@ fn the_list_has_nothing_twice() {
     assert_eq!(once.len(), ids.len());
     assert!(ids.len() >= 89);
 }
+
+#[test]
+fn every_lesson_ends_with_a_worked_example() {
+    let library = shipped();
+    let without = library.lessons().iter();
+    let without: Vec<&str> = without
+        .filter(|lesson| lesson.example.is_none())
+        .map(|lesson| lesson.id.as_str())
+        .collect();
+    assert!(without.is_empty(), "no example: {}", without.join(", "));
+}

@@ -26,8 +26,17 @@ pub fn run(asked: &cli::Problem, library: &Library, console: &mut Console) -> Re
     foot(&problem, console)
 }
 
-/// Head, caution, job, and the lines with their blanks.
-fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
+/// Prints a problem with its working, to be read.
+///
+/// # Errors
+/// When the output is closed or full.
+pub fn example(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
+    job(problem, console)?;
+    steps(problem, console)
+}
+
+/// Head, caution and job.
+fn job(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     console.line(&problem.family.title)?;
     console.line(&problem.code)?;
     if let Some(caution) = problem.caution() {
@@ -49,6 +58,12 @@ fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
             .iter()
             .try_for_each(|rule| console.hanging("House rule: ", &rule.text))?;
     }
+    Ok(())
+}
+
+/// The job, and the lines with their blanks.
+fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
+    job(problem, console)?;
     console.gap()?;
     let widest = problem
         .asked()
@@ -120,6 +135,24 @@ fn choices(line: &Line, console: &mut Console) -> Result<(), Failure> {
 fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     console.gap()?;
     console.line("WORKING")?;
+    steps(problem, console)?;
+    if !problem.mistakes.is_empty() {
+        console.gap()?;
+        console.line("KNOWN MISTAKES")?;
+    }
+    for mistake in shapes::mistakes(problem) {
+        console.gap()?;
+        console.line(format_args!(
+            "{} at {}: {}",
+            mistake.id, mistake.step, mistake.text
+        ))?;
+        console.hanging("  ", &mistake.hint)?;
+    }
+    Ok(())
+}
+
+/// Each step of the working.
+fn steps(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     for line in problems::working(problem) {
         console.gap()?;
         if line.id.is_empty() {
@@ -140,18 +173,6 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         if let Some(why) = &line.why {
             console.hanging("  ", why)?;
         }
-    }
-    if !problem.mistakes.is_empty() {
-        console.gap()?;
-        console.line("KNOWN MISTAKES")?;
-    }
-    for mistake in shapes::mistakes(problem) {
-        console.gap()?;
-        console.line(format_args!(
-            "{} at {}: {}",
-            mistake.id, mistake.step, mistake.text
-        ))?;
-        console.hanging("  ", &mistake.hint)?;
     }
     Ok(())
 }

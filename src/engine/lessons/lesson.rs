@@ -1,6 +1,7 @@
 //! A lesson's teaching text: what one can do after it, its parts, what varies.
 
 use super::compile::{is_name, rests_on};
+use super::example::Example;
 use super::fault::nearest;
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader, Said, Text};
@@ -29,6 +30,8 @@ pub struct Lesson {
     pub note: Option<String>,
     /// Its families, in the order of their ids.
     pub families: Vec<String>,
+    /// The worked example with which it ends.
+    pub example: Option<Example>,
     faces: [Face; 2],
 }
 
@@ -160,7 +163,7 @@ pub(super) fn read(
     }
     let note = fields.cited(reader, "note", sources);
     let sources = fields.all_cited(reader, "sources", sources);
-    for key in ["varies", "values", "part"] {
+    for key in ["varies", "values", "part", "example"] {
         fields.node(key);
     }
     fields.finish(reader);
@@ -190,6 +193,7 @@ pub(super) fn read(
         sources,
         note,
         families: Vec::new(),
+        example: None,
         faces,
     })
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
 use super::compile::{Shelf, compile};
+use super::example;
 use super::fault::{Fault, SourceFile, nearest};
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader};
@@ -28,6 +29,8 @@ pub struct Library {
     faulty: Faulty,
     /// Whether families are compiled when first asked for.
     families_wait: bool,
+    /// The examples of lessons, until they are held against the families.
+    examples: Vec<(String, example::Claim)>,
     /// Where each table, house rule and family was read from.
     read_from: BTreeMap<String, String>,
 }
@@ -111,6 +114,7 @@ impl Library {
             }
         }
         library.link();
+        faults.extend(library.link_examples());
         faults.sort();
         faults.dedup_by(|a, b| a.same_as(b));
         (library, faults)
@@ -209,6 +213,10 @@ impl Library {
         let Some(lesson) = lesson::read(reader, file, shelves, books, &self.faulty) else {
             return;
         };
+        let claim = example::read(reader, file);
+        if !reader.faults.is_empty() {
+            return;
+        }
         let folder = folder(&reader.source.path);
         if lesson.id != folder {
             let message = format!(
@@ -219,6 +227,8 @@ impl Library {
             reader.refuse(&place, message, "let folder and lesson have one name");
             return;
         }
+        self.examples
+            .extend(claim.map(|claim| (lesson.id.clone(), claim)));
         self.lessons.push(lesson);
     }
 
@@ -291,6 +301,24 @@ impl Library {
                 .filter(|shelved| shelved.family.lesson == lesson.id);
             lesson.families = own.map(|shelved| shelved.family.id.clone()).collect();
         }
+    }
+
+    /// Gives each lesson its example, if one of its families can be that.
+    fn link_examples(&mut self) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        for (id, claim) in std::mem::take(&mut self.examples) {
+            let Some(lesson) = self.lessons.iter_mut().find(|lesson| lesson.id == id) else {
+                continue;
+            };
+            let family = self.families.get(&claim.example.family);
+            let own = family.filter(|shelved| shelved.family.lesson == id);
+            let levels = own.map(|shelved| shelved.family.levels.as_slice());
+            match claim.fault(levels, &lesson.families) {
+                Some(fault) => faults.push(fault),
+                None => lesson.example = Some(claim.example),
+            }
+        }
+        faults
     }
 
     /// The lessons, in the order of their ids.

@@ -2,6 +2,7 @@
 //! No problem is drawn here, and no sum is done but what a formula does.
 
 mod compile;
+mod example;
 mod fault;
 mod faulty;
 mod fields;
@@ -21,6 +22,7 @@ mod variant;
 
 use pumpwright_calc::registry::Basis;
 
+pub use example::Example;
 pub use fault::{Fault, SourceFile, nearest};
 pub use figure::{FigureColumn, FigurePlan, MarkPlan, SeriesPlan};
 pub use kind::Kind;

@@ -71,6 +71,17 @@ fn sums(worked: &Worked, width: usize) -> Vec<Entry> {
     entries
 }
 
+/// The job and every line of a worked sheet, without what stands around them.
+pub(crate) fn whole(worked: &Worked, width: usize) -> Vec<Entry> {
+    let problem = &worked.problem;
+    let mut entries = head(problem, width, true);
+    entries.extend(job(problem, width));
+    entries.push(Entry::rule());
+    let lines = worked.lines.iter();
+    entries.extend(lines.flat_map(|line| one(worked, line, width)));
+    entries
+}
+
 fn one(worked: &Worked, line: &WorkedLine, width: usize) -> Vec<Entry> {
     let label = if width >= 70 { 19 } else { 15 };
     let left = width.saturating_sub(NUMBER + label);
