@@ -187,6 +187,10 @@ pub struct Lessons {
     /// The system of units; left out, us
     #[arg(long, value_enum)]
     pub units: Option<Units>,
+    /// Name the draw of the worked example: the same name gives the same numbers; left
+    /// out, fresh numbers
+    #[arg(long, value_name = "N")]
+    pub draw: Option<u32>,
 }
 
 /// Which numbers a problem gets.

@@ -1,13 +1,14 @@
 //! A lesson's teaching text: what one can do after it, its parts, what varies.
 
 use super::compile::{is_name, rests_on};
+use super::example::Example;
 use super::fault::nearest;
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader, Said, Text};
 use super::node::{Block, Item, face_of_block};
 use super::rule::Rule;
 use super::source::Sources;
-use super::table::{Tables, read_unit};
+use super::table::{TableNote, Tables, read_unit};
 use super::template::{SlotScope, Template};
 use crate::formulas::{self, Formula, Name, Scope, Type, Value};
 use crate::quantities::{System, Unit};
@@ -31,6 +32,8 @@ pub struct Lesson {
     pub terms: Vec<String>,
     /// Its families, in the order of their ids.
     pub families: Vec<String>,
+    /// The worked example with which it ends.
+    pub example: Option<Example>,
     faces: [Face; 2],
 }
 
@@ -173,7 +176,7 @@ pub(super) fn read(
     reader: &mut Reader<'_>,
     file: &Block,
     shelves: [(&Tables, &[Rule]); 2],
-    sources: &Sources,
+    (notes, sources): (&[TableNote], &Sources),
     faulty: &Faulty,
 ) -> Option<Lesson> {
     let before = reader.faults.len();
@@ -188,7 +191,7 @@ pub(super) fn read(
     }
     let note = fields.cited(reader, "note", sources);
     let sources = fields.all_cited(reader, "sources", sources);
-    for key in ["varies", "values", "part"] {
+    for key in ["varies", "values", "part", "example"] {
         fields.node(key);
     }
     fields.finish(reader);
@@ -200,6 +203,7 @@ pub(super) fn read(
             reader,
             system,
             tables,
+            notes,
             faulty,
             names,
             values: Vec::new(),
@@ -218,6 +222,7 @@ pub(super) fn read(
         note,
         terms: marked(file),
         families: Vec::new(),
+        example: None,
         faces,
     })
 }
@@ -226,6 +231,7 @@ struct FaceReader<'a, 'r, 's> {
     reader: &'r mut Reader<'s>,
     system: System,
     tables: &'a Tables,
+    notes: &'a [TableNote],
     faulty: &'a Faulty,
     names: Vec<Name>,
     values: Vec<LessonValue>,
@@ -302,6 +308,13 @@ impl FaceReader<'_, '_, '_> {
     }
 
     fn table(&mut self, name: &Text) -> Option<String> {
+        let hidden = |note: &TableNote| note.name == name.text && note.hidden.whole;
+        if self.notes.iter().any(hidden) {
+            let message = format!("the table \"{}\" is hidden from learners", name.text);
+            let remedy = "print another, or take \"hidden\" out of that table";
+            self.reader.refuse(&name.span, message, remedy);
+            return None;
+        }
         if self.tables.contains_key(name.text.as_str()) {
             return Some(name.text.clone());
         }

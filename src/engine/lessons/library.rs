@@ -6,6 +6,7 @@ use std::sync::{Arc, OnceLock};
 
 use super::compile::{Shelf, compile};
 use super::exam::{self, Exam};
+use super::example;
 use super::fault::{Fault, SourceFile, nearest};
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader};
@@ -40,6 +41,8 @@ pub struct Library {
     glossary: OnceLock<Glossary>,
     /// The file of the glossary, where it waits for that.
     glossary_waits: Option<SourceFile>,
+    /// The examples of lessons, until they are held against the families.
+    examples: Vec<(String, example::Claim)>,
     /// Where each table, house rule and family was read from.
     read_from: BTreeMap<String, String>,
 }
@@ -141,6 +144,7 @@ impl Library {
             }
         }
         library.link();
+        faults.extend(library.link_examples());
         faults.sort();
         faults.dedup_by(|a, b| a.same_as(b));
         (library, faults)
@@ -302,9 +306,14 @@ impl Library {
 
     fn read_lesson(&mut self, reader: &mut Reader<'_>, file: &Block) {
         let shelves = [0, 1].map(|side| (&self.tables[side], self.rules[side].as_slice()));
-        let Some(lesson) = lesson::read(reader, file, shelves, &self.sources, &self.faulty) else {
+        let books = (self.notes.as_slice(), &self.sources);
+        let Some(lesson) = lesson::read(reader, file, shelves, books, &self.faulty) else {
             return;
         };
+        let claim = example::read(reader, file);
+        if !reader.faults.is_empty() {
+            return;
+        }
         let folder = folder(&reader.source.path);
         if lesson.id != folder {
             let message = format!(
@@ -315,6 +324,8 @@ impl Library {
             reader.refuse(&place, message, "let folder and lesson have one name");
             return;
         }
+        self.examples
+            .extend(claim.map(|claim| (lesson.id.clone(), claim)));
         self.lessons.push(lesson);
     }
 
@@ -414,6 +425,24 @@ impl Library {
                 .filter(|shelved| shelved.family.lesson == lesson.id);
             lesson.families = own.map(|shelved| shelved.family.id.clone()).collect();
         }
+    }
+
+    /// Gives each lesson its example, if one of its families can be that.
+    fn link_examples(&mut self) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        for (id, claim) in std::mem::take(&mut self.examples) {
+            let Some(lesson) = self.lessons.iter_mut().find(|lesson| lesson.id == id) else {
+                continue;
+            };
+            let family = self.families.get(&claim.example.family);
+            let own = family.filter(|shelved| shelved.family.lesson == id);
+            let levels = own.map(|shelved| shelved.family.levels.as_slice());
+            match claim.fault(levels, &lesson.families) {
+                Some(fault) => faults.push(fault),
+                None => lesson.example = Some(claim.example),
+            }
+        }
+        faults
     }
 
     /// The lessons, in the order of their ids.
@@ -623,12 +652,17 @@ fn read_head(reader: &mut Reader<'_>, file: &Block, sources: &Sources) -> Option
     if sources.is_empty() {
         fields.missing(reader, "sources");
     }
-    for key in ["caution", "varies", "only_if", "on_the_job"] {
+    for key in ["caution", "varies", "only_if", "on_the_job", "kind"] {
         fields.node(key);
     }
     for key in ["story", "given", "require", "step", "card", "mistake"] {
         fields.node(key);
-        foreign_levels(reader, file, key, &levels);
+        for block in blocks_of(file, key) {
+            foreign_levels(reader, block, &levels);
+        }
+    }
+    if let Some(Item::Block(figure)) = fields.node("figure").map(|node| &node.item) {
+        foreign_levels(reader, figure, &levels);
     }
     fields.finish(reader);
     let (id, lesson, title) = (id?, lesson?, title?);
@@ -692,28 +726,26 @@ fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
 }
 
 /// A level that the family does not have would leave its item out in silence.
-fn foreign_levels(reader: &mut Reader<'_>, file: &Block, key: &str, levels: &[u8]) {
-    for block in blocks_of(file, key) {
-        let Some(node) = block.get("levels") else {
-            continue;
-        };
-        let Item::List(own) = &node.item else {
-            let message = format!(
-                "\"levels\" is {}; it must be a list in [ ]",
-                node.item.kind()
+fn foreign_levels(reader: &mut Reader<'_>, block: &Block, levels: &[u8]) {
+    let Some(node) = block.get("levels") else {
+        return;
+    };
+    let Item::List(own) = &node.item else {
+        let message = format!(
+            "\"levels\" is {}; it must be a list in [ ]",
+            node.item.kind()
+        );
+        reader.refuse(&node.span, message, "write levels = [2]");
+        return;
+    };
+    for node in own {
+        let known = matches!(node.item, Item::Number { value, .. } if levels.iter().any(|level| f64::from(*level) == value));
+        if !known {
+            reader.refuse(
+                &node.span,
+                "the family has no such level",
+                "write a level that \"levels\" at the top names",
             );
-            reader.refuse(&node.span, message, "write levels = [2]");
-            continue;
-        };
-        for node in own {
-            let known = matches!(node.item, Item::Number { value, .. } if levels.iter().any(|level| f64::from(*level) == value));
-            if !known {
-                reader.refuse(
-                    &node.span,
-                    "the family has no such level",
-                    "write a level that \"levels\" at the top names",
-                );
-            }
         }
     }
 }

@@ -3,12 +3,15 @@
 
 mod compile;
 mod exam;
+mod example;
 mod fault;
 mod faulty;
 mod fields;
+mod figure;
 mod glossary;
 mod house;
 mod jurisdiction;
+mod kind;
 mod lesson;
 mod library;
 mod node;
@@ -24,15 +27,18 @@ mod variant;
 use pumpwright_calc::registry::Basis;
 
 pub use exam::{Area, Exam, Safety};
+pub use example::Example;
 pub use fault::{Fault, SourceFile, nearest};
+pub use figure::{FigureColumn, FigurePlan, MarkPlan, SeriesPlan};
 pub use glossary::{Glossary, Word};
 pub use jurisdiction::{Jurisdiction, SHEET};
+pub use kind::Kind;
 pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
 pub use printed::{Printed, show};
 pub use rule::{Choice, Rule};
 pub use source::Source;
-pub use table::{TableNote, Tables};
+pub use table::{Hidden, TableNote, Tables};
 pub use template::Template;
 pub use variant::{
     Body, CardPlan, Condition, Draw, Family, GivenPlan, MatchPlan, MistakePlan, Pool, Requirement,

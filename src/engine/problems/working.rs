@@ -154,7 +154,7 @@ impl<'p> Shown<'p> {
     /// Whether the step's printed result follows from the figures printed above it.
     fn comes_true(&self, step: &StepPlan, slot: usize) -> bool {
         let variant = &*self.problem.variant;
-        let Some(formula) = step.body.formula() else {
+        let Some(formula) = step.body.formula().filter(|_| step.reads.is_none()) else {
             return true;
         };
         let Some(Some(right)) = self.problem.values.get(slot) else {
@@ -251,6 +251,14 @@ impl<'p> Shown<'p> {
         let Some(Some(value)) = problem.values.get(slot) else {
             return Default::default();
         };
+        if let Some(column) = &step.reads {
+            let result = self.result(step, slot, value);
+            return (
+                vec![format!("read off the figure: {column}")],
+                Vec::new(),
+                vec![result],
+            );
+        }
         let basis = basis(variant.system);
         let words = in_words_taken(formula, &variant.names, &problem.values, basis);
         let sums = with_numbers(formula, &variant.names, &problem.values, basis, self);
@@ -344,6 +352,8 @@ fn says_the_same(line: &str, result: &str) -> bool {
 fn join(line: &str, result: &str, value: &Value) -> String {
     match value {
         Value::Number(_) => format!("{line} = {result}"),
+        // Behind the sentence of a trial.
+        _ if line.ends_with('.') => format!("{line} So {result}."),
         _ => format!("{line}: {result}"),
     }
 }

@@ -18,7 +18,7 @@ pub fn page(worked: &Worked, width: usize) -> Page {
     let mut flow = Vec::new();
     // The one who comes from the sheet has just read the job.
     if worked.yours.is_none() {
-        flow.extend(job(problem));
+        flow.extend(job(problem, width));
         flow.push(Entry::rule());
     }
     for line in &worked.lines {
@@ -68,6 +68,17 @@ fn sums(worked: &Worked, width: usize) -> Vec<Entry> {
     let mut entries = vec![Entry::heading("Your sums, on the back of this sheet")];
     entries.extend(rows);
     entries.push(Entry::rule());
+    entries
+}
+
+/// The job and every line of a worked sheet, without what stands around them.
+pub(crate) fn whole(worked: &Worked, width: usize) -> Vec<Entry> {
+    let problem = &worked.problem;
+    let mut entries = head(problem, width, true);
+    entries.extend(job(problem, width));
+    entries.push(Entry::rule());
+    let lines = worked.lines.iter();
+    entries.extend(lines.flat_map(|line| one(worked, line, width)));
     entries
 }
 
