@@ -11,7 +11,7 @@ use pumpwright_engine::quantities::System;
 
 /// What a source that names no document says instead: that there is none, that the
 /// figures are made up, or from which law of nature or of arithmetic they follow.
-const NO_DOCUMENT: [&str; 17] = [
+const NO_DOCUMENT: [&str; 18] = [
     "common practice, no source",
     "made for this program",
     "from memory",
@@ -27,6 +27,7 @@ const NO_DOCUMENT: [&str; 17] = [
     "arithmetic",
     "definition",
     "a day has 24 hours",
+    "standard atmosphere",
     "house rule",
     "the sheet itself",
 ];

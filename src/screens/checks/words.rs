@@ -6,7 +6,7 @@ use super::bench::{Bench, library};
 use crate::Start;
 use crate::screen::Screen;
 
-fn bench<'a>(library: &'a pumpwright_engine::lessons::Library, size: (u16, u16)) -> Bench<'a> {
+fn bench(library: &pumpwright_engine::lessons::Library, size: (u16, u16)) -> Bench<'_> {
     Bench::new(library, Start::Family("cable-drop".into()), size)
 }
 

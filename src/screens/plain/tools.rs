@@ -113,7 +113,9 @@ impl Session<'_> {
     pub(super) fn words(&mut self, problem: &Problem) -> io::Result<()> {
         let mut text = problem.story.join(" ");
         for line in &problem.lines {
-            text.push_str(&format!(". {}. {}", line.label, line.says));
+            for part in [". ", &line.label, ". ", &line.says] {
+                text.push_str(part);
+            }
         }
         let glossary = self.library.glossary();
         let here = glossary.standing_in(&text);
