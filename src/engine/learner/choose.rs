@@ -121,8 +121,8 @@ impl Desk<'_> {
     ///
     /// Source of the need: our own choice, by simulation. Need by success alone came out
     /// below a plain round where forgetting is not the model's; with powers 0.5 of the
-    /// days and 0.6 of the weight it came out above it on all five kinds. The whole weight instead of
-    /// its root starves small lessons.
+    /// days and 0.6 of the weight it came out above it on all five kinds. The whole weight
+    /// instead of its root starves small lessons.
     pub fn next(&self, evening: &Evening, place: Place, dice: &mut Dice) -> Option<Choice> {
         let success = self.success();
         if place == Place::Middle
