@@ -1,7 +1,7 @@
 //! Exams as data: areas with their weights, questions and lessons, the shares of the
 //! levels, pass marks, minutes, and what is open. No paper is drawn here.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::fault::nearest;
 use super::fields::{Fields, Reader, Text};
@@ -76,6 +76,8 @@ pub(super) type Families = BTreeMap<String, Vec<String>>;
 pub(super) struct Shelf<'a> {
     pub sources: &'a Sources,
     pub families: &'a Families,
+    /// The folders of lessons, of faulty ones too: those have their own faults.
+    pub folders: &'a BTreeSet<String>,
     /// The exams that stand above.
     pub before: &'a [Exam],
     /// Whether there is a table of this name.
@@ -342,7 +344,7 @@ fn lessons(reader: &mut Reader<'_>, fields: &mut Fields<'_>, shelf: &Shelf<'_>) 
             fields.wrong_kind(reader, "lessons", item, "ids in quotes");
             continue;
         };
-        if !shelf.families.contains_key(&named.text) {
+        if !shelf.families.contains_key(&named.text) && !shelf.folders.contains(&named.text) {
             let message = format!("there is no lesson \"{}\"", named.text);
             let near = nearest(&named.text, shelf.families.keys().map(String::as_str));
             let fault = reader.fault(&named.span, message);

@@ -77,7 +77,11 @@ impl Glossary {
         if let Some(word) = self.words.iter().find(own) {
             return vec![word];
         }
-        let named = |word: &&Word| word.names().any(|name| name == wanted);
+        let singular = ["", "s", "es"].map(|ending| wanted.strip_suffix(ending));
+        let named = |word: &&Word| {
+            word.names()
+                .any(|name| singular.contains(&Some(name.as_str())))
+        };
         self.words.iter().filter(named).collect()
     }
 
@@ -331,6 +335,7 @@ mod tests {
             ["drawdown (well)"]
         );
         assert_eq!(terms(glossary.find("draw")), both);
+        assert_eq!(terms(glossary.exactly("Drop pipes")), ["drop pipe"]);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Everything that is read: lessons, families, tables and house rules. A faulty
 //! file is left out with its faults; the rest works.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
 
 use super::compile::{Shelf, compile};
@@ -33,6 +33,8 @@ pub struct Library {
     rules: [Vec<Rule>; 2],
     faulty: Faulty,
     exams: Vec<Exam>,
+    /// The folders that have a lesson's file, even a faulty one.
+    lesson_folders: BTreeSet<String>,
     /// Values of house rules that a class's own file sets, each by its place among the choices.
     house: Vec<(String, usize)>,
     /// Whether families are compiled when first asked for.
@@ -124,6 +126,11 @@ impl Library {
                 if wanted == Room::Words && library.families_wait {
                     library.glossary_waits = Some((*source).clone());
                     continue;
+                }
+                if wanted == Room::Lesson {
+                    library
+                        .lesson_folders
+                        .insert(folder(&source.path).to_owned());
                 }
                 let mut reader = Reader::new(source);
                 match document(source) {
@@ -407,6 +414,7 @@ impl Library {
             let shelf = exam::Shelf {
                 sources: &self.sources,
                 families: &families,
+                folders: &self.lesson_folders,
                 before: &self.exams,
                 has_table: &|name| self.tables[0].contains_key(name),
             };
