@@ -168,6 +168,12 @@ pub struct Working {
     pub formula: String,
     /// With the numbers put in.
     pub numbers: String,
+    /// Of a formula with a power or a root: the formula read aloud.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub aloud: Option<String>,
+    /// The keys of a plain calculator for it, a line each.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub keys: Vec<String>,
     /// The value.
     pub value: Option<Scalar>,
     /// The answer as it is written; typed in, it earns the marks.

@@ -167,6 +167,12 @@ fn steps(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
                 formula(if at == 0 { "  = " } else { "    " }, text, console)?;
             }
         }
+        if let Some(aloud) = &line.aloud {
+            console.hanging("  in words: ", aloud)?;
+        }
+        for keys in problems::pressed(&line) {
+            console.hanging("  ", &keys)?;
+        }
         if !line.id.is_empty() {
             console.hanging("  ", &line.says)?;
         }

@@ -138,6 +138,8 @@ fn working(problem: &Problem, line: &Line, worked: &WorkedLine) -> json::Working
     json::Working {
         formula: worked.words.join("\n"),
         numbers: worked.numbers.join("\n"),
+        aloud: worked.aloud.clone(),
+        keys: worked.keys.clone(),
         value: value.map(|value| scalar(value, line.unit.as_ref())),
         text: worked.typed.clone(),
         round: (!line.form.is_empty()).then(|| line.form.clone()),

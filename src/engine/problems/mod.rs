@@ -24,7 +24,7 @@ pub(crate) use arrange::letter;
 pub use code::{Code, CodeFault, DRAWS};
 pub use draw::{DrawError, Request, TRIES, again, draw};
 pub use figure::{Figure, FigureMark, Series};
-pub use help::{Help, help};
+pub use help::{Help, help, pressed};
 pub use problem::{Asks, GivenLine, Line, LiveMistake, Offer, Problem, RuleLine, ShownCard};
 pub use settings::{SettingFault, Settings};
 pub use survey::{Survey, survey};

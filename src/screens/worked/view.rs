@@ -1,6 +1,6 @@
 //! What a worked sheet shows.
 
-use pumpwright_engine::problems::{Problem, WorkedLine, help};
+use pumpwright_engine::problems::{Problem, WorkedLine, help, pressed};
 
 use super::Worked;
 use crate::keys::{Key, hint};
@@ -116,6 +116,11 @@ fn one(worked: &Worked, line: &WorkedLine, width: usize) -> Vec<Entry> {
                 );
             }
         }
+    }
+    let aloud = line.aloud.iter().map(|aloud| format!("in words: {aloud}"));
+    for text in aloud.chain(pressed(line)) {
+        let cells = vec![Cell::columns("", NUMBER + label), Cell::rest(text).hang(2)];
+        entries.push(Entry::of(Role::Working, cells));
     }
     let reasons = [Some(&line.says), line.why.as_ref()];
     for reason in reasons
