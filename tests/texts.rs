@@ -7,7 +7,7 @@ mod common;
 
 use common::{draw_one, faces, shipped};
 use pumpwright_engine::formulas::break_at_signs;
-use pumpwright_engine::problems::{Asks, Problem, Settings, working};
+use pumpwright_engine::problems::{Asks, Figure, Problem, Settings, working};
 use pumpwright_engine::quantities::{System, Unit, print::article};
 
 /// The widest line, in columns.
@@ -105,7 +105,7 @@ fn nothing_is_wider_than_a_page() {
                 }
             }
         }
-        for row in problem.figure.iter().flat_map(|figure| figure.table()) {
+        for row in problem.figure.iter().flat_map(Figure::table) {
             let width: usize = row.iter().map(|cell| cell.chars().count() + 3).sum();
             assert!(width <= WIDTH, "{}: {row:?}", problem.code);
         }
@@ -188,7 +188,7 @@ fn metric_problems_have_metric_sizes() {
         }
         let mut texts = problem.story.clone();
         texts.extend(problem.givens.iter().map(|given| given.text.clone()));
-        texts.extend(problem.figure.iter().flat_map(|figure| figure.sentences()));
+        texts.extend(problem.figure.iter().flat_map(Figure::sentences));
         for text in texts {
             let mut bare = words(&text);
             bare.push("");

@@ -110,7 +110,7 @@ pub(super) fn read(
         reader.unknown(&key.span, message, &key.text, has);
         return None;
     };
-    if columns.get(at).is_some_and(|column| column.is_number()) {
+    if columns.get(at).is_some_and(Column::is_number) {
         let message = format!(
             "table \"{}\" goes by \"{}\", which holds plain numbers",
             name.text, key.text

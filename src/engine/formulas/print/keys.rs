@@ -58,8 +58,11 @@ pub(super) fn aloud(math: &Math) -> Option<String> {
 fn has_power(math: &Math) -> bool {
     match math {
         Math::Power(..) | Math::Root(_) => true,
-        Math::Negate(inner) | Math::Size(inner) | Math::InUnit(inner, _) => has_power(inner),
-        Math::Rounded(inner, _) | Math::Since { taken: inner, .. } => has_power(inner),
+        Math::Negate(inner)
+        | Math::Size(inner)
+        | Math::InUnit(inner, _)
+        | Math::Rounded(inner, _)
+        | Math::Since { taken: inner, .. } => has_power(inner),
         Math::Sum(_, left, right) => has_power(left) || has_power(right),
         _ => false,
     }
