@@ -1,6 +1,8 @@
 //! How long standing, choice and forecast take out of a long history, and the analysis
 //! of a large class. `cargo bench -p pumpwright-engine --bench learner`.
 
+#![allow(clippy::cast_possible_wrap)]
+
 use std::hint::black_box;
 
 use divan::Bencher;

@@ -201,7 +201,9 @@ fn with(path: &str, text: String) -> Vec<SourceFile> {
     let own = folder(path);
     let mut files = FILES.clone();
     files.retain(|file| {
-        let shelf = file.path == "rules.toml" || file.path.starts_with("tables/");
+        let shelf = file.path == "rules.toml"
+            || file.path.starts_with("tables/")
+            || file.path.starts_with("sources/");
         file.path != path && (shelf || folder(&file.path) == own)
     });
     files.push(SourceFile {

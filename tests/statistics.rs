@@ -1,7 +1,7 @@
 //! The statistics of a class against figures worked out elsewhere, each with its source
 //! in the file it stands in, to the tolerance that the file gives.
 
-#![allow(
+#![allow(clippy::panic, 
     dead_code,
     clippy::disallowed_methods,
     clippy::expect_used,

@@ -1,6 +1,6 @@
 //! The open-book tables against the figures as they were read in their sources.
 
-#![allow(clippy::expect_used, clippy::panic)]
+#![allow(clippy::disallowed_methods, clippy::expect_used, clippy::panic)]
 
 mod common;
 

@@ -69,7 +69,7 @@ fn settle(waiting: &mut Vec<(f64, &str)>, display: f64, least: u8) -> f64 {
             "−" => left - right,
             "×" => left * right,
             "÷" => left / right,
-            _ => left.powf(right),
+            _ => libm::pow(left, right),
         };
     }
     right

@@ -40,7 +40,7 @@ fn a_step_counts_for_the_family_that_it_names() {
     let curriculum = Curriculum::of(&shipped());
     let place = |id: &str| curriculum.place(id).expect(id);
     let own = &curriculum.families()[place("tdh")];
-    assert!(own.skills.contains(&place("pumping-level")), "{own:?}");
+    assert!(own.skills.contains(&place("psi-to-feet")), "{own:?}");
     assert!(own.needs.contains(&place("psi-to-feet")), "{own:?}");
 }
 

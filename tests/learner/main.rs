@@ -1,6 +1,6 @@
 //! The learner model: against the recorded trace, and what holds of any history.
 
-#![allow(clippy::expect_used)]
+#![allow(clippy::cast_possible_wrap, clippy::expect_used)]
 
 #[path = "../common/mod.rs"]
 mod common;

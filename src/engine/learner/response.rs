@@ -15,6 +15,7 @@ pub struct Moment {
 
 impl Moment {
     /// This many days later, by clock and calendar.
+    #[must_use]
     pub fn later(self, days: i32) -> Self {
         Self {
             seconds: self.seconds.saturating_add(86_400 * i64::from(days)),
