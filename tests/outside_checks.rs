@@ -50,7 +50,8 @@ fn numeric(library: &Library) -> Vec<&str> {
     numeric.map(|family| family.id.as_str()).collect()
 }
 
-/// Whether what `by` names is there: a row of a file of values, or the example of a function.
+/// Whether what `by` names is there: a row or a kind of a file of values, or the example of
+/// a function.
 fn is_there(by: &str) -> bool {
     let Some((file, what)) = by.split_once(": ") else {
         return false;
@@ -66,7 +67,7 @@ fn is_there(by: &str) -> bool {
     }
     let rows = csv::rows(&read(file));
     rows.iter()
-        .any(|row| row.get("case_id").is_some_and(|id| id == what))
+        .any(|row| row["case_id"] == what || row["kind"] == what)
 }
 
 fn is_doc(line: &str) -> bool {

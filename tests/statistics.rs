@@ -1,7 +1,8 @@
 //! The statistics of a class against figures worked out elsewhere, each with its source
 //! in the file it stands in, to the tolerance that the file gives.
 
-#![allow(clippy::panic, 
+#![allow(
+    clippy::panic,
     dead_code,
     clippy::disallowed_methods,
     clippy::expect_used,
