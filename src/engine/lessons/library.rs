@@ -405,7 +405,9 @@ fn read_head(reader: &mut Reader<'_>, file: &Block) -> Option<Family> {
     for key in ["caution", "varies", "only_if", "on_the_job"] {
         fields.node(key);
     }
-    for key in ["story", "given", "require", "step", "card", "mistake"] {
+    for key in [
+        "story", "given", "require", "step", "card", "mistake", "figure",
+    ] {
         fields.node(key);
         foreign_levels(reader, file, key, &levels);
     }

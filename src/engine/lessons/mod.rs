@@ -5,6 +5,7 @@ mod compile;
 mod fault;
 mod faulty;
 mod fields;
+mod figure;
 mod lesson;
 mod library;
 mod node;
@@ -19,6 +20,7 @@ mod variant;
 use pumpwright_calc::registry::Basis;
 
 pub use fault::{Fault, SourceFile, nearest};
+pub use figure::{Binding, Bound, FigureKind, FigurePlan, FigurePort, Takes};
 pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
 pub use printed::{Printed, show};
