@@ -135,10 +135,7 @@ impl Compiler<'_, '_, '_> {
     fn rows_bound(&mut self, text: &Text, what: &str, columns: &[&str]) -> Option<Bound> {
         let (pool, table) = self.pool(text)?;
         let table = self.shelf.tables.get(&table)?;
-        let Some(lacks) = columns
-            .iter()
-            .find(|column| table.column(column).is_none())
-        else {
+        let Some(lacks) = columns.iter().find(|column| table.column(column).is_none()) else {
             return Some(pool.into());
         };
         let message = format!(
