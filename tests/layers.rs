@@ -13,7 +13,14 @@ use common::{root, texts};
 use pumpwright_engine::lessons::SourceFile;
 
 /// The engine's rooms; each may use those before it.
-const ROOMS: [&str; 5] = ["quantities", "formulas", "lessons", "problems", "marking"];
+const ROOMS: [&str; 6] = [
+    "quantities",
+    "formulas",
+    "lessons",
+    "problems",
+    "marking",
+    "figures",
+];
 
 /// What the calculations and the engine do without: files, clock, environment,
 /// network, other programs, printing, and randomness that no code can repeat.

@@ -9,6 +9,7 @@ const ASKED: &str = "asked on the sheet";
 /// is said of the scale.
 pub fn list(scene: &Scene) -> Vec<String> {
     let mut lines = vec![scene.title.clone()];
+    lines.extend(scene.caution.iter().map(|text| format!("caution: {text}")));
     for value in &scene.values {
         let text = if value.text == super::readings::ASKED {
             ASKED

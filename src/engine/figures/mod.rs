@@ -31,5 +31,8 @@ pub fn scene(problem: &Problem, view: &View, frame: Frame) -> Option<Scene> {
     let mut sketch = Sketch::new(plan.kind.title(), frame.at_least());
     sketch.values_of(&readings);
     kinds::draw(plan.kind, &readings, &mut sketch);
-    Some(sketch.done())
+    Some(Scene {
+        caution: problem.caution(),
+        ..sketch.done()
+    })
 }

@@ -87,6 +87,7 @@ pub(super) struct Board {
     texts: Vec<u32>,
     labels: Vec<Label>,
     guides: Vec<Shape>,
+    left_out: Vec<String>,
 }
 
 impl Board {
@@ -106,6 +107,7 @@ impl Board {
             lines,
             labels: Vec::new(),
             guides: Vec::new(),
+            left_out: Vec::new(),
         }
     }
 
@@ -113,7 +115,7 @@ impl Board {
     pub fn put(&mut self, wish: &Wish) {
         let high = wish.lines.len();
         if wish.width > self.frame.columns || high > self.frame.rows || high == 0 {
-            return;
+            return self.leave_out(wish);
         }
         let mut best: Option<(f64, usize, usize)> = None;
         for row in 0..=self.frame.rows - high {
@@ -131,9 +133,19 @@ impl Board {
                 }
             }
         }
-        if let Some((_, column, row)) = best {
-            self.take(wish, column, row);
+        match best {
+            Some((_, column, row)) => self.take(wish, column, row),
+            None => self.leave_out(wish),
         }
+    }
+
+    fn leave_out(&mut self, wish: &Wish) {
+        self.left_out.push(wish.lines.join(" "));
+    }
+
+    /// The texts for which there was no room.
+    pub fn left_out(&mut self) -> Vec<String> {
+        std::mem::take(&mut self.left_out)
     }
 
     /// How many cells of lines a text would cover there; none where a text stands.

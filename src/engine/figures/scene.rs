@@ -163,6 +163,10 @@ pub struct Scene {
     pub values: Vec<Value>,
     /// What is said of its scale.
     pub scale: String,
+    /// What can hurt where such work is done.
+    pub caution: Option<String>,
+    /// Texts that found no place in the frame; a surface says them below it.
+    pub left_out: Vec<String>,
 }
 
 /// The cells of a text.

@@ -197,6 +197,7 @@ impl Sketch {
             board.put(wish);
         }
         let mut shapes = self.shapes;
+        let left_out = board.left_out();
         let (labels, guides): (Vec<Label>, Vec<Shape>) = board.done();
         shapes.extend(guides);
         Scene {
@@ -206,6 +207,8 @@ impl Sketch {
             labels,
             values: self.values,
             scale: self.scale,
+            caution: None,
+            left_out,
         }
     }
 }

@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 
 use super::list::list;
 use super::scene::{Fill, Ink, Mark, Point, Scene, Shape, Tone};
+use super::sketch::wrap;
 
 /// A column and a row of text, in the page's units, and the size of the letters.
 const COLUMN: f64 = 6.0;
@@ -19,9 +20,11 @@ const BASE: f64 = 0.76;
 
 /// The scene as SVG.
 pub fn svg(scene: &Scene) -> String {
+    let head = caution(scene);
+    let rows = scene.frame.rows + head.len() + scene.left_out.len();
     let (wide, high) = (
         (scene.frame.columns as f64).mul_add(COLUMN, 2.0 * MARGIN),
-        (scene.frame.rows as f64).mul_add(ROW, 2.0 * MARGIN),
+        (rows as f64).mul_add(ROW, 2.0 * MARGIN),
     );
     let mut page = String::new();
     let said = list(scene).join(". ");
@@ -34,14 +37,31 @@ pub fn svg(scene: &Scene) -> String {
         escaped(&scene.title),
         escaped(&said)
     );
+    for (row, line) in head.iter().enumerate() {
+        page.push_str(&text(0, row, line, Tone::Strong));
+    }
+    let down = number(head.len() as f64 * ROW);
+    let _ = writeln!(page, "<g transform=\"translate(0 {down})\">");
     for shape in &scene.shapes {
         page.push_str(&drawn(shape));
     }
     for label in &scene.labels {
         page.push_str(&text(label.column, label.row, &label.text, label.tone));
     }
-    page.push_str("</svg>\n");
+    for (index, line) in scene.left_out.iter().enumerate() {
+        page.push_str(&text(0, scene.frame.rows + index, line, Tone::Plain));
+    }
+    page.push_str("</g>\n</svg>\n");
     page
+}
+
+/// The caution over the picture: a figure goes nowhere without it.
+fn caution(scene: &Scene) -> Vec<String> {
+    let text = scene
+        .caution
+        .as_ref()
+        .map(|text| format!("CAUTION: {text}"));
+    text.map_or_else(Vec::new, |text| wrap(&text, scene.frame.columns))
 }
 
 /// The fills, told apart by their pattern alone.

@@ -3,7 +3,7 @@
 
 use super::NOT_TO_SCALE;
 use crate::figures::readings::Readings;
-use crate::figures::scene::{Fill, Ink, Tone};
+use crate::figures::scene::{Ink, Tone};
 use crate::figures::sketch::{Side, Sketch, mid};
 
 pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
@@ -18,11 +18,6 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     sketch.line((well + 2.0, ground), (well + 6.0, ground), Ink::Line);
     sketch.line((well - 2.0, ground - 1.0), (well - 2.0, bottom), Ink::Line);
     sketch.line((well + 2.0, ground - 1.0), (well + 2.0, bottom), Ink::Line);
-    sketch.area(
-        (0.5, bottom - 1.0),
-        (well - 2.5, bottom + 0.5),
-        Fill::Ground,
-    );
     sketch.path(
         vec![
             (5.5, ground - 1.0),

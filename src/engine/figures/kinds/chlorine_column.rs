@@ -3,8 +3,8 @@
 
 use super::shaft::Shaft;
 use crate::figures::readings::Readings;
-use crate::figures::scene::{Fill, Ink};
-use crate::figures::sketch::Sketch;
+use crate::figures::scene::{Fill, Ink, Tone};
+use crate::figures::sketch::{Side, Sketch};
 
 pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     let mut shaft = Shaft::of(readings, sketch, &["static", "depth"]);
@@ -24,7 +24,7 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
             sketch.columns() as f64 - 12.5,
             sketch.columns() as f64 - 4.5,
         );
-        sketch.line((16.5, top + 1.0), (left, top + 1.0), Ink::Line);
+        sketch.line((shaft.walls().1, top + 1.0), (left, top + 1.0), Ink::Line);
         sketch.rect((left, top), (right, top + 4.0), Ink::Line);
         sketch.area(
             (left + 0.5, top + 2.0),
@@ -35,8 +35,12 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     if let Some(text) = readings.full("casing") {
         shaft.note(top - 1.0, text);
     }
-    if let Some(text) = readings.full("piping") {
-        shaft.note(top + 1.0, text);
+    let piping = readings.full("piping").unwrap_or_default();
+    if sketch.columns() >= 60 {
+        let at = (sketch.columns() as f64, top + 5.0);
+        sketch.text(at, Side::Left, piping, Tone::Plain);
+    } else if !piping.is_empty() {
+        shaft.note(top + 1.0, piping);
     }
     let low = (end - upper).mul_add(0.6, upper);
     for (index, port) in ["in_well", "all", "dose", "measure", "time"]
@@ -44,7 +48,7 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         .enumerate()
     {
         if let Some(text) = readings.full(port) {
-            shaft.note(low + index as f64 / 100.0, text);
+            shaft.note(low + index as f64, text);
         }
     }
     shaft.texts(sketch);

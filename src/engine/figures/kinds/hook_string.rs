@@ -29,13 +29,12 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     sketch.line((pipe + 1.0, clamp), (pipe + 1.0, pump), Ink::Line);
     sketch.line((cable, ground - 1.0), (cable, pump), Ink::Dashed);
     sketch.rect((pipe - 1.0, pump), (cable, bottom - 1.0), Ink::Heavy);
-    let middle = f64::midpoint(ground, pump);
+    let middle = ground + 1.0;
     let mut texts = Vec::new();
     let mut say = |at: f64, ports: &[&str], tone: Tone| {
-        for port in ports {
-            if let Some(text) = readings.full(port) {
-                texts.push((at, text, tone));
-            }
+        let found = ports.iter().filter_map(|port| readings.full(port));
+        for (index, text) in found.enumerate() {
+            texts.push((at + index as f64, text, tone));
         }
     };
     say(top, &["load"], Tone::Strong);
@@ -48,10 +47,10 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
             "cable",
             "cable_load",
             "string_load",
+            "setting",
         ],
         Tone::Plain,
     );
-    say(middle + 2.0, &["setting"], Tone::Plain);
     say(bottom - 2.0, &["wet_end"], Tone::Strong);
     sketch.stack(18.5, 22, &texts);
     sketch.text((pipe + 2.0, clamp), Side::Right, "clamp", Tone::Faint);

@@ -7,7 +7,7 @@ use crate::figures::scene::{Fill, Ink, Tone};
 use crate::figures::sketch::{Side, Sketch, mid};
 
 pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
-    let (top, bottom) = (mid(sketch.top() + 1), mid(sketch.bottom() - 2));
+    let (top, bottom) = (mid(sketch.top() + 1), mid(sketch.bottom() - 4));
     let above = readings.si("above");
     let frost = readings.si("frost");
     let burial = readings.si("burial");
@@ -34,6 +34,7 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     sketch.line((1.5, ground), (left, ground), Ink::Line);
     sketch.line((right, ground), (20.5, ground), Ink::Line);
     sketch.area((1.5, ground + 0.6), (left - 0.5, frozen), Fill::Ground);
+    sketch.area((right + 0.5, ground + 0.6), (20.5, frozen), Fill::Ground);
     sketch.line((1.5, frozen), (left - 1.0, frozen), Ink::Dashed);
     sketch.line((right + 1.0, frozen), (20.5, frozen), Ink::Dashed);
     // The drop pipe turns at the pitless and leaves through the casing's wall.
@@ -55,8 +56,9 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     say(f64::midpoint(frozen, line), "margin", Tone::Plain);
     say(line, "burial", Tone::Strong);
     say(line + 0.1, "hole", Tone::Strong);
+    let parts = "slide with O-ring inside, nipple outside";
+    texts.push((line + 2.0, parts.to_owned(), Tone::Faint));
     texts.sort_by(|one, two| one.0.total_cmp(&two.0));
     sketch.stack(20.5, 23, &texts);
     sketch.text((9.5, end), Side::Right, "drop pipe", Tone::Faint);
-    sketch.text((3.5, frozen), Side::Below, "frost line", Tone::Faint);
 }

@@ -28,7 +28,10 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         (least, most),
         ((left, right), (top, bottom)),
     );
-    let (low, high) = (readings.si("cut_in"), readings.si("cut_out"));
+    let low = readings
+        .si("cut_in")
+        .or(readings.get("cut_in").is_none().then_some(least));
+    let high = readings.si("cut_out");
     let mut texts: Vec<(f64, String, Tone)> = Vec::new();
     for (port, ink) in LINES {
         let Some(reading) = readings.get(port) else {

@@ -19,8 +19,10 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
 /// Line at the left, load at the right, a pair of contacts between them for each leg.
 fn contacts(readings: &Readings<'_>, sketch: &mut Sketch, top: usize) {
     let state = readings.text("contacts").unwrap_or_default().to_owned();
-    let closed = state.contains("closed") || state.contains("shut");
-    let open = state.contains("open");
+    let closed = ["closed", "shut", "together"]
+        .iter()
+        .any(|word| state.contains(word));
+    let open = ["open", "apart"].iter().any(|word| state.contains(word));
     let (left, right) = (mid(5), mid(25));
     let middle = f64::midpoint(left, right);
     for (row, line, load) in [(top, "L1", "T1"), (top + 3, "L2", "T2")] {

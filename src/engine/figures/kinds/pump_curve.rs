@@ -111,7 +111,7 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         words,
         Tone::Plain,
     );
-    let stages = text("stages");
+    let stages = readings.text("stages").unwrap_or_default().to_owned();
     sketch.text((right, top - 1.0), Side::Left, stages, Tone::Plain);
 }
 

@@ -126,9 +126,9 @@ fn bank(readings: &Readings<'_>, sketch: &mut Sketch) {
     sketch.mark(lower, Mark::Dot);
     sketch.mark(upper, Mark::Dot);
     let text = |port: &str| readings.full(port).unwrap_or_default();
-    sketch.text(lower, Side::Above, "well", Tone::Strong);
+    sketch.text(upper, Side::Above, "well", Tone::Strong);
     let source = readings.text("source").unwrap_or("source").to_owned();
-    sketch.text(upper, Side::Above, source, Tone::Strong);
+    sketch.text(lower, Side::Below, source, Tone::Strong);
     let width = (right as usize).saturating_sub(8) / 2;
     let way = middle(lower, upper);
     sketch.text_within(

@@ -8,14 +8,20 @@ use crate::figures::scene::{Fill, Ink, Mark, Tone};
 use crate::figures::sketch::{Sketch, mid};
 use crate::quantities::Unit;
 
-/// The columns of the parts, from the left.
+/// The column of the depth scale.
 const SCALE: f64 = 7.5;
-const LEFT: f64 = 10.5;
-const RIGHT: f64 = 16.5;
-pub(super) const MIDDLE: f64 = 13.5;
 
-/// Where the texts begin.
-pub(super) const TEXTS: usize = 21;
+/// A frame so wide has a wider casing.
+const ROOM: usize = 50;
+
+/// The columns of the casing's walls.
+const fn walls(columns: usize) -> (f64, f64) {
+    if columns >= ROOM {
+        (12.5, 24.5)
+    } else {
+        (10.5, 16.5)
+    }
+}
 
 /// A level with its place.
 #[derive(Debug, Clone)]
@@ -32,6 +38,8 @@ pub(super) struct Shaft {
     levels: Vec<Level>,
     top: f64,
     bottom: f64,
+    left: f64,
+    right: f64,
     notes: Vec<(f64, String, Tone)>,
 }
 
@@ -57,10 +65,13 @@ impl Shaft {
             (true, true) => "depths to scale, not the dashed ones",
             (false, true) => "depths to scale",
         });
+        let (left, right) = walls(sketch.columns());
         Self {
             levels,
             top,
             bottom,
+            left,
+            right,
             notes: Vec::new(),
         }
     }
@@ -70,9 +81,19 @@ impl Shaft {
         self.levels.iter().find(|level| level.reading.port == port)
     }
 
+    /// The columns of the casing's walls.
+    pub const fn walls(&self) -> (f64, f64) {
+        (self.left, self.right)
+    }
+
     /// The row of the casing's top, and of the bottom.
     pub const fn ends(&self) -> (f64, f64) {
         (self.top, self.bottom)
+    }
+
+    /// The column of the pipe.
+    pub const fn middle(&self) -> f64 {
+        f64::midpoint(self.left, self.right)
     }
 
     /// Adds a text at a row.
@@ -84,23 +105,43 @@ impl Shaft {
     pub fn casing(&self, sketch: &mut Sketch) {
         let ground = self.top + 1.0;
         let end = self.level("depth").map_or(self.bottom, |depth| depth.at);
-        sketch.area((LEFT - 2.0, ground), (LEFT - 0.5, end), Fill::Ground);
-        sketch.area((RIGHT + 0.5, ground), (RIGHT + 2.0, end), Fill::Ground);
+        sketch.area(
+            (self.left - 2.0, ground),
+            (self.left - 0.5, end),
+            Fill::Ground,
+        );
+        sketch.area(
+            (self.right + 0.5, ground),
+            (self.right + 2.0, end),
+            Fill::Ground,
+        );
         if let Some(grout) = self.level("grout") {
-            sketch.area((LEFT - 2.0, ground), (LEFT - 0.5, grout.at), Fill::Solid);
-            sketch.area((RIGHT + 0.5, ground), (RIGHT + 2.0, grout.at), Fill::Solid);
+            sketch.area(
+                (self.left - 2.0, ground),
+                (self.left - 0.5, grout.at),
+                Fill::Solid,
+            );
+            sketch.area(
+                (self.right + 0.5, ground),
+                (self.right + 2.0, grout.at),
+                Fill::Solid,
+            );
         }
-        sketch.line((LEFT, self.top), (LEFT, end), Ink::Line);
-        sketch.line((RIGHT, self.top), (RIGHT, end), Ink::Line);
+        sketch.line((self.left, self.top), (self.left, end), Ink::Line);
+        sketch.line((self.right, self.top), (self.right, end), Ink::Line);
         // The cap of the well over its casing.
-        sketch.line((LEFT, self.top), (RIGHT, self.top), Ink::Heavy);
-        sketch.line((LEFT, end), (RIGHT, end), Ink::Line);
+        sketch.line((self.left, self.top), (self.right, self.top), Ink::Heavy);
+        sketch.line((self.left, end), (self.right, end), Ink::Line);
     }
 
     /// Water from a level down to the bottom.
     pub fn water(&self, sketch: &mut Sketch, from: &Level) {
         let end = self.level("depth").map_or(self.bottom, |depth| depth.at);
-        sketch.area((LEFT + 0.5, from.at), (RIGHT - 0.5, end), Fill::Water);
+        sketch.area(
+            (self.left + 0.5, from.at),
+            (self.right - 0.5, end),
+            Fill::Water,
+        );
     }
 
     /// A level across the casing, with the sign of water where it is one.
@@ -110,9 +151,13 @@ impl Shaft {
         } else {
             Ink::Dashed
         };
-        sketch.line((LEFT + 1.0, level.at), (RIGHT - 1.0, level.at), ink);
+        sketch.line(
+            (self.left + 1.0, level.at),
+            (self.right - 1.0, level.at),
+            ink,
+        );
         if water {
-            sketch.mark((LEFT + 2.5, level.at), Mark::Level);
+            sketch.mark((self.left + 2.0, level.at), Mark::Level);
         }
     }
 
@@ -124,13 +169,17 @@ impl Shaft {
             Ink::Dashed
         };
         let head = (level.at - 1.0).max(self.top);
-        sketch.line((MIDDLE, self.top), (MIDDLE, head), Ink::Line);
-        sketch.rect((MIDDLE - 1.0, head), (MIDDLE + 1.0, level.at), ink);
+        sketch.line((self.middle(), self.top), (self.middle(), head), Ink::Line);
+        sketch.rect(
+            (self.middle() - 1.0, head),
+            (self.middle() + 1.0, level.at),
+            ink,
+        );
     }
 
     /// An air line down to a level, beside the pipe.
     pub fn air_line(&self, sketch: &mut Sketch, level: &Level) {
-        let x = MIDDLE + 2.0;
+        let x = self.middle() + 2.0;
         sketch.line((x, self.top), (x, level.at), Ink::Dashed);
         sketch.mark((x, level.at), Mark::Dot);
     }
@@ -138,7 +187,7 @@ impl Shaft {
     /// A bracket between two levels, with its text.
     pub fn bracket(&mut self, sketch: &mut Sketch, (from, to): (f64, f64), text: Option<String>) {
         let Some(text) = text else { return };
-        let x = RIGHT + 2.0;
+        let x = self.right + 2.0;
         let (low, high) = (from.min(to), from.max(to));
         sketch.line((x, low), (x, high), Ink::Line);
         sketch.line((x - 0.6, low), (x + 0.6, low), Ink::Line);
@@ -148,13 +197,14 @@ impl Shaft {
 
     /// The texts of all levels and notes, from top to bottom.
     pub fn texts(self, sketch: &mut Sketch) {
+        let right = self.right;
         let levels = self.levels.into_iter();
         let mut all: Vec<(f64, String, Tone)> = levels
             .map(|level| (level.at, level.reading.full(), Tone::Strong))
             .chain(self.notes)
             .collect();
         all.sort_by(|one, two| one.0.total_cmp(&two.0));
-        sketch.stack(RIGHT + 1.0, TEXTS, &all);
+        sketch.stack(right + 1.0, right as usize + 5, &all);
     }
 }
 

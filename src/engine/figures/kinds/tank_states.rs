@@ -175,11 +175,14 @@ fn texts(
         return rows;
     };
     let absolute = absolute(readings, gauge, pressure);
-    let liters = gallons.from_si(air);
+    let (air, whole) = (gallons.from_si(air), gallons.from_si(volume));
+    // Water is what the printed air leaves of the tank, so that the two come to it.
+    let grid = if whole < 200.0 { 0.01 } else { 0.1 };
+    let air = print::rounded(air, grid, print::Direction::Nearest);
     rows.push(print::at_least(absolute, 1));
-    rows.push(print::figures(liters, 4));
-    rows.push(print::figures(gallons.from_si(volume) - liters, 3));
-    rows.push(print::figures(absolute * liters, 3));
+    rows.push(print::on_grid(air, grid));
+    rows.push(print::on_grid(whole - air, grid));
+    rows.push(print::figures(absolute * air, 3));
     rows
 }
 

@@ -47,19 +47,17 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         let (from, to) = (short(&names[from]), short(&names[to]));
         Some(format!("{from} to {to} {text}"))
     };
-    let left = (middle - half / 2.0, center);
-    let right = (middle + half / 2.0, center);
+    // Where the legs run at a row.
+    let run = |row: f64| half * (row - top) / (bottom - top);
+    let left = |row: f64| (middle - run(row), row);
+    let right = |row: f64| (middle + run(row), row);
+    let low = center + 2.0;
     if let Some(text) = pair(0, 1, "first") {
-        sketch.text_within(
-            (left.0, left.1 - 1.0),
-            Side::Left,
-            text,
-            (Tone::Strong, width),
-        );
+        sketch.text_within(left(center - 1.0), Side::Left, text, (Tone::Strong, width));
     }
     if let Some(text) = pair(0, 2, "second") {
         sketch.text_within(
-            (right.0, right.1 - 1.0),
+            right(center - 1.0),
             Side::Right,
             text,
             (Tone::Strong, width),
@@ -70,21 +68,11 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     }
     if let Some(text) = readings.text("main") {
         let text = format!("main {text}");
-        sketch.text_within(
-            (left.0, center + 2.0),
-            Side::Right,
-            text,
-            (Tone::Plain, width),
-        );
+        sketch.text_within(left(low), Side::Right, text, (Tone::Plain, width));
     }
     if let Some(text) = readings.text("start") {
         let text = format!("start {text}");
-        sketch.text_within(
-            (right.0, center + 2.0),
-            Side::Left,
-            text,
-            (Tone::Plain, width),
-        );
+        sketch.text_within(right(low - 2.0), Side::Left, text, (Tone::Plain, width));
     }
     if let Some(text) = readings.full("cable") {
         let at = (middle, mid(sketch.bottom()));

@@ -12,7 +12,7 @@ const STATIONS: [(&str, &[&str]); 9] = [
     ("breaker", &["breaker"]),
     ("disconnect", &[]),
     ("pressure switch", &["line", "contacts", "out"]),
-    ("control box", &["box"]),
+    ("control box, L1 L2 to Y B R", &["box"]),
     ("buried cable", &["cable"]),
     ("well head, splice", &[]),
     ("drop cable, splice", &["ground"]),

@@ -91,7 +91,7 @@ const HEAD_LADDER: &[FigurePort] = &[
 ];
 
 const PRESSURE_CYCLE: &[FigurePort] = &[
-    must("cut_in", "cut-in", PRESSURE),
+    may("cut_in", "cut-in", PRESSURE),
     must("cut_out", "cut-out", PRESSURE),
     may("relief", "relief valve", PRESSURE),
     may("charge", "air charge", PRESSURE),
@@ -126,14 +126,14 @@ const PRESSURE_SWITCH: &[FigurePort] = &[
 ];
 
 const WIRING_PATH: &[FigurePort] = &[
-    must("supply", "supply", Takes::Text),
+    may("supply", "supply", Takes::Text),
     may("breaker", "breaker", Takes::Text),
     may("line", "before the switch", Takes::Text),
     may("out", "behind the switch", Takes::Text),
     may("contacts", "contacts", Takes::Text),
     may("box", "at the control box", Takes::Text),
     may("cable", "cable", Takes::Text),
-    may("motor", "motor", Takes::Text),
+    must("motor", "motor", Takes::Text),
     may("amps", "amps", Takes::Text),
     may("ground", "to ground", Takes::Text),
 ];
