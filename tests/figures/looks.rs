@@ -89,7 +89,7 @@ fn pages_stand_alone() {
             "href",
             "<image",
             "NaN",
-            "inf",
+            "\"inf",
         ] {
             assert!(!page.contains(outside), "{} has {outside}", kind.name());
         }

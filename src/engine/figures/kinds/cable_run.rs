@@ -6,6 +6,9 @@ use crate::figures::readings::Readings;
 use crate::figures::scene::{Ink, Tone};
 use crate::figures::sketch::{Side, Sketch, mid};
 
+/// A frame so wide has room for the trench's texts under it.
+const ROOM_FOR_TRENCH: usize = 50;
+
 pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     sketch.scale(NOT_TO_SCALE);
     let (top, bottom) = (mid(sketch.top() + 5), mid(sketch.bottom() - 1));
@@ -40,10 +43,13 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         Tone::Strong,
     );
     let trench = ["buried", "trench_wire", "trench_lost"];
+    let wide = sketch.columns() >= ROOM_FOR_TRENCH;
     let width = (well - 6.0) as usize - 3;
     for (index, line) in trench.iter().map(|port| text(port)).enumerate() {
         let at = (5.5, top + 2.0 + 2.0 * index as f64);
-        sketch.text_within(at, Side::Right, line, (Tone::Plain, width));
+        if wide {
+            sketch.text_within(at, Side::Right, line, (Tone::Plain, width));
+        }
     }
     let mut texts: Vec<(f64, String, Tone)> = Vec::new();
     let mut say = |at: f64, port: &str, tone: Tone| {
@@ -53,6 +59,9 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     };
     say(ground - 1.0, "run", Tone::Plain);
     say(top + 1.0, "loop", Tone::Plain);
+    for port in trench.iter().filter(|_| !wide) {
+        say(top + 1.2, port, Tone::Plain);
+    }
     say(top + 3.0, "drop", Tone::Plain);
     say(top + 3.5, "wire", Tone::Plain);
     say(bottom - 4.0, "lost", Tone::Strong);

@@ -48,7 +48,7 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         .enumerate()
     {
         if let Some(text) = readings.full(port) {
-            shaft.note(low + index as f64, text);
+            shaft.note((low + index as f64).min(end - 0.1), text);
         }
     }
     shaft.texts(sketch);

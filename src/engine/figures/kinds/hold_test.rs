@@ -5,7 +5,7 @@ use super::NOT_TO_SCALE;
 use crate::figures::readings::Readings;
 use crate::figures::ruler::{Ruler, in_unit};
 use crate::figures::scene::{Ink, Mark, Tone};
-use crate::figures::sketch::{Side, Sketch, mid};
+use crate::figures::sketch::{Side, Sketch, mid, wrap};
 
 /// What each way of falling speaks of: common practice, no source.
 const VERDICTS: [&str; 2] = [
@@ -14,8 +14,20 @@ const VERDICTS: [&str; 2] = [
 ];
 
 pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
+    let width = sketch.columns() - 2;
+    let rest = ["time", "lost", "leak"];
+    let rest: Vec<String> = rest.iter().filter_map(|port| readings.full(port)).collect();
+    let mut foot: Vec<(String, Tone)> = Vec::new();
+    for (text, tone) in [
+        (rest.join(", "), Tone::Plain),
+        (VERDICTS[0].to_owned(), Tone::Faint),
+        (VERDICTS[1].to_owned(), Tone::Faint),
+    ] {
+        foot.extend(wrap(&text, width).into_iter().map(|line| (line, tone)));
+    }
+    let low_row = sketch.bottom() - foot.len() - 1;
     let (left, right) = (mid(7), mid(sketch.columns() / 2 + 1));
-    let (top, bottom) = (mid(sketch.top() + 1), mid(sketch.bottom() - 6));
+    let (top, bottom) = (mid(sketch.top() + 1), mid(low_row));
     let ports = ["began", "shut", "open"];
     let known: Vec<f64> = ports.iter().filter_map(|port| readings.si(port)).collect();
     let most = known.iter().copied().fold(0.0, f64::max);
@@ -70,19 +82,8 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     }
     texts.sort_by(|one, two| one.0.total_cmp(&two.0));
     sketch.stack(right, right as usize + 2, &texts);
-    let rest = ["time", "lost", "leak"];
-    for (index, text) in rest
-        .iter()
-        .filter_map(|port| readings.full(port))
-        .enumerate()
-    {
-        let column = 1 + index * (sketch.columns() / 3);
-        sketch.at(column, sketch.bottom() - 4, text, Tone::Plain);
-    }
-    let width = sketch.columns() - 2;
-    for (index, verdict) in VERDICTS.iter().enumerate() {
-        let at = (0.0, mid(sketch.bottom() - 3 + 2 * index));
-        sketch.text_within(at, Side::Right, *verdict, (Tone::Faint, width));
+    for (index, (line, tone)) in foot.into_iter().enumerate() {
+        sketch.at(1, low_row + 2 + index, line, tone);
     }
     sketch.scale(if known.len() > 1 {
         "pressures to scale"

@@ -5,7 +5,7 @@ use super::NOT_TO_SCALE;
 use crate::figures::readings::Readings;
 use crate::figures::ruler::Ruler;
 use crate::figures::scene::{Ink, Mark, Tone};
-use crate::figures::sketch::{Side, Sketch, mid};
+use crate::figures::sketch::{Side, Sketch, mid, wrap};
 use crate::formulas::Value;
 use crate::problems::tables_asked;
 use crate::quantities::{Unit, print};
@@ -26,7 +26,7 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     };
     let (left, right) = (mid(2), mid(sketch.columns() - 4));
     tester(sketch, (left, right));
-    let at = mid(sketch.top() + 9);
+    let at = mid(sketch.top() + 8);
     let ruler = Ruler::between((f64::from(FROM), f64::from(TO)), (left, right));
     let place = |value: f64| ruler.at(libm::log10(value.max(1e-9)));
     sketch.line((left, at), (right, at), Ink::Line);
@@ -57,13 +57,16 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     let bands = bands(readings, &unit);
     for band in bands.iter().filter(|band| band.least > 0.0) {
         let x = place(band.least);
-        sketch.line((x, at - 0.4), (x, at + 2.0), Ink::Dashed);
+        sketch.line((x, at - 0.4), (x, at + 0.4), Ink::Heavy);
     }
     let width = sketch.columns() - 2;
+    let mut row = sketch.top() + 10;
     for (index, band) in bands.iter().enumerate() {
         let text = words(band, bands.get(index.wrapping_sub(1)), &unit);
-        let row = at + 3.0 + 2.0 * index as f64;
-        sketch.text_within((0.0, row), Side::Right, text, (Tone::Plain, width));
+        for line in wrap(&text, width) {
+            sketch.at(1, row, line, Tone::Plain);
+            row += 1;
+        }
     }
     sketch.scale(
         if readings

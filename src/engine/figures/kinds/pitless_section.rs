@@ -57,7 +57,9 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     say(line, "burial", Tone::Strong);
     say(line + 0.1, "hole", Tone::Strong);
     let parts = "slide with O-ring inside, nipple outside";
-    texts.push((line + 2.0, parts.to_owned(), Tone::Faint));
+    if sketch.columns() >= 50 {
+        texts.push((line + 2.0, parts.to_owned(), Tone::Faint));
+    }
     texts.sort_by(|one, two| one.0.total_cmp(&two.0));
     sketch.stack(20.5, 23, &texts);
     sketch.text((9.5, end), Side::Right, "drop pipe", Tone::Faint);

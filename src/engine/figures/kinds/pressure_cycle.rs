@@ -5,7 +5,7 @@ use super::NOT_TO_SCALE;
 use crate::figures::readings::Readings;
 use crate::figures::ruler::{Ruler, in_unit};
 use crate::figures::scene::{Ink, Point, Tone};
-use crate::figures::sketch::{Side, Sketch, mid};
+use crate::figures::sketch::{Side, Sketch, mid, wrap};
 
 /// The lines across, each with its ink.
 const LINES: [(&str, Ink); 4] = [
@@ -16,8 +16,13 @@ const LINES: [(&str, Ink); 4] = [
 ];
 
 pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
-    let (left, right) = (mid(7), mid(sketch.columns() - 19));
-    let (top, bottom) = (mid(sketch.top() + 1), mid(sketch.bottom() - 3));
+    let rest = ["drawdown", "flow", "draw"];
+    let rest: Vec<String> = rest.iter().filter_map(|port| readings.full(port)).collect();
+    let foot = wrap(&rest.join(", "), sketch.columns() - 2);
+    let texts_wide = if sketch.columns() >= 50 { 21 } else { 16 };
+    let (left, right) = (mid(7), mid(sketch.columns() - texts_wide - 3));
+    let low_row = sketch.bottom() - 2 - foot.len();
+    let (top, bottom) = (mid(sketch.top() + 1), mid(low_row));
     let ports = ["relief", "cut_out", "cut_in", "charge", "low", "high"];
     let known: Vec<f64> = ports.iter().filter_map(|port| readings.si(port)).collect();
     let (most, least) = ends(&known);
@@ -73,16 +78,15 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         }
     }
     texts.sort_by(|one, two| one.0.total_cmp(&two.0));
-    sketch.stack(right, sketch.columns() - 16, &texts);
+    sketch.stack(right, sketch.columns() - texts_wide, &texts);
     sketch.scale(match (on, off) {
         (Some(_), Some(_)) => "pressures and times to scale",
         _ if known.len() > 1 => "pressures to scale, times not",
         _ => NOT_TO_SCALE,
     });
-    let rest = ["drawdown", "flow", "draw"];
-    let rest: Vec<String> = rest.iter().filter_map(|port| readings.full(port)).collect();
-    let at = (left - 6.0, mid(sketch.bottom()));
-    sketch.text(at, Side::Right, rest.join("  "), Tone::Plain);
+    for (index, line) in foot.into_iter().enumerate() {
+        sketch.at(1, low_row + 3 + index, line, Tone::Plain);
+    }
 }
 
 /// The span of pressures that is drawn: a little more than those that are there.

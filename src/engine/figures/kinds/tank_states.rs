@@ -13,7 +13,7 @@ use crate::quantities::{Unit, print};
 const NAMES: usize = 10;
 
 /// A frame so wide shows the waterlogged tank too.
-const ROOM_FOR_FOUR: usize = 52;
+const ROOM_FOR_FOUR: usize = 60;
 
 /// A state of the tank.
 struct State {
@@ -46,14 +46,12 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     let rows = 5;
     let foot = sketch.bottom() - rows;
     let (top, bottom) = (mid(sketch.top() + 1), mid(foot - 1));
-    if let Some(text) = readings.full("volume") {
-        sketch.text(
-            (0.0, top),
-            Side::Right,
-            text.replacen(' ', "\n", 1),
-            Tone::Strong,
-        );
-    }
+    let heads = ["volume", "drawdown"];
+    let heads: Vec<String> = heads
+        .iter()
+        .filter_map(|port| readings.full(port))
+        .collect();
+    sketch.at(0, sketch.top(), heads.join(", "), Tone::Strong);
     let names = [
         String::new(),
         format!("gauge {}", pressure.symbol()),
@@ -75,10 +73,6 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
             sketch.text((middle, mid(foot + line)), Side::On, text, tone);
         }
         said(readings, sketch, state, volume, (&pressure, &volume_unit));
-    }
-    if let Some(drawdown) = readings.full("drawdown") {
-        let at = (NAMES as f64, top - 1.0);
-        sketch.text(at, Side::Right, drawdown, Tone::Strong);
     }
 }
 
@@ -109,8 +103,8 @@ fn states(readings: &Readings<'_>, columns: usize) -> Vec<State> {
     };
     let mut states = vec![
         state("drained", "charge", 0.0),
-        state("at cut-in", "cut_in", 0.12),
-        state("at cut-out", "cut_out", 0.4),
+        state("cut-in", "cut_in", 0.12),
+        state("cut-out", "cut_out", 0.4),
     ];
     if columns >= ROOM_FOR_FOUR {
         states.push(State {

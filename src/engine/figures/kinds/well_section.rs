@@ -4,6 +4,7 @@
 use super::shaft::Shaft;
 use crate::figures::readings::Readings;
 use crate::figures::sketch::Sketch;
+use crate::figures::view::Seen;
 
 /// The levels in the order in which they should lie.
 const LEVELS: [&str; 9] = [
@@ -50,8 +51,11 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         .as_ref()
         .or(still.as_ref())
         .map_or(top, |level| level.at);
+    // Water over the pump can only be measured where the pump hangs in it.
     let pump = setting.as_ref().map_or(bottom, |level| level.at);
-    shaft.bracket(sketch, (water, pump), readings.full("cover"));
+    if pump > water && readings.view.seen != Seen::Yours {
+        shaft.bracket(sketch, (water, pump), readings.full("cover"));
+    }
     let end = depth.as_ref().map_or(bottom, |level| level.at);
     shaft.bracket(sketch, (upper, end), readings.full("column"));
     for port in ["casing", "stickup", "flow"] {

@@ -72,7 +72,7 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     }
     if let Some(text) = readings.text("start") {
         let text = format!("start {text}");
-        sketch.text_within(right(low - 2.0), Side::Left, text, (Tone::Plain, width));
+        sketch.text_within(right(low + 1.0), Side::Left, text, (Tone::Plain, width));
     }
     if let Some(text) = readings.full("cable") {
         let at = (middle, mid(sketch.bottom()));
