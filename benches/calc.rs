@@ -7,7 +7,7 @@ use std::hint::black_box;
 
 use pumpwright_calc::curve::{Curve, Point};
 use pumpwright_calc::darcy::{Turbulence, colebrook, swamee_jain};
-use pumpwright_calc::dimension::{FlowPerLength, Measured};
+use pumpwright_calc::dimension::{FlowPerLength, Measured, WellLoss};
 use pumpwright_calc::friction::Pipe;
 use pumpwright_calc::operating::{Leg, Lift, System, operate};
 use pumpwright_calc::registry::{Basis, Value, find};
@@ -52,6 +52,7 @@ fn lift() -> Lift {
     Lift {
         level: feet(90.0),
         capacity: Some(FlowPerLength::from_si(0.2 * GPM / FOOT)),
+        well_loss: WellLoss::from_si(0.0),
         rise: feet(4.0),
         tank_head: feet(2.31 * 50.0),
     }

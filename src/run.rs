@@ -16,7 +16,7 @@ use crate::failure::Failure;
 use crate::hangup;
 use crate::lesson_files;
 use crate::platform::{self, Look, Signals};
-use crate::settings::{FileKeeper, InUse};
+use crate::settings::{FileKeeper, InUse, News};
 
 /// Runs what the command line asks for.
 ///
@@ -163,7 +163,12 @@ fn practise(
     if asked.needs_plain_lines() || !platform::at_a_terminal() {
         say(&settings, console);
         read.say(console);
-        return commands::practice::plainly(asked, decimal, &read.library, console);
+        let keeper = FileKeeper::new(settings.path.clone());
+        let unsaid = keeper.unsaid();
+        let person = person(settings, keeper);
+        commands::practice::plainly(asked, decimal, &read.library, person, console)?;
+        say_unsaid(&unsaid, console);
+        return Ok(());
     }
     let look = screens::Look {
         ascii: !console.unicode,
@@ -192,10 +197,15 @@ fn practise(
     let ending = screens::train(&read.library, &read.faults, options, &told)
         .map_err(|error| Failure::World(format!("the terminal fails: {error}")))?;
     console.line(ending.line)?;
+    say_unsaid(&unsaid, console);
+    Ok(())
+}
+
+/// Says what could not be kept, if that was not said before.
+fn say_unsaid(unsaid: &News, console: &mut Console) {
     while let Some(sentence) = unsaid.next() {
         console.note(format_args!("note: {sentence}"));
     }
-    Ok(())
 }
 
 /// The person at the screen, as the settings and this machine know them.

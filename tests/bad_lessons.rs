@@ -19,7 +19,8 @@ use pumpwright_engine::problems::{Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
 /// The folders of wrong files, each with the place that its files take.
-const ROOMS: [(&str, Place); 4] = [
+const ROOMS: [(&str, Place); 5] = [
+    ("sources", Place::Beside("sources")),
     ("families", Place::Beside("wellhouse")),
     ("tables", Place::Beside("tables")),
     ("rules", Place::Instead("rules.toml")),

@@ -13,13 +13,15 @@ use common::{root, texts};
 use pumpwright_engine::lessons::SourceFile;
 
 /// The engine's rooms; each may use those before it.
-const ROOMS: [&str; 6] = [
+const ROOMS: [&str; 8] = [
     "quantities",
     "formulas",
     "lessons",
     "problems",
     "marking",
     "figures",
+    "statistics",
+    "learner",
 ];
 
 /// What the calculations and the engine do without: files, clock, environment,

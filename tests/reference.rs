@@ -17,7 +17,7 @@ use calc_support::kinds::{Answer, ELSEWHERE, answer};
 use calc_support::units::from_si;
 
 /// Rows of our own copies. A lower count means that rows went missing.
-const OURS: usize = 276;
+const OURS: usize = 814;
 /// What `exact` allows for a count: the dust of binary fractions.
 const EXACT: f64 = 1e-9;
 
@@ -83,6 +83,7 @@ fn names(expected: &str, word: &str) -> bool {
         "used motor",
         "good condition",
         "insulation damage",
+        "below the table",
     ];
     let band = bands.into_iter().find(|band| expected.starts_with(band));
     band.is_some_and(|band| word.starts_with(band))
@@ -202,7 +203,7 @@ fn a_wrong_figure_is_caught() {
     let inputs = "flow=10 gpm; C=15; inside_diameter=1 in; length=100 ft";
     let friction = "friction head, Hazen-Williams";
     let judged = judge(&row("hazen_williams", friction, inputs, ["5", "ft"]));
-    assert!(judged.unwrap_err().contains("it must be 80 to 160"));
+    assert!(judged.unwrap_err().contains("it must be 40 to 160"));
 }
 
 #[test]

@@ -1,5 +1,5 @@
-//! Drawdown round a pumped well by Theis: one well, several, and recovery. The
-//! straight-line method is in `jacob`.
+//! Drawdown round one pumped well by Theis, and its recovery. Several wells are in
+//! `interference`, the straight-line method is in `jacob`.
 
 use std::f64::consts::PI;
 
@@ -252,56 +252,6 @@ pub fn theis_drawdown(aquifer: Aquifer, well: Pumped, basis: Basis) -> Result<Le
     })
 }
 
-/// Drawdown at a place from several wells that pump together.
-///
-/// # Formula
-/// ```text
-/// s = s1 + s2 + ...     each by `theis_drawdown`
-/// ```
-///
-/// # Valid for
-/// A confined aquifer: falls add. In an unconfined one they add only while small.
-///
-/// # Source
-/// Superposition; Fair, Geyer and Okun, *Water and Wastewater Engineering*, example
-/// 10.1.
-///
-/// # Errors
-/// As [`theis_drawdown`].
-///
-/// # Example
-/// That example: at an end well of three in line, 1000 ft apart, the two others add
-/// 36 ft to its own 54 ft.
-/// ```
-/// use pumpwright_calc::aquifer::{Aquifer, Pumped, drawdown_of_many};
-/// use pumpwright_calc::{dimension::Measured, registry::Basis};
-/// use uom::si::f64::{Length, Time, VolumeRate};
-/// use uom::si::{length::foot, time::day};
-/// use uom::si::volume_rate::{gallon_per_day, gallon_per_minute};
-///
-/// let carried = VolumeRate::new::<gallon_per_day>(32_000.0) / Length::new::<foot>(1.0);
-/// let aquifer = Aquifer { transmissivity: Measured::from_si(carried.si()), storage: 3.4e-5 };
-/// let wells = [1000.0, 2000.0].map(|feet| Pumped {
-///     flow: VolumeRate::new::<gallon_per_minute>(700.0),
-///     distance: Length::new::<foot>(feet),
-///     time: Time::new::<day>(10.0),
-/// });
-/// let fall = drawdown_of_many(aquifer, &wells, Basis::UsTrade)?;
-/// assert_eq!(format!("{:.0}", 54.0 + fall.get::<foot>()), "90");
-/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
-/// ```
-pub fn drawdown_of_many(
-    aquifer: Aquifer,
-    wells: &[Pumped],
-    basis: Basis,
-) -> Result<Length, Refusal> {
-    let mut sum = Length::from_si(0.0);
-    for well in wells {
-        sum += theis_drawdown(aquifer, *well, basis)?;
-    }
-    Ok(sum)
-}
-
 /// Residual drawdown after the pump has stopped.
 ///
 /// # Formula
@@ -369,9 +319,10 @@ pub(crate) const PUMPED: [Port; 5] = [
     port("time", "d", "time of pumping", DAYS),
 ];
 pub(crate) const FALL: Port = port("drawdown", "f", "drawdown", LENGTH);
-const THEIS: &str = "C. V. Theis, Transactions of the American Geophysical Union 16 (1935) 519 (from \
+pub(crate) const THEIS: &str = "C. V. Theis, Transactions of the American Geophysical Union 16 (1935) 519 (from \
     memory); UFC 3-220-05, appendix C, equations C-3 and C-4";
-const WIDE: &str = "A wide, even, confined aquifer; a steady flow; a well through all of it.";
+pub(crate) const WIDE: &str =
+    "A wide, even, confined aquifer; a steady flow; a well through all of it.";
 
 /// What this subject offers by name.
 pub const FUNCTIONS: &[Function] = &[

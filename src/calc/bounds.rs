@@ -79,7 +79,7 @@ mod tests {
     const C: Bounds = Bounds {
         what: "Hazen-Williams C",
         unit: "",
-        min: 80.0,
+        min: 40.0,
         max: 160.0,
     };
 
@@ -88,7 +88,7 @@ mod tests {
         let refusal = C.check(15.0).unwrap_err();
         assert_eq!(
             refusal.to_string(),
-            "Hazen-Williams C is 15; it must be 80 to 160"
+            "Hazen-Williams C is 15; it must be 40 to 160"
         );
         assert!(C.check(f64::NAN).is_err());
         assert!(C.check(f64::INFINITY).is_err());

@@ -1,26 +1,26 @@
-//! Volts lost in the cable to a motor. Which conductor carries how much current
-//! safely is the code's business and not here.
+//! Volts lost in the cable to a motor. Two sizes in a row are in `mixed_cable`; which
+//! conductor carries how much current safely is in `ampacity`.
 
 use uom::si::f64::{ElectricCurrent, ElectricPotential, ElectricalResistance, Length, Ratio};
 
 use crate::bounds::{Bounds, Refusal};
 use crate::calling::call;
 use crate::dimension::{Measured, ResistancePerLength};
-use crate::ports::{CONDUCTOR_OHMS, CURRENT, LENGTH, OHMS, PAIR_OHMS, PERCENT, PLAIN, VOLTS, port};
+use crate::ports::{CONDUCTOR_OHMS, CURRENT, LENGTH, OHMS, PAIR_OHMS, PERCENT, VOLTS, port};
 use crate::registry::{Function, Law, Pair};
 use crate::units::{AMPERE, FOOT, OHM_PER_KILOFOOT, VOLT};
 
 /// Conductors that carry the current one after the other: out and back.
 const OUT_AND_BACK: f64 = 2.0;
 
-const RUN: Bounds = Bounds {
+pub(crate) const RUN: Bounds = Bounds {
     what: "run",
     unit: "ft",
     min: 0.0,
     max: 100_000.0,
 };
 /// Where a run divides, none at all has no answer.
-const SOME_RUN: Bounds = Bounds { min: 0.1, ..RUN };
+pub(crate) const SOME_RUN: Bounds = Bounds { min: 0.1, ..RUN };
 const AMPS: Bounds = Bounds {
     what: "current",
     unit: "A",
@@ -368,70 +368,12 @@ pub fn longest_run(reach: Reach) -> Result<Length, Refusal> {
     ))
 }
 
-/// A piece of cable beside the longest that its size would be allowed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Piece {
-    /// As laid.
-    pub run: Length,
-    /// The longest for this size and motor, by one table.
-    pub allowed: Length,
-}
-
-/// Share of the allowed drop that two sizes of cable in series use up.
-///
-/// # Formula
-/// ```text
-/// s = a / b + c / d
-///
-/// s  share used   a, c  the two runs   b, d  the longest allowed of each size
-/// ```
-/// At most 1 where the cable will do.
-///
-/// # Valid for
-/// Both longest runs from one table, for one motor and one allowed drop.
-///
-/// # Source
-/// A submersible-motor installation manual, example of mixed cable. The
-/// accepted spans are our own choice; no source.
-///
-/// # Errors
-/// [`Refusal::OutOfRange`] names the length outside its span.
-///
-/// # Example
-/// That manual, a 3 hp motor at 230 V: 160 ft of 10 AWG, allowed 300 ft, then
-/// 310 ft of 6 AWG, allowed 750 ft, use 0.946.
-/// ```
-/// use pumpwright_calc::cable::{Piece, share_used};
-/// use uom::si::f64::Length;
-/// use uom::si::{length::foot, ratio::ratio};
-///
-/// let piece = |run, allowed| Piece {
-///     run: Length::new::<foot>(run),
-///     allowed: Length::new::<foot>(allowed),
-/// };
-/// let used = share_used(piece(160.0, 300.0), piece(310.0, 750.0))?;
-/// assert_eq!(format!("{:.2}", used.get::<ratio>()), "0.95");
-/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
-/// ```
-pub fn share_used(first: Piece, second: Piece) -> Result<Ratio, Refusal> {
-    for piece in [first, second] {
-        RUN.check(FOOT.read(piece.run))?;
-        LONGEST.check(FOOT.read(piece.allowed))?;
-    }
-    Ok(first.run / first.allowed + second.run / second.allowed)
-}
-
-const LONGEST: Bounds = Bounds {
-    what: "longest run allowed",
-    ..SOME_RUN
-};
-
-const LIVE: Option<&str> = Some(
+pub(crate) const LIVE: Option<&str> = Some(
     "Volts lost say nothing about what a conductor carries safely: the electrical code in force, \
      the cable's own rating and a licensed person decide. Work on circuits that are off, locked \
      out and proved dead.",
 );
-const OHM: &str = "Ohm's law";
+pub(crate) const OHM: &str = "Ohm's law";
 
 /// What this subject offers by name.
 pub const FUNCTIONS: &[Function] = &[
@@ -551,41 +493,6 @@ pub const FUNCTIONS: &[Function] = &[
             amps: ElectricCurrent,
             conductor: ResistancePerLength
         ) => longest_run(Reach { volts, amps, conductor })),
-    },
-    Function {
-        name: "cable.share_used",
-        title: "share of the allowed drop that two sizes in series use",
-        inputs: &[
-            port("first_run", "a", "run of the first size", LENGTH),
-            port(
-                "first_allowed",
-                "b",
-                "longest run allowed of the first size",
-                LENGTH,
-            ),
-            port("second_run", "c", "run of the second size", LENGTH),
-            port(
-                "second_allowed",
-                "d",
-                "longest run allowed of the second size",
-                LENGTH,
-            ),
-        ],
-        gives: port("share", "s", "share used", PLAIN),
-        law: Law::Shown(Pair::both("a / b + c / d")),
-        valid: "Both longest runs from one table, for one motor and one drop.",
-        source: "a submersible-motor installation manual, example of mixed cable",
-        caution: LIVE,
-        edition: 1,
-        call: call!(_, (
-            first_run: Length,
-            first_allowed: Length,
-            second_run: Length,
-            second_allowed: Length
-        ) => share_used(
-            Piece { run: first_run, allowed: first_allowed },
-            Piece { run: second_run, allowed: second_allowed },
-        )),
     },
 ];
 

@@ -120,7 +120,7 @@ pub fn area_awg(awg: f64) -> Result<Area, Refusal> {
     Ok(diameter * diameter * std::f64::consts::FRAC_PI_4)
 }
 
-fn size(awg: f64) -> Result<f64, Refusal> {
+pub(crate) fn size(awg: f64) -> Result<f64, Refusal> {
     let awg = GAUGE.check(awg)?;
     if awg.fract() == 0.0 {
         Ok(awg)
@@ -350,7 +350,7 @@ pub fn table_resistance_at_temperature(
 const COPPER: &str = "copper of 1/58 ohm mm2/m at 20 degC, 0.00393 a degree: NBS Handbook 100, \
     Copper Wire Tables; two percent for the lay of strands: ASTM B8 (from memory)";
 const CODE: &str = "NFPA 70 (National Electrical Code), chapter 9, table 8";
-const NOT_AMPACITY: Option<&str> = Some(
+pub(crate) const NOT_AMPACITY: Option<&str> = Some(
     "A resistance says nothing about what a conductor carries safely: the electrical code in \
      force, the cable's own rating and a licensed person decide.",
 );

@@ -1,21 +1,18 @@
-//! How long a pump runs and how often it starts, and the tank that makes it so. The
-//! water that a tank delivers is in `tank`.
+//! How long a pump runs and how often it starts. The tank that makes it so is in
+//! `tank_size`, the water that a tank delivers in `tank`.
 
-use uom::si::f64::{Frequency, Pressure, Time, Volume, VolumeRate};
+use uom::si::f64::{Frequency, Time, Volume, VolumeRate};
 
 use crate::bounds::{Bounds, Refusal};
 use crate::calling::call;
 use crate::dimension::Measured;
-use crate::ports::{MINUTES, PRESSURE, SPEED_FLOW, STARTS, VOLUME, port};
-use crate::pressure::atmosphere;
-use crate::registry::{Basis, Function, Law, Pair, Port};
-use crate::tank::{Tank, drawdown_under};
-use crate::units::{GALLON, GALLON_PER_MINUTE, HOUR, MINUTE};
+use crate::ports::{MINUTES, SPEED_FLOW, STARTS, VOLUME, port};
+use crate::registry::{Function, Law, Pair, Port};
+use crate::units::{GALLON, GALLON_PER_MINUTE, HOUR};
 
 const DELIVERED: Bounds = Bounds::of("drawdown", "gal", 0.001, 100_000.0);
-const FLOW: Bounds = Bounds::of("flow of the pump", "gpm", 0.001, 100_000.0);
+pub(crate) const FLOW: Bounds = Bounds::of("flow of the pump", "gpm", 0.001, 100_000.0);
 const DRAWN: Bounds = Bounds::of("water drawn", "gpm", 0.001, 100_000.0);
-const RUN: Bounds = Bounds::of("run time", "min", 0.0, 1_440.0);
 
 /// Time that a pump runs with nothing drawn.
 ///
@@ -52,124 +49,6 @@ pub fn run_time(drawdown: Volume, flow: VolumeRate) -> Result<Time, Refusal> {
     DELIVERED.check(GALLON.read(drawdown))?;
     FLOW.check(GALLON_PER_MINUTE.read(flow))?;
     Ok(drawdown / flow)
-}
-
-/// Time and flow that a tank is to be made for, and the pressures it works between.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Wanted {
-    /// Flow of the pump.
-    pub flow: VolumeRate,
-    /// Least time that it is to run.
-    pub run_time: Time,
-    /// Air charge with no water in the tank, gauge.
-    pub precharge: Pressure,
-    /// Where the pump starts, gauge.
-    pub cut_in: Pressure,
-    /// Where the pump stops, gauge.
-    pub cut_out: Pressure,
-}
-
-/// Least tank for a run time.
-///
-/// # Formula
-/// ```text
-/// V = q · t / ((c + a) · (1 / (i + a) - 1 / (o + a)))
-///
-/// V  tank volume   q  flow of the pump   t  run time   c  precharge   i  cut-in
-/// o  cut-out       a  air outside: 14.7 psi, 101.3 kPa (trade); 101.325 kPa (physical)
-/// ```
-/// c, i and o are gauge pressures. Arguments carry their own units.
-///
-/// # Valid for
-/// Nothing drawn while the tank fills. The next stock size up is the one to buy.
-///
-/// # Source
-/// Boyle's law; one minute or more: The Driller; up to a horsepower one minute, above
-/// that two: motor makers (from memory). The accepted spans are our own choice; no
-/// source.
-///
-/// # Errors
-/// As [`crate::tank::drawdown_under`]; [`Refusal::Conflict`] where the switch has no
-/// span.
-///
-/// # Example
-/// The Driller's 85 gal tank, 28 psi under a 30/50 switch, delivers 25.1 gal: it is the
-/// least one for 25.1 gpm and a minute.
-/// ```
-/// use pumpwright_calc::{cycle::{Wanted, tank_for}, registry::Basis};
-/// use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
-/// use uom::si::{pressure::psi, time::minute, volume::gallon};
-/// use uom::si::volume_rate::gallon_per_minute;
-///
-/// let gauge = Pressure::new::<psi>;
-/// let wanted = Wanted {
-///     flow: VolumeRate::new::<gallon_per_minute>(25.1),
-///     run_time: Time::new::<minute>(1.0),
-///     precharge: gauge(28.0),
-///     cut_in: gauge(30.0),
-///     cut_out: gauge(50.0),
-/// };
-/// assert_eq!(format!("{:.0}", tank_for(wanted, Basis::UsTrade)?.get::<gallon>()), "85");
-/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
-/// ```
-pub fn tank_for(wanted: Wanted, basis: Basis) -> Result<Volume, Refusal> {
-    tank_for_under(wanted, atmosphere(basis))
-}
-
-/// Least tank for a run time, under air of a known pressure.
-///
-/// # Formula
-/// ```text
-/// V = q · t / ((c + a) · (1 / (i + a) - 1 / (o + a)))
-///
-/// as in `tank_for`, a the air outside, absolute
-/// ```
-///
-/// # Valid for
-/// As [`tank_for`], away from sea level.
-///
-/// # Source
-/// As [`tank_for`].
-///
-/// # Errors
-/// As [`tank_for`].
-///
-/// # Example
-/// The Driller's tank once more, with its own 14.7 psi of air: 85 gal.
-/// ```
-/// use pumpwright_calc::cycle::{Wanted, tank_for_under};
-/// use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
-/// use uom::si::{pressure::psi, time::minute, volume::gallon};
-/// use uom::si::volume_rate::gallon_per_minute;
-///
-/// let gauge = Pressure::new::<psi>;
-/// let wanted = Wanted {
-///     flow: VolumeRate::new::<gallon_per_minute>(25.1),
-///     run_time: Time::new::<minute>(1.0),
-///     precharge: gauge(28.0),
-///     cut_in: gauge(30.0),
-///     cut_out: gauge(50.0),
-/// };
-/// let least = tank_for_under(wanted, gauge(14.7))?;
-/// assert_eq!(format!("{:.0}", least.get::<gallon>()), "85");
-/// # Ok::<(), pumpwright_calc::bounds::Refusal>(())
-/// ```
-pub fn tank_for_under(wanted: Wanted, atmosphere: Pressure) -> Result<Volume, Refusal> {
-    FLOW.check(GALLON_PER_MINUTE.read(wanted.flow))?;
-    RUN.check(MINUTE.read(wanted.run_time))?;
-    let one = Tank {
-        volume: Volume::from_si(1.0),
-        precharge: wanted.precharge,
-        cut_in: wanted.cut_in,
-        cut_out: wanted.cut_out,
-    };
-    let share = drawdown_under(one, atmosphere)?.si();
-    if share <= 0.0 {
-        return Err(Refusal::Conflict(
-            "cut-in and cut-out are the same; no tank delivers water between them",
-        ));
-    }
-    Ok(wanted.flow * wanted.run_time / share)
 }
 
 /// Water drawn while a pump fills and rests by turns.
@@ -337,23 +216,15 @@ pub fn drawdown_for_starts(flow: VolumeRate, starts: Frequency) -> Result<Volume
     Ok(Volume::from_si(flow.si() / (4.0 * starts.si())))
 }
 
-const OFTEN: Bounds = Bounds::of("starts in an hour", "", 0.01, 1_000.0);
+pub(crate) const OFTEN: Bounds = Bounds::of("starts in an hour", "", 0.01, 1_000.0);
 
 const DELIVERS: Port = port("drawdown", "w", "drawdown of the tank", VOLUME);
-const PUMPS: Port = port("flow", "q", "flow of the pump", SPEED_FLOW);
+pub(crate) const PUMPS: Port = port("flow", "q", "flow of the pump", SPEED_FLOW);
 const DRAWS: Port = port("draw", "d", "water drawn", SPEED_FLOW);
-const CHARGED: [Port; 3] = [
-    port("precharge", "c", "precharge", PRESSURE),
-    port("cut_in", "i", "cut-in", PRESSURE),
-    port("cut_out", "o", "cut-out", PRESSURE),
-];
-const LASTS: Port = port("run_time", "t", "run time", MINUTES);
+pub(crate) const LASTS: Port = port("run_time", "t", "run time", MINUTES);
 const BALANCE: &str = "mass balance";
-const BOYLE: &str = "Boyle's law with absolute pressures";
-const STORED_ENERGY: Option<&str> = Some(
-    "Compressed air is stored energy: never charge past the pressure on the tank's label. How \
-     long and how often a motor may start is its maker's to say.",
-);
+const MAKERS_TO_SAY: Option<&str> =
+    Some("How long and how often a motor may start is its maker's to say.");
 
 /// What this subject offers by name.
 pub const FUNCTIONS: &[Function] = &[
@@ -365,58 +236,9 @@ pub const FUNCTIONS: &[Function] = &[
         law: Law::Shown(Pair::both("w / q")),
         valid: "No tap open.",
         source: BALANCE,
-        caution: None,
+        caution: MAKERS_TO_SAY,
         edition: 1,
         call: call!(_, (drawdown: Volume, flow: VolumeRate) => run_time(drawdown, flow)),
-    },
-    Function {
-        name: "cycle.tank_for",
-        title: "least tank for a run time",
-        inputs: &[PUMPS, LASTS, CHARGED[0], CHARGED[1], CHARGED[2]],
-        gives: port("volume", "v", "tank volume", VOLUME),
-        law: Law::Shown(Pair {
-            us: "q * t / ((c + 14.7) * (1 / (i + 14.7) - 1 / (o + 14.7)))",
-            si: "q * t / ((c + 101.3) * (1 / (i + 101.3) - 1 / (o + 101.3)))",
-        }),
-        valid: "Gauge pressures at sea level; nothing drawn while the tank fills.",
-        source: BOYLE,
-        caution: STORED_ENERGY,
-        edition: 1,
-        call: call!(basis, (
-            flow: VolumeRate,
-            run_time: Time,
-            precharge: Pressure,
-            cut_in: Pressure,
-            cut_out: Pressure
-        ) => tank_for(Wanted { flow, run_time, precharge, cut_in, cut_out }, basis)),
-    },
-    Function {
-        name: "cycle.tank_for_under",
-        title: "least tank for a run time, away from sea level",
-        inputs: &[
-            PUMPS,
-            LASTS,
-            CHARGED[0],
-            CHARGED[1],
-            CHARGED[2],
-            port("atmosphere", "a", "pressure of the air outside", PRESSURE),
-        ],
-        gives: port("volume", "v", "tank volume", VOLUME),
-        law: Law::Shown(Pair::both(
-            "q * t / ((c + a) * (1 / (i + a) - 1 / (o + a)))",
-        )),
-        valid: "Gauge pressures; nothing drawn while the tank fills.",
-        source: BOYLE,
-        caution: STORED_ENERGY,
-        edition: 1,
-        call: call!(_, (
-            flow: VolumeRate,
-            run_time: Time,
-            precharge: Pressure,
-            cut_in: Pressure,
-            cut_out: Pressure,
-            atmosphere: Pressure
-        ) => tank_for_under(Wanted { flow, run_time, precharge, cut_in, cut_out }, atmosphere)),
     },
     Function {
         name: "cycle.cycle_time",
@@ -426,7 +248,7 @@ pub const FUNCTIONS: &[Function] = &[
         law: Law::Shown(Pair::both("w / d + w / (q - d)")),
         valid: "A steady draw less than the pump gives.",
         source: BALANCE,
-        caution: None,
+        caution: MAKERS_TO_SAY,
         edition: 1,
         call: call!(_, (drawdown: Volume, draw: VolumeRate, flow: VolumeRate) =>
             cycle_time(Drawn { drawdown, draw, flow })),
@@ -439,7 +261,7 @@ pub const FUNCTIONS: &[Function] = &[
         law: Law::Shown(Pair::both("60 / (w / d + w / (q - d))")),
         valid: "A steady draw less than the pump gives.",
         source: BALANCE,
-        caution: STORED_ENERGY,
+        caution: MAKERS_TO_SAY,
         edition: 1,
         call: call!(_, (drawdown: Volume, draw: VolumeRate, flow: VolumeRate) =>
             starts(Drawn { drawdown, draw, flow })),
@@ -452,7 +274,7 @@ pub const FUNCTIONS: &[Function] = &[
         law: Law::Shown(Pair::both("4 * w / q")),
         valid: "Any steady draw; the worst is half the pump's flow.",
         source: BALANCE,
-        caution: None,
+        caution: MAKERS_TO_SAY,
         edition: 1,
         call: call!(_, (drawdown: Volume, flow: VolumeRate) => shortest(drawdown, flow)),
     },
@@ -464,7 +286,7 @@ pub const FUNCTIONS: &[Function] = &[
         law: Law::Shown(Pair::both("60 * q / (4 * n)")),
         valid: "Any steady draw; the worst is half the pump's flow.",
         source: BALANCE,
-        caution: STORED_ENERGY,
+        caution: MAKERS_TO_SAY,
         edition: 1,
         call: call!(_, (flow: VolumeRate, starts: Frequency) => drawdown_for_starts(flow, starts)),
     },
@@ -475,23 +297,9 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::tank;
-    use crate::units::PSI;
-
-    fn wanted(gpm: f64, minutes: f64, cut_in: f64, span: f64) -> Wanted {
-        Wanted {
-            flow: GALLON_PER_MINUTE.of(gpm),
-            run_time: MINUTE.of(minutes),
-            precharge: PSI.of(cut_in - 2.0),
-            cut_in: PSI.of(cut_in),
-            cut_out: PSI.of(cut_in + span),
-        }
-    }
 
     #[test]
-    fn a_switch_without_span_and_a_draw_too_great_are_refused() {
-        assert!(tank_for(wanted(10.0, 1.0, 30.0, 0.0), Basis::UsTrade).is_err());
-        assert!(tank_for(wanted(f64::NAN, 1.0, 30.0, 20.0), Basis::UsTrade).is_err());
+    fn a_draw_too_great_is_refused() {
         let drawn = Drawn {
             drawdown: GALLON.of(12.0),
             draw: GALLON_PER_MINUTE.of(10.0),
@@ -501,22 +309,6 @@ mod tests {
     }
 
     proptest! {
-        #[test]
-        fn the_tank_found_runs_as_long_as_was_wanted(
-            gpm in 3.0..30.0_f64, minutes in 0.5..4.0_f64, cut_in in 20.0..60.0_f64,
-        ) {
-            let wanted = wanted(gpm, minutes, cut_in, 20.0);
-            let found = Tank {
-                volume: tank_for(wanted, Basis::UsTrade).unwrap(),
-                precharge: wanted.precharge,
-                cut_in: wanted.cut_in,
-                cut_out: wanted.cut_out,
-            };
-            let water = tank::drawdown(found, Basis::UsTrade).unwrap();
-            let runs = MINUTE.read(run_time(water, wanted.flow).unwrap());
-            prop_assert!((runs / minutes - 1.0).abs() < 1e-12);
-        }
-
         #[test]
         fn no_draw_makes_a_shorter_cycle(share in 0.01..0.99_f64, gpm in 3.0..30.0_f64) {
             let flow = GALLON_PER_MINUTE.of(gpm);

@@ -2,7 +2,7 @@
 //! them when compiling. No units here: values are in coherent SI.
 
 use uom::si::{ISQ, Quantity, SI, Units};
-use uom::typenum::{Integer, N1, N2, N3, P1, P2, Z0};
+use uom::typenum::{Integer, N1, N2, N3, N5, P1, P2, Z0};
 
 /// Exponents of length, mass, time, current and temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -151,6 +151,10 @@ pub type ResistancePerLength = Quantity<ISQ<P1, P1, N3, N2, Z0, Z0, Z0>, Coheren
 /// aquifer. uom has no name for it; dividing a `VolumeRate` by a `Length` gives
 /// this type.
 pub type FlowPerLength = Quantity<ISQ<P2, Z0, N1, Z0, Z0, Z0, Z0>, Coherent, f64>;
+
+/// A length for each square of a flow: head lost in a well itself. uom has no name for it;
+/// dividing a `Length` twice by a `VolumeRate` gives this type.
+pub type WellLoss = Quantity<ISQ<N5, Z0, P2, Z0, Z0, Z0, Z0>, Coherent, f64>;
 
 /// The unit system in which every quantity of this crate is held.
 pub type Coherent = SI<f64>;

@@ -45,7 +45,7 @@ const FLOW: Bounds = Bounds {
 const SMOOTHNESS: Bounds = Bounds {
     what: "Hazen-Williams C",
     unit: "",
-    min: 80.0,
+    min: 40.0,
     max: 160.0,
 };
 
@@ -93,7 +93,8 @@ impl Pipe {
 ///
 /// # Valid for
 /// Water in turbulent flow, pipe full; no other liquid. Laminar flow is not
-/// detected here. Fittings are not included. New plastic pipe: C 140 to 150.
+/// detected here. Fittings are not included. New plastic pipe: C 140 to 150;
+/// old iron pipe, crusted, 40 to 80 (from memory).
 ///
 /// # Source
 /// U.S. EPA, *EPANET 2.2 User Manual*, chapter 3, tables "Pipe Headloss
@@ -291,7 +292,7 @@ mod tests {
         };
         assert_eq!(
             refused(pipe(100.0, 1.0, 15.0)),
-            "Hazen-Williams C is 15; it must be 80 to 160"
+            "Hazen-Williams C is 15; it must be 40 to 160"
         );
         assert!(refused(pipe(100.0, 0.0, 150.0)).starts_with("inside diameter is 0 in;"));
         assert!(refused(pipe(-1.0, 1.0, 150.0)).starts_with("pipe length is -1 ft;"));

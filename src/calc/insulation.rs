@@ -162,6 +162,12 @@ pub fn at_temperature(
     Ok(resistance * libm::pow(0.5, (to.si() - from.si()) / HALVING))
 }
 
+const TESTED: Option<&str> = Some(
+    "Power off, locked out and proved dead before the leads come off; the tester's own 500 V \
+    stays on the cable until it is discharged. Other makers print other bands: the manual of \
+    the motor at hand decides.",
+);
+
 /// What this subject offers by name.
 pub const FUNCTIONS: &[Function] = &[
     Function {
@@ -175,11 +181,7 @@ pub const FUNCTIONS: &[Function] = &[
         law: Law::Named("by the motor maker's table of insulation readings"),
         valid: "A 500 V direct-current tester, every lead to ground, power off.",
         source: "a submersible-motor installation manual, table 45 (500 V megohmmeter)",
-        caution: Some(
-            "Power off, locked out and proved dead before the leads come off; the tester's own 500 V \
-         stays on the cable until it is discharged. Other makers print other bands: the manual of \
-         the motor at hand decides.",
-        ),
+        caution: TESTED,
         edition: 1,
         call: call!(_, (resistance: ElectricalResistance, place: Place) => band(resistance, place)),
     },
@@ -195,7 +197,7 @@ pub const FUNCTIONS: &[Function] = &[
         law: Law::Named("by the rule that every 10 degC halve it"),
         valid: "Old winding insulation; a tester's manual may go in straight lines.",
         source: "IEEE 43, as a temperature-correction page quotes it",
-        caution: None,
+        caution: TESTED,
         edition: 1,
         call: call!(_, (
         resistance: ElectricalResistance,

@@ -5,6 +5,8 @@
 //! calls by name: the formula language, the `calc` command, the reference page.
 
 pub mod affinity;
+pub mod allowance;
+pub mod ampacity;
 pub mod aquifer;
 pub mod bounds;
 pub mod cable;
@@ -29,9 +31,12 @@ pub mod grout;
 pub mod hammer;
 pub mod head;
 pub mod insulation;
+pub mod interference;
 pub mod jacob;
 pub mod leak;
 pub mod lifting;
+pub mod metal;
+pub mod mixed_cable;
 pub mod motor;
 pub mod operating;
 pub mod page;
@@ -45,10 +50,12 @@ pub mod registry;
 pub mod relief;
 pub mod siting;
 pub mod spacing;
+pub mod step_test;
 pub mod stock;
 pub mod supply;
 mod tables;
 pub mod tank;
+pub mod tank_size;
 pub mod trench;
 pub mod unbalance;
 mod units;

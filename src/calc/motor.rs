@@ -73,6 +73,12 @@ pub enum Rated {
     SeventyFive,
     /// 100 hp.
     Hundred,
+    /// 125 hp.
+    HundredTwentyFive,
+    /// 150 hp.
+    HundredFifty,
+    /// 200 hp.
+    TwoHundred,
 }
 words!(Rated, "a motor's horsepower as the table names it, like \"1-1/2 hp\"", {
     Sixth = "1/6 hp",
@@ -96,6 +102,9 @@ words!(Rated, "a motor's horsepower as the table names it, like \"1-1/2 hp\"", {
     Sixty = "60 hp",
     SeventyFive = "75 hp",
     Hundred = "100 hp",
+    HundredTwentyFive = "125 hp",
+    HundredFifty = "150 hp",
+    TwoHundred = "200 hp",
 });
 
 impl Rated {

@@ -13,6 +13,9 @@ use crate::ports::{DEGREES, GROWTH, LENGTH, PLAIN, PRESSURE, TEMPERATURE, WIDTH,
 use crate::registry::{Basis, Function, Law, Pair, Port};
 use crate::units::{FAHRENHEIT_DEGREE, FOOT, INCH, INCH_PER_100_FOOT_PER_FAHRENHEIT, PSI};
 
+/// Thinnest wall of the standard's table, inches.
+const THINNEST: f64 = 0.060;
+
 const OUTSIDE: Bounds = Bounds::of("outside diameter", "in", 0.05, 200.0);
 const BORE: Bounds = Bounds::of("inside diameter", "in", 0.05, 200.0);
 const WALL: Bounds = Bounds::of("wall", "in", 0.001, 20.0);
@@ -71,13 +74,14 @@ pub fn dimension_ratio(outside: Length, wall: Length) -> Result<f64, Refusal> {
 ///
 /// # Formula
 /// ```text
-/// t = d / r
+/// t = d / r, and at least 0.060 in (1.524 mm)
 ///
 /// t  least wall   d  inside diameter   r  SIDR
 /// ```
 ///
 /// # Valid for
-/// PE of ASTM D2239. The standard sets a floor near 0.060 in for small thin pipe.
+/// PE of ASTM D2239, whose table goes no thinner than 0.060 in: 3/4 in and under at SIDR
+/// 15, 1 in and under at SIDR 19. Its printed walls are rounded to the thousandth.
 ///
 /// # Source
 /// ASTM D2239, wall table (from memory). The accepted spans are our own choice; no source.
@@ -97,7 +101,7 @@ pub fn dimension_ratio(outside: Length, wall: Length) -> Result<f64, Refusal> {
 /// ```
 pub fn wall_by_inside(bore: Length, sidr: f64) -> Result<Length, Refusal> {
     BORE.check(INCH.read(bore))?;
-    Ok(bore / RATIO.check(sidr)?)
+    Ok((bore / RATIO.check(sidr)?).max(INCH.of(THINNEST)))
 }
 
 /// Pressure rating of pipe sold by inside diameter, at 73 °F.
@@ -410,11 +414,14 @@ pub const FUNCTIONS: &[Function] = &[
             port("sidr", "r", "SIDR", PLAIN),
         ],
         gives: port("wall", "t", "least wall", WIDTH),
-        law: Law::Shown(Pair::both("d / r")),
-        valid: "PE of ASTM D2239; small thin pipe has a floor near 0.060 in.",
+        law: Law::Shown(Pair {
+            us: "max(d / r, 0.060)",
+            si: "max(d / r, 1.524)",
+        }),
+        valid: "PE of ASTM D2239, whose table goes no thinner than 0.060 in.",
         source: "ASTM D2239, wall table (from memory)",
-        caution: None,
-        edition: 1,
+        caution: WEAKEST,
+        edition: 2,
         call: call!(_, (bore: Length, sidr: f64) => wall_by_inside(bore, sidr)),
     },
     Function {

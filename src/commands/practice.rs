@@ -5,11 +5,11 @@ use std::io::IsTerminal as _;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::{DRAWS, Problem, Settings};
-use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_engine::quantities::{DecimalSign, System};
 use pumpwright_screens::{self as screens, Look, Person, PlainOptions, Start, TrainOptions};
 
 use super::{drawing, lessons};
-use crate::cli::{Drawn, Practice};
+use crate::cli::{Drawn, Practice, Units};
 use crate::console::Console;
 use crate::failure::{self, Failure};
 
@@ -21,27 +21,30 @@ pub fn plainly(
     asked: &Practice,
     decimal: DecimalSign,
     library: &Library,
+    person: Person<'_>,
     console: &mut Console,
 ) -> Result<(), Failure> {
     let turn = Turn::of(asked, library)?;
     let mut number = 0_u32;
     let mut refused = None;
-    let mut next = || {
+    let mut next = |system: System| {
         if asked.count.is_some_and(|count| number >= count) {
             return None;
         }
-        let problem = turn.problem(number, library);
+        let problem = turn.problem(number, system, library);
         number = number.saturating_add(1);
         problem.map_err(|failure| refused = Some(failure)).ok()
     };
     let mut others = draws(asked.drawn.draw.map(|draw| draw.wrapping_add(1)));
     let options = PlainOptions {
+        system: asked.drawn.system(),
         settings: &turn.settings,
         manner: Manner { decimal },
         ascii: !console.unicode,
         echo: !std::io::stdin().is_terminal(),
         count: asked.count.map(|count| count as usize),
         draws: &mut others,
+        person,
     };
     let (mut input, mut output) = (&mut *console.input, &mut *console.out);
     screens::practice_plain(library, &mut next, options, (&mut input, &mut output))?;
@@ -117,13 +120,14 @@ impl<'a> Turn<'a> {
         })
     }
 
-    fn problem(&self, number: u32, library: &Library) -> Result<Problem, Failure> {
+    fn problem(&self, number: u32, system: System, library: &Library) -> Result<Problem, Failure> {
         let place = (number as usize).wrapping_add(self.first) % self.families.len().max(1);
         let nothing = || Failure::Input("there is no family to practice".to_owned());
         let family = self.families.get(place).ok_or_else(nothing)?;
         let draw = self.drawn.draw.map(|draw| draw.saturating_add(number));
         let drawn = Drawn {
             draw,
+            units: Some(Units::of(system)),
             ..self.drawn.clone()
         };
         drawing::of_family(family, &drawn, &self.settings, library)

@@ -45,7 +45,7 @@ pub fn problem(problem: &Problem, worked: bool) -> json::Problem {
         units: problem.variant.system.letters().to_owned(),
         title: problem.family.title.clone(),
         text: problem.story.join("\n\n"),
-        givens: problem.givens.iter().map(given).collect(),
+        givens: problem.told().iter().map(given).collect(),
         steps: problem.lines.iter().map(step).collect(),
         mistakes: worked.then(|| mistakes(problem)),
         house_rules: problem.rules.iter().map(rule).collect(),

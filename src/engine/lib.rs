@@ -2,11 +2,13 @@
 //!
 //! The rooms in the order of their layers, each of which may use those before it
 //! and never those after: [`quantities`], [`formulas`], [`lessons`],
-//! [`problems`], [`marking`], [`figures`].
+//! [`problems`], [`marking`], [`figures`], [`statistics`], [`learner`].
 
 pub mod figures;
 pub mod formulas;
+pub mod learner;
 pub mod lessons;
 pub mod marking;
 pub mod problems;
 pub mod quantities;
+pub mod statistics;

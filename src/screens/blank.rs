@@ -57,6 +57,13 @@ impl Blank {
         &self.text[..self.byte(self.cursor)]
     }
 
+    /// Whether a blank for one letter begins anew with this press: it holds a letter,
+    /// and another one is typed behind it.
+    pub fn gives_way_to(&self, press: &Press) -> bool {
+        let behind = self.cursor == 1 && self.text.chars().count() == 1;
+        behind && matches!(press, Press::Type(sign) if !sign.is_whitespace())
+    }
+
     /// Does what the press says, if it is one of a blank's.
     pub fn take(&mut self, press: &Press) -> Wrote {
         let length = self.text.chars().count();

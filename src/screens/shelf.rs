@@ -68,18 +68,18 @@ pub fn of_lesson(library: &Library, lesson: &str, system: System) -> Vec<String>
     own.into_iter().map(|family| family.id.clone()).collect()
 }
 
-/// The job with which to begin: figures only, of the lowest level, the shortest.
+/// The job with which to begin: figures only, of the lowest level, where nothing
+/// can hurt, with the fewest steps.
 pub fn first_family(library: &Library, system: System) -> Option<String> {
-    let figures = |family: &&Arc<Family>| {
-        let variant = library.variant(&family.id, family.home, system);
-        variant.is_some_and(|variant| variant.steps.iter().all(|step| step.unit.is_some()))
+    let gentleness = |family: &Arc<Family>| {
+        let variant = library.variant(&family.id, family.home, system)?;
+        let figures = variant.steps.iter().all(|step| step.unit.is_some());
+        let steps = (variant.caution.is_some(), variant.steps.len());
+        figures.then(|| (family.home, steps, family.minutes, family.id.clone()))
     };
-    let first = library
-        .families()
-        .filter(figures)
-        .min_by_key(|family| ease(family));
-    let first = first.or_else(|| library.families().next());
-    first.map(|family| family.id.clone())
+    let first = library.families().filter_map(gentleness).min();
+    let first = first.map(|(.., id)| id);
+    first.or_else(|| library.families().next().map(|family| family.id.clone()))
 }
 
 fn ease(family: &Family) -> (u8, Option<u32>, String) {

@@ -67,8 +67,11 @@ pub fn unit(problem: &Problem, line: &Line) -> String {
 }
 
 /// How the answer is to be written, beside the blank.
-pub fn form(line: &Line) -> &str {
-    &line.form
+pub fn form(problem: &Problem, line: &Line) -> String {
+    if line.asks == Asks::Row && line.form.is_empty() && unit(problem, line).is_empty() {
+        return "as in the table: @".to_owned();
+    }
+    line.form.clone()
 }
 
 /// Numbers as a list: `7 and 8`, `5, 7 and 8`.
@@ -146,6 +149,12 @@ pub fn verdict(line: &MarkedLine, helped: usize) -> String {
         crate::slip::STEPS => format!("{words}, shown"),
         _ => format!("{words}, with help"),
     }
+}
+
+/// What a line goes by, where nothing else is known of a mistake in it.
+pub fn principle<'p>(problem: &'p Problem, id: &str) -> Option<&'p str> {
+    let line = problem.lines.iter().find(|line| line.id == id)?;
+    Some(line.says.as_str()).filter(|says| !says.is_empty())
 }
 
 /// What was written, as it was read.

@@ -6,6 +6,7 @@ const INCH: f64 = 0.0254;
 const GALLON: f64 = 231.0 * INCH * INCH * INCH;
 const POUND: f64 = 0.453_592_37;
 const GRAVITY: f64 = 9.806_65;
+const CMIL: f64 = std::f64::consts::FRAC_PI_4 * (INCH / 1e3) * (INCH / 1e3);
 const PSI: f64 = POUND * GRAVITY / (INCH * INCH);
 
 /// The SI value of a figure in this unit, or nothing for a name not known.
@@ -99,10 +100,7 @@ const UNITS: &[(&str, f64)] = &[
     ("ft3", FOOT * FOOT * FOOT),
     ("lb", POUND),
     ("mm2", 1e-6),
-    (
-        "cmil",
-        std::f64::consts::FRAC_PI_4 * (INCH / 1e3) * (INCH / 1e3),
-    ),
+    ("cmil", CMIL),
     ("nohm", 1e-9),
     ("kohm", 1e3),
     ("megohm", 1e6),
@@ -144,4 +142,29 @@ const UNITS: &[(&str, f64)] = &[
     ("GPa", 1e9),
     ("MPa", 1e6),
     ("mPa", 1e-3),
+    ("mbar", 1e2),
+    ("atm", 101_325.0),
+    ("psia", PSI),
+    ("inHg", 3_386.389),
+    ("cP", 1e-3),
+    ("cSt", 1e-6),
+    // In water a part in a million is a milligram in a liter.
+    ("ppm", 1e-3),
+    ("qt", GALLON / 4.0),
+    ("cfs", FOOT * FOOT * FOOT),
+    ("yd", 3.0 * FOOT),
+    ("cm", 1e-2),
+    ("mil", 1e-3 * INCH),
+    ("kcmil", 1e3 * CMIL),
+    ("mV", 1e-3),
+    ("kV", 1e3),
+    ("mA", 1e-3),
+    ("mohm", 1e-3),
+    ("VA", 1.0),
+    ("kVA", 1e3),
+    ("MW", 1e6),
+    ("week", 604_800.0),
+    ("year", 365.0 * 86_400.0),
+    ("ton", 2_000.0 * POUND),
+    ("kgf", GRAVITY),
 ];

@@ -74,6 +74,30 @@ fn json_holds_to_its_schema_in_every_family_level_and_system() {
 }
 
 #[test]
+fn behind_a_drawn_row_stand_the_figures_that_the_job_tells_of_it() {
+    let named = |family: &str, level: &str| {
+        let problem = json(&[family, "--level", level, "--draw", "3"]);
+        let text = problem["text"].as_str().unwrap().to_owned();
+        let givens = problem["givens"].as_array().unwrap().clone();
+        let name = |given: &Value| given["name"].as_str().unwrap().to_owned();
+        for given in &givens {
+            let told = given["text"].as_str().unwrap();
+            if name(given).contains('.') {
+                assert!(text.contains(told), "{told} in {text}");
+            }
+        }
+        givens.iter().map(name).collect::<Vec<_>>()
+    };
+    let told = named("cable-drop", "2");
+    assert_eq!(
+        told[..5],
+        ["motor", "motor.full", "wire", "wire.warm", "wire.pair"]
+    );
+    // At level 3 the ohms are to be looked up: what the job does not tell stays out.
+    assert!(!named("cable-drop", "3").contains(&"wire.pair".to_owned()));
+}
+
+#[test]
 fn a_house_rule_changes_the_problem_and_stands_in_its_code() {
     let of = |rule| json(&["tank-precharge", "--draw", "5", "--rule", rule]);
     let (two, three) = (
@@ -96,7 +120,7 @@ fn what_cannot_be_drawn_is_refused_in_one_sentence() {
     refused(
         &["problem", "tank-precharge", "--level", "3"],
         2,
-        "tank-precharge has no level 3; it has 1",
+        "tank-precharge has no level 3; it has 1, 2",
     );
     refused(
         &["problem", "cable-drop", "--draw", "1073741824"],

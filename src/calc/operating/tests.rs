@@ -6,27 +6,28 @@ use proptest::prelude::*;
 use super::*;
 use crate::units::{GALLON_PER_MINUTE, INCH, SQUARE_MILLIMETER_PER_SECOND};
 
-fn point(gpm: f64, feet: f64) -> Point {
+pub(super) fn point(gpm: f64, feet: f64) -> Point {
     Point {
         flow: GALLON_PER_MINUTE.of(gpm),
         head: FOOT.of(feet),
     }
 }
 
-fn curve() -> Curve {
+pub(super) fn curve() -> Curve {
     Curve::through(&[point(0.0, 410.0), point(9.0, 330.0), point(15.0, 170.0)]).unwrap()
 }
 
-fn lift(level: f64, capacity: Option<f64>, tank: f64) -> Lift {
+pub(super) fn lift(level: f64, capacity: Option<f64>, tank: f64) -> Lift {
     Lift {
         level: FOOT.of(level),
         capacity: capacity.map(|figure| GPM_PER_FOOT.of(figure)),
+        well_loss: WellLoss::from_si(0.0),
         rise: FOOT.of(4.0),
         tank_head: FOOT.of(tank),
     }
 }
 
-fn leg(length: f64, minor: f64) -> Leg {
+pub(super) fn leg(length: f64, minor: f64) -> Leg {
     let pipe = Pipe {
         length: FOOT.of(length),
         bore: INCH.of(1.049),
@@ -48,7 +49,7 @@ fn rough(length: f64) -> Leg {
     }
 }
 
-fn at(lift: Lift, legs: &[Leg]) -> Result<Operating, Refusal> {
+pub(super) fn at(lift: Lift, legs: &[Leg]) -> Result<Operating, Refusal> {
     operate(&System {
         curve: &curve(),
         lift,
@@ -56,7 +57,7 @@ fn at(lift: Lift, legs: &[Leg]) -> Result<Operating, Refusal> {
     })
 }
 
-fn gpm(lift: Lift, legs: &[Leg]) -> f64 {
+pub(super) fn gpm(lift: Lift, legs: &[Leg]) -> f64 {
     GALLON_PER_MINUTE.read(at(lift, legs).unwrap().flow)
 }
 

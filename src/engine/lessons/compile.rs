@@ -9,6 +9,7 @@ use super::faulty::Faulty;
 use super::fields::{Fields, Reader, Said, Text};
 use super::node::{Block, Item, Node};
 use super::rule::Rule;
+use super::source::Sources;
 use super::table::{TableNote, Tables};
 use super::template::{SlotScope, Template};
 use super::variant::{Condition, Pool, Requirement, StepPlan, Variant};
@@ -35,6 +36,7 @@ pub(super) struct Shelf<'a> {
     pub tables: &'a Tables,
     pub notes: &'a [TableNote],
     pub rules: &'a [Rule],
+    pub sources: &'a Sources,
     pub faulty: &'a Faulty,
     pub system: System,
     pub level: u8,

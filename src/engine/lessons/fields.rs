@@ -5,6 +5,7 @@ use std::ops::Range;
 use super::fault::{Fault, SourceFile, nearest};
 use super::node::{Block, Item, Node};
 use super::places::Places;
+use super::source::Sources;
 
 /// A key this much like a missing one is that key, misspelt; our own choice.
 const MISSPELT: f64 = 0.85;
@@ -204,6 +205,34 @@ impl<'b> Fields<'b> {
         for item in self.list(reader, key).unwrap_or_default() {
             match text(item) {
                 Some(text) => found.push(text.text),
+                None => self.wrong_kind(reader, key, item, "texts in quotes"),
+            }
+        }
+        found
+    }
+
+    /// A text that names where something comes from, in words.
+    pub fn cited(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        sources: &Sources,
+    ) -> Option<String> {
+        let text = self.text(reader, key)?;
+        Some(sources.cite(reader, &text))
+    }
+
+    /// The same for a list of them.
+    pub fn all_cited(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        sources: &Sources,
+    ) -> Vec<String> {
+        let mut found = Vec::new();
+        for item in self.list(reader, key).unwrap_or_default() {
+            match text(item) {
+                Some(text) => found.push(sources.cite(reader, &text)),
                 None => self.wrong_kind(reader, key, item, "texts in quotes"),
             }
         }

@@ -6,6 +6,7 @@ use super::faulty::Faulty;
 use super::fields::{Fields, Reader, Said, Text};
 use super::node::{Block, Item, face_of_block};
 use super::rule::Rule;
+use super::source::Sources;
 use super::table::{Tables, read_unit};
 use super::template::{SlotScope, Template};
 use crate::formulas::{self, Formula, Name, Scope, Type, Value};
@@ -144,6 +145,7 @@ pub(super) fn read(
     reader: &mut Reader<'_>,
     file: &Block,
     shelves: [(&Tables, &[Rule]); 2],
+    sources: &Sources,
     faulty: &Faulty,
 ) -> Option<Lesson> {
     let before = reader.faults.len();
@@ -156,8 +158,8 @@ pub(super) fn read(
     if can_do.is_empty() {
         fields.missing(reader, "can_do");
     }
-    let sources = fields.strings(reader, "sources");
-    let note = fields.string(reader, "note");
+    let note = fields.cited(reader, "note", sources);
+    let sources = fields.all_cited(reader, "sources", sources);
     for key in ["varies", "values", "part"] {
         fields.node(key);
     }

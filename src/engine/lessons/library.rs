@@ -11,6 +11,7 @@ use super::fields::{Fields, Reader};
 use super::lesson::{self, Lesson};
 use super::node::{Block, Item, document, face_of_block};
 use super::rule::{self, Rule};
+use super::source::{self, Source, Sources};
 use super::table::{self, TableNote, Tables};
 use super::variant::{Family, Variant};
 use crate::quantities::System;
@@ -22,6 +23,7 @@ pub struct Library {
     families: BTreeMap<String, Shelved>,
     tables: [Tables; 2],
     notes: Vec<TableNote>,
+    sources: Sources,
     rules: [Vec<Rule>; 2],
     faulty: Faulty,
     /// Whether families are compiled when first asked for.
@@ -44,6 +46,7 @@ type Variants = BTreeMap<(u8, System), Arc<Variant>>;
 
 /// A file of each kind, by its path.
 enum Room {
+    Sources,
     Rules,
     Tables,
     Lesson,
@@ -81,7 +84,13 @@ impl Library {
         let mut faults = Vec::new();
         let mut sorted: Vec<&SourceFile> = files.iter().collect();
         sorted.sort_by(|a, b| a.path.cmp(&b.path));
-        for wanted in [Room::Tables, Room::Rules, Room::Lesson, Room::Family] {
+        for wanted in [
+            Room::Sources,
+            Room::Tables,
+            Room::Rules,
+            Room::Lesson,
+            Room::Family,
+        ] {
             for source in sorted
                 .iter()
                 .filter(|source| room(&source.path) == Some(&wanted))
@@ -91,8 +100,10 @@ impl Library {
                     Ok(file) => library.shelve(&wanted, &mut reader, &file),
                     Err(found) => {
                         reader.faults = found;
-                        if wanted == Room::Rules {
-                            library.faulty.add_all_rules();
+                        match wanted {
+                            Room::Rules => library.faulty.add_all_rules(),
+                            Room::Sources => library.sources.add_faulty(),
+                            _ => {}
                         }
                     }
                 }
@@ -107,11 +118,31 @@ impl Library {
 
     fn shelve(&mut self, room: &Room, reader: &mut Reader<'_>, file: &Block) {
         match room {
+            Room::Sources => self.read_sources(reader, file),
             Room::Tables => self.read_tables(reader, file),
             Room::Rules => self.read_rules(reader, file),
             Room::Lesson => self.read_lesson(reader, file),
             Room::Family => self.read_family(reader, file),
         }
+    }
+
+    fn read_sources(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let mut fields = Fields::new(file, "the file of sources");
+        super::format_of(reader, &mut fields);
+        for block in fields.blocks(reader, "source") {
+            let Some(source) = source::read(reader, block) else {
+                self.sources.add_faulty();
+                continue;
+            };
+            let what = format!("the source \"{}\"", source.id);
+            if self.sources.has(&source.id) {
+                taken(reader, block, "id", &what, &self.read_from);
+                continue;
+            }
+            self.read_from.insert(what, reader.source.path.clone());
+            self.sources.add(source);
+        }
+        fields.finish(reader);
     }
 
     fn read_tables(&mut self, reader: &mut Reader<'_>, file: &Block) {
@@ -124,7 +155,7 @@ impl Library {
             }
             for system in [System::Us, System::Si] {
                 let before = reader.faults.len();
-                let read = table::read(reader, block, system);
+                let read = table::read(reader, block, system, &self.sources);
                 let (Some((table, note)), true) = (read, reader.faults.len() == before) else {
                     self.faulty.add(block, "table");
                     continue;
@@ -152,8 +183,10 @@ impl Library {
         for block in fields.blocks(reader, "rule") {
             let before = reader.faults.len();
             units_of_one_kind(reader, block);
-            let faces = [System::Us, System::Si]
-                .map(|system| rule::read(reader, block, system, &self.tables[side(system)]));
+            let faces = [System::Us, System::Si].map(|system| {
+                let tables = &self.tables[side(system)];
+                rule::read(reader, block, system, tables, &self.sources)
+            });
             let ([Some(us), Some(si)], true) = (faces, reader.faults.len() == before) else {
                 self.faulty.add(block, "rule");
                 continue;
@@ -172,7 +205,7 @@ impl Library {
 
     fn read_lesson(&mut self, reader: &mut Reader<'_>, file: &Block) {
         let shelves = [0, 1].map(|side| (&self.tables[side], self.rules[side].as_slice()));
-        let Some(lesson) = lesson::read(reader, file, shelves, &self.faulty) else {
+        let Some(lesson) = lesson::read(reader, file, shelves, &self.sources, &self.faulty) else {
             return;
         };
         let folder = folder(&reader.source.path);
@@ -189,7 +222,7 @@ impl Library {
     }
 
     fn read_family(&mut self, reader: &mut Reader<'_>, file: &Block) {
-        let Some(family) = read_head(reader, file) else {
+        let Some(family) = read_head(reader, file, &self.sources) else {
             return;
         };
         let mut fit = true;
@@ -235,6 +268,7 @@ impl Library {
                     tables: &self.tables[side(system)],
                     notes: &self.notes,
                     rules: &self.rules[side(system)],
+                    sources: &self.sources,
                     faulty: &self.faulty,
                     system,
                     level,
@@ -298,6 +332,11 @@ impl Library {
         &self.tables[side(system)]
     }
 
+    /// The documents that figures come from, in the order of their ids.
+    pub fn sources(&self) -> impl Iterator<Item = &Source> {
+        self.sources.all()
+    }
+
     /// What is said about each table.
     pub fn table_notes(&self) -> &[TableNote] {
         &self.notes
@@ -324,6 +363,7 @@ fn room(path: &str) -> Option<&'static Room> {
         parent.and_then(|name| name.to_str()),
         path.file_name().and_then(|name| name.to_str()),
     ) {
+        (Some("sources"), _) => Some(&Room::Sources),
         (Some("tables"), _) => Some(&Room::Tables),
         (_, Some("rules.toml")) => Some(&Room::Rules),
         (_, Some("lesson.toml")) => Some(&Room::Lesson),
@@ -388,7 +428,7 @@ fn folder(path: &str) -> &str {
 }
 
 /// What heads a family's file, and its misspelt keys.
-fn read_head(reader: &mut Reader<'_>, file: &Block) -> Option<Family> {
+fn read_head(reader: &mut Reader<'_>, file: &Block, sources: &Sources) -> Option<Family> {
     let mut fields = Fields::new(file, "the family");
     super::format_of(reader, &mut fields);
     let id = fields.needed(reader, "family");
@@ -398,7 +438,7 @@ fn read_head(reader: &mut Reader<'_>, file: &Block) -> Option<Family> {
     let home = fields.whole(reader, "home");
     let minutes = fields.whole(reader, "minutes");
     let quick = fields.whole(reader, "quick");
-    let sources = fields.strings(reader, "sources");
+    let sources = fields.all_cited(reader, "sources", sources);
     if sources.is_empty() {
         fields.missing(reader, "sources");
     }

@@ -13,6 +13,7 @@ mod places;
 mod printed;
 mod revision;
 mod rule;
+mod source;
 mod table;
 mod template;
 mod variant;
@@ -25,6 +26,7 @@ pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
 pub use printed::{Printed, show};
 pub use rule::{Choice, Rule};
+pub use source::Source;
 pub use table::{TableNote, Tables};
 pub use template::Template;
 pub use variant::{

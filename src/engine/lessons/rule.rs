@@ -4,6 +4,7 @@
 use super::fields::{Fields, Reader, text};
 use super::node::{Block, Node, face_of_block};
 use super::printed::show;
+use super::source::Sources;
 use super::table::{Tables, figure, quantity, read_unit, type_of_unit};
 use crate::formulas::{Name, Rows, Type, Value};
 use crate::quantities::{Dimension, Quantity, System, Unit, print};
@@ -63,6 +64,7 @@ pub(super) fn read(
     block: &Block,
     system: System,
     tables: &Tables,
+    sources: &Sources,
 ) -> Option<Rule> {
     let block = face_of_block(block, system);
     let mut fields = Fields::new(&block, "the house rule");
@@ -81,7 +83,7 @@ pub(super) fn read(
         .map_or_else(String::new, |text| text.text);
     let source = fields
         .needed(reader, "source")
-        .map_or_else(String::new, |text| text.text);
+        .map_or_else(String::new, |text| sources.cite(reader, &text));
     let is_part = |part: &str| super::compile::is_name(part);
     if !name.contains('.') || !name.split('.').all(is_part) {
         let message = format!("\"{name}\" cannot be the name of a house rule");

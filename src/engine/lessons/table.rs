@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::compile::is_name;
 use super::fields::{Fields, Reader, text};
 use super::node::{Block, Item, Node, face, face_of_block};
+use super::source::Sources;
 use crate::formulas::{Column, Table, Type, Value};
 use crate::quantities::{Quantity, System, Unit};
 
@@ -41,6 +42,7 @@ pub(super) fn read(
     reader: &mut Reader<'_>,
     block: &Block,
     system: System,
+    sources: &Sources,
 ) -> Option<(Table, TableNote)> {
     let block = face_of_block(block, system);
     let mut fields = Fields::new(&block, "the table");
@@ -57,7 +59,7 @@ pub(super) fn read(
         .unzip();
     let source = fields
         .needed(reader, "source")
-        .map_or_else(String::new, |text| text.text);
+        .map_or_else(String::new, |text| sources.cite(reader, &text));
     let note = TableNote {
         title: fields
             .string(reader, "title")

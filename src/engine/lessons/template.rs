@@ -104,10 +104,20 @@ impl Template {
 
     /// The slots that it prints.
     pub fn slots(&self) -> impl Iterator<Item = usize> + '_ {
+        self.places().map(|place| place.slot)
+    }
+
+    /// The columns that it prints of the row in a slot, in the order of the text.
+    pub fn columns(&self, slot: usize) -> impl Iterator<Item = usize> + '_ {
+        let of_row = self.places().filter(move |place| place.slot == slot);
+        of_row.filter_map(|place| place.column)
+    }
+
+    fn places(&self) -> impl Iterator<Item = &Place> + '_ {
         self.pieces
             .iter()
             .filter_map(|piece| match piece {
-                Piece::Slot(slot) => Some(slot.names.iter().map(|place| place.slot)),
+                Piece::Slot(slot) => Some(slot.names.iter()),
                 Piece::Plain(_) => None,
             })
             .flatten()

@@ -300,6 +300,7 @@ pub(super) fn read_as(problem: &Problem, line: &Line, said: &Said) -> String {
             }
             let number = asked.from_si(quantity.si);
             let converted = print::figures(number, CONVERTED);
+            let converted = converted.parse().map_or(converted, print::shortest);
             format!("{typed} = {}", print::with_unit(&converted, asked, number))
         }
         Said::Row(row) => crate::lessons::show(&Value::Row(row.clone()), None),

@@ -7,7 +7,8 @@ use super::working::{WorkedLine, working};
 /// One step of help.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Help {
-    /// What kind of help it is: `principle`, `formula`, `with numbers`, `the step`.
+    /// What kind of help it is: `principle`, `formula`, `with numbers`, `the step`;
+    /// of an arrangement, what of it is told.
     pub name: &'static str,
     /// The help, a line each.
     pub text: Vec<String>,
@@ -58,10 +59,15 @@ pub fn help(problem: &Problem, line: usize) -> Vec<Help> {
                 parts.iter().map(pair).collect(),
             )
         }
+        Asks::Row if worked.sums == worked.numbers => search_help(&worked),
         _ => formula_help(&worked),
     };
     let principle = vec![worked.says.clone()];
-    let names = ["principle", "formula", "with numbers", "the step"];
+    let names = match &line.asks {
+        Asks::Order { .. } => ["principle", "the first", "the last", "the order"],
+        Asks::Match { .. } => ["principle", "one pair", "two pairs", "all pairs"],
+        _ => ["principle", "formula", "with numbers", "the step"],
+    };
     let texts = [principle, formula, numbers, step];
     names
         .into_iter()
@@ -74,10 +80,22 @@ fn formula_help(worked: &WorkedLine) -> (Vec<String>, Vec<String>, Vec<String>) 
     let lead = |texts: &[String]| -> Vec<String> {
         texts.iter().map(|text| format!("= {text}")).collect()
     };
-    let formula = worked
-        .words
-        .iter()
+    (in_words(worked), lead(&worked.sums), lead(&worked.numbers))
+}
+
+/// A search is told row by row. The row that passes is the step itself, so the
+/// numbers stop before it.
+fn search_help(worked: &WorkedLine) -> (Vec<String>, Vec<String>, Vec<String>) {
+    let numbers = match worked.numbers.split_last() {
+        Some((_, before)) if !before.is_empty() => before.to_vec(),
+        _ => vec!["No row fails before the right one.".to_owned()],
+    };
+    (in_words(worked), numbers, worked.numbers.clone())
+}
+
+fn in_words(worked: &WorkedLine) -> Vec<String> {
+    let words = worked.words.iter();
+    words
         .map(|words| format!("{} = {words}", worked.label))
-        .collect();
-    (formula, lead(&worked.sums), lead(&worked.numbers))
+        .collect()
 }

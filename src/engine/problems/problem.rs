@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::formulas::Value;
-use crate::lessons::{Family, StepPlan, Template, Variant};
+use crate::lessons::{Family, Printed, StepPlan, Template, Variant};
 use crate::problems::Code;
 use crate::quantities::Unit;
 
@@ -162,6 +162,44 @@ impl Problem {
     /// The marks that can be earned.
     pub fn marks(&self) -> u32 {
         self.asked().map(|(_, line)| line.marks).sum()
+    }
+
+    /// What the story tells: the givens and, behind each drawn row, the columns of it
+    /// that the story prints, named as formulas name them (`motor.amps`).
+    pub fn told(&self) -> Vec<GivenLine> {
+        let (names, values) = (&self.variant.names, &self.values);
+        let mut told: Vec<GivenLine> = Vec::new();
+        for plan in &self.variant.givens {
+            let Some(given) = names.get(plan.slot) else {
+                continue;
+            };
+            let line = self.givens.iter().find(|line| line.name == given.name);
+            told.extend(line.cloned());
+            let row = values
+                .get(plan.slot)
+                .and_then(|value| value.as_ref()?.row());
+            let Some(row) = row else { continue };
+            for place in self.variant.story.columns(plan.slot) {
+                let column = row.table.columns.get(place);
+                let printed = Printed::of(plan.slot, Some(place), names, values);
+                let (Some(column), Some(printed)) = (column, printed) else {
+                    continue;
+                };
+                let name = format!("{}.{}", given.name, column.name);
+                let text = printed.text();
+                let known = line.is_some_and(|line| line.text == text);
+                if !known && told.iter().all(|line| line.name != name) {
+                    told.push(GivenLine {
+                        name,
+                        label: column.label.clone(),
+                        text,
+                        value: printed.value,
+                        unit: printed.unit,
+                    });
+                }
+            }
+        }
+        told
     }
 
     /// The caution before the numbers.

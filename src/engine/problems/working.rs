@@ -259,7 +259,7 @@ impl<'p> Shown<'p> {
         match numbers.last_mut() {
             // A search ends with the row that passes: nothing is to be added.
             Some(_) if matches!(value, Value::Row(_)) => {}
-            Some(last) if *last == result => {}
+            Some(last) if says_the_same(last, &result) => {}
             Some(last) => *last = join(last, &true_minus(&result), value),
             None => numbers.push(result),
         }
@@ -330,6 +330,14 @@ fn true_minus(result: &str) -> String {
         _ => word.to_owned(),
     });
     words.collect::<Vec<_>>().join(" ")
+}
+
+/// Whether a line is its own result already, give or take a nought: 23.0 ft is 23 ft.
+fn says_the_same(line: &str, result: &str) -> bool {
+    match (line.split_once(' '), result.split_once(' ')) {
+        (Some((line, unit)), Some((result, same))) if unit == same => same_figure(line, result),
+        _ => line == result,
+    }
 }
 
 /// A line of numbers and its result: a search or a comparison ends in words.

@@ -1,6 +1,7 @@
 //! Checks of whole screens: the shipped lessons, a trainer without a terminal,
 //! and windows of every size read back as text.
 
+mod answered;
 mod ascii;
 mod bench;
 mod every_key;
@@ -10,5 +11,6 @@ mod plain;
 mod set_up;
 mod sizes;
 mod snapshots;
+mod states;
 mod tapes;
 mod tools;

@@ -5,7 +5,8 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Problem, Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
-use super::bench::{MANNER, library, shipped};
+use super::bench::{MANNER, library, person, shipped};
+use crate::SetUp;
 use crate::plain::{PlainDone, PlainOptions, practice_plain};
 
 /// What is printed when these lines are typed, and what was done.
@@ -15,6 +16,16 @@ fn run(library: &Library, families: &[&str], typed: &str) -> (String, PlainDone)
 
 /// The same with this draw.
 fn run_draw(library: &Library, families: &[&str], typed: &str, number: u32) -> (String, PlainDone) {
+    run_set(library, families, typed, (number, SetUp::default()))
+}
+
+/// The same with this draw, for somebody who set this.
+fn run_set(
+    library: &Library,
+    families: &[&str],
+    typed: &str,
+    (number, set): (u32, SetUp),
+) -> (String, PlainDone) {
     let settings = Settings::default();
     let problem = |family: &str| -> Problem {
         let request = Request {
@@ -29,18 +40,20 @@ fn run_draw(library: &Library, families: &[&str], typed: &str, number: u32) -> (
     let mut plan = families.iter().map(|family| problem(family));
     let mut draws = || 7;
     let options = PlainOptions {
+        system: System::Us,
         settings: &settings,
         manner: MANNER,
         ascii: false,
         echo: true,
         count: Some(families.len()),
         draws: &mut draws,
+        person: person(set).0,
     };
     let mut output = Vec::new();
     let mut input = typed.as_bytes();
     let done = practice_plain(
         library,
-        &mut || plan.next(),
+        &mut |_| plan.next(),
         options,
         (&mut input, &mut output),
     );
@@ -185,4 +198,97 @@ fn a_file_of_noise_is_no_fault() {
             .last()
             .is_some_and(|line| line.starts_with("end: "))
     );
+}
+
+/// Each line is checked as it is written.
+fn line_by_line() -> SetUp {
+    SetUp {
+        checked: Some(crate::Checked::LineByLine),
+        ..SetUp::default()
+    }
+}
+
+#[test]
+fn a_sheet_checked_line_by_line() {
+    let typed = "627\n0.778\n\n7.54\n3.3\n2\n1.555\n\n?w\n";
+    let (text, done) = run_set(&library(), &["cable-drop"], typed, (2, line_by_line()));
+    assert_snapshot!(text);
+    assert_eq!((done.sheets, done.score.number()), (1, 3.0));
+}
+
+#[test]
+fn an_unsafe_line_ends_a_sheet_that_is_checked_line_by_line() {
+    let typed = "7 5 1 6 3 2 4\n";
+    let (text, done) = run_set(
+        &library(),
+        &["insulation-order"],
+        typed,
+        (2, line_by_line()),
+    );
+    assert!(text.contains("verdict 1: stop: unsafe order"), "{text}");
+    assert!(!text.contains("check 1"), "{text}");
+    assert_eq!(done.sheets, 1);
+}
+
+#[test]
+fn what_is_written_stays_where_a_line_is_visited_again() {
+    let typed = "627\n0.778\n\n\n1\n\n2\n-\n3\nabout\n?p\n\n?q\n";
+    let (text, _) = run(&library(), &["cable-drop"], typed);
+    assert!(
+        text.contains("note: It holds 627. Enter keeps that"),
+        "{text}"
+    );
+    assert!(text.contains("line 1 of 4: run: 627 ft\n"), "{text}");
+    assert!(
+        text.contains("kept 2: nothing, the line is empty\n"),
+        "{text}"
+    );
+    assert!(
+        text.contains("line 2 of 4: ohms in the loop: (empty)\n"),
+        "{text}"
+    );
+}
+
+#[test]
+fn a_sheet_that_is_left_waits_and_is_gone_on_with() {
+    // Set aside at line 2; the plan goes on; then it comes back there.
+    let typed = "627\n?A\n40\n\n\n0.778\n?q\n";
+    let (text, _) = run(&library(), &["cable-drop", "tank-precharge"], typed);
+    let (before, after) = text
+        .split_once("sheet: cable-drop, gone on with\n")
+        .expect("it comes back");
+    assert!(before.contains("note: set aside"), "{text}");
+    assert!(after.contains("line 1 of 4: run: 627 ft\n"), "{text}");
+    let asked = after.rsplit_once("line 2 of 4: ohms in the loop, in ohm\nwrite: 0.778\n");
+    assert!(
+        asked.is_some_and(|(_, kept)| kept.starts_with("kept 2: 0.778")),
+        "{text}"
+    );
+}
+
+#[test]
+fn the_front_page_lists_finds_and_takes() {
+    let typed = "627\n?t\n\n?t\nsetback\nno such word\n0\n!\nall\n9\n?t\n1\n?q\n";
+    let (text, _) = run(&library(), &["cable-drop"], typed);
+    assert_snapshot!(text);
+}
+
+#[test]
+fn a_sheet_handed_in_waits_too() {
+    let typed = "627\n0.778\n7.54\n3.3\n\n?t\n6\n?t\n1\n1.555\n?q\n";
+    let (text, done) = run(&library(), &["cable-drop"], typed);
+    assert!(
+        text.contains("line 1: go on with cable-drop, handed in, line 2 of 4"),
+        "{text}"
+    );
+    assert!(text.contains("sheet: cable-drop, handed in\n"), "{text}");
+    assert!(text.contains("mended 2: right. 1.555 ohm."), "{text}");
+    assert_eq!((done.sheets, done.score.number()), (1, 3.0));
+}
+
+#[test]
+fn set_up_is_asked_line_by_line_and_holds_from_the_next_sheet_on() {
+    let typed = "?u\nAsh\nmeters\nSI\n,\n\nline\n?n\n?u\n-\n\n.\n\n\n?q\n";
+    let (text, _) = run(&library(), &["tank-precharge"], typed);
+    assert_snapshot!(text);
 }

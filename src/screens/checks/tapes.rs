@@ -208,3 +208,21 @@ fn no_lesson_at_all_is_no_fault() {
         assert!(bench.text().contains("no job to take"), "{}", bench.text());
     }
 }
+
+#[test]
+fn another_letter_takes_the_place_of_the_one_that_stands_in_a_choice() {
+    let library = library();
+    let mut bench = Bench::family(&library, "megohm-verdict", (80, 24));
+    bench.play("ac");
+    assert_eq!(written(&bench).0, ["c"]);
+    let mut bench = Bench::family(&library, "box-parts", (80, 24));
+    bench.play("ab⏎c");
+    assert_eq!(written(&bench).0[..2], ["b", "c"]);
+    let mut bench = Bench::family(&library, "insulation-order", (80, 24));
+    bench.play("12");
+    assert_eq!(written(&bench).0[0], "12");
+    let mut bench = Bench::family(&library, "cable-drop", (80, 24));
+    bench.play("⏎0.178⏎2.10⏎0.9⏎x⏎b⏎");
+    let text = bench.text();
+    assert!(text.contains("Likely turn:"), "{text}");
+}

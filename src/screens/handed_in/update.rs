@@ -1,7 +1,7 @@
 //! What keys do on a sheet that was handed in.
 
 use super::HandedIn;
-use crate::blank::Wrote;
+use crate::blank::{Blank, Wrote};
 use crate::keys::{Press, Tool};
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
@@ -20,18 +20,26 @@ pub fn update(sheet: &mut HandedIn, stroke: &Stroke) -> Outcome {
         Press::PageUp | Press::PageDown => {
             scrolled(&mut sheet.scroll, stroke).unwrap_or(Outcome::Stay)
         }
-        press if !sheet.asked_turns().is_empty() => match sheet.choice.take(press) {
-            Wrote::Changed => {
-                sheet.scroll.follow();
-                Outcome::Stay
-            }
-            Wrote::Full => Outcome::Say(Wrote::FULL.to_owned()),
-            Wrote::NotMine => no_use(press),
-        },
+        press if !sheet.asked_turns().is_empty() => write(sheet, press),
         Press::Type(_) | Press::Paste(_) => {
             Outcome::Say("Enter opens a line before you write in it".to_owned())
         }
         press => no_use(press),
+    }
+}
+
+/// Another letter takes the place of the one that stands there.
+fn write(sheet: &mut HandedIn, press: &Press) -> Outcome {
+    if sheet.choice.gives_way_to(press) {
+        sheet.choice = Blank::default();
+    }
+    match sheet.choice.take(press) {
+        Wrote::Changed => {
+            sheet.scroll.follow();
+            Outcome::Stay
+        }
+        Wrote::Full => Outcome::Say(Wrote::FULL.to_owned()),
+        Wrote::NotMine => no_use(press),
     }
 }
 

@@ -127,12 +127,7 @@ fn alone(sheet: &HandedIn, line: &MarkedLine) -> String {
         return format!("This figure still comes from your first line {from}. Work it once more.");
     }
     if line.verdict.asks_for_a_look() {
-        let says = sheet
-            .problem()
-            .lines
-            .iter()
-            .find(|other| other.id == line.id);
-        let says = says.map(|line| line.says.as_str()).unwrap_or_default();
+        let says = words::principle(sheet.problem(), &line.id).unwrap_or_default();
         return format!("{} {says}", words::sentence(&line.words))
             .trim_end()
             .to_owned();

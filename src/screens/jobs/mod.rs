@@ -6,4 +6,4 @@ mod view;
 
 pub use state::{Job, Jobs, Takes, Waiting};
 pub use update::update;
-pub use view::page;
+pub use view::{page, stopped};

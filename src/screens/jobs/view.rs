@@ -103,7 +103,8 @@ fn lines(jobs: &Jobs, columns: &Columns) -> Vec<Entry> {
     lines
 }
 
-fn stopped(waiting: &Waiting) -> String {
+/// Where a sheet stopped that waits.
+pub fn stopped(waiting: &Waiting) -> String {
     let Waiting { line, lines, .. } = waiting;
     if waiting.handed_in {
         return format!("handed in, line {line} of {lines} to mend");

@@ -60,7 +60,8 @@ fn carries(rest: &str) -> bool {
 pub struct Lines<'a> {
     input: &'a mut dyn BufRead,
     output: &'a mut dyn Write,
-    look: Look,
+    /// With which signs it is written.
+    pub(super) look: Look,
     echo: bool,
 }
 

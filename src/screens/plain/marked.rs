@@ -3,11 +3,11 @@
 use std::io;
 use std::rc::Rc;
 
-use pumpwright_engine::marking::{MarkedLine, Response, Turn};
-use pumpwright_engine::problems::working;
+use pumpwright_engine::marking::{MarkedLine, Response, Turn, Verdict};
+use pumpwright_engine::problems::{Problem, working};
 
 use super::lines::Came;
-use super::session::{After, Session};
+use super::session::{After, Half, Session};
 use super::spoken::spoken;
 use super::written::{Left, Written};
 use crate::handed_in::HandedIn;
@@ -15,44 +15,66 @@ use crate::keys::Tool;
 use crate::sheet::{Sheet, asked, number};
 use crate::words;
 
-const TOOLS: [Tool; 3] = [Tool::Working, Tool::NextNumbers, Tool::Quit];
+const TOOLS: [Tool; 6] = [
+    Tool::Working,
+    Tool::NextNumbers,
+    Tool::PlainList,
+    Tool::SetUp,
+    Tool::Tonight,
+    Tool::Quit,
+];
 const CHOICES: &str = "?W for the working, ?N for other numbers, ?Q to stop.";
 
 impl Session<'_> {
-    /// Marks a sheet, then has its lines mended as long as the learner likes.
+    /// Marks what was written first, then has the lines mended as long as the
+    /// learner likes. Lines that were written again before it was handed in are
+    /// mended already.
     pub(super) fn handed_in(
         &mut self,
         sheet: Sheet,
-        response: Response,
-        mut written: Written,
+        (first, again): (Response, Vec<(usize, String)>),
+        written: Written,
     ) -> io::Result<After> {
-        let mut handed_in = HandedIn::new(sheet, response);
+        let mut handed_in = HandedIn::new(sheet, first);
+        for (line, typed) in again {
+            handed_in.mend(line, &typed, written.helped(line));
+        }
         self.done.sheets += 1;
         self.done.score += handed_in.marked.score;
         self.done.out_of += handed_in.marked.out_of;
-        if !self.verdicts(&handed_in)? {
+        if !self.verdicts(&handed_in, &written.problem)? {
             return Ok(After::Stop);
         }
+        self.mend(Box::new(handed_in), written)
+    }
+
+    /// Has the lines of a sheet mended that was handed in.
+    pub(super) fn mend(
+        &mut self,
+        mut handed_in: Box<HandedIn>,
+        mut written: Written,
+    ) -> io::Result<After> {
         while let Some(line) = handed_in.to_mend() {
             let number = number(&written.problem, line).unwrap_or(1);
             let count = asked(&written.problem);
             self.lines.say(
                 "next",
-                &format!("line {number} of {count} once more. {CHOICES}"),
+                &format!("line {number} of {count} once more. Enter alone goes on, {CHOICES}"),
             )?;
             match self.write_line(&mut written, line, &TOOLS)? {
-                Left::For(after) => return Ok(after),
+                Left::For(after) => return self.leave(Half::HandedIn(handed_in, written), after),
                 Left::Working => {
                     self.working(&written)?;
                     return Ok(After::Next);
                 }
-                Left::Typed(typed) if typed.is_empty() => return Ok(After::Next),
+                Left::AsItIs => return Ok(After::Next),
                 Left::Typed(typed) => {
                     if let Some(marked) =
                         handed_in.mend(line, &typed, written.helped(line)).cloned()
                     {
+                        written.set(line, typed);
                         self.mended(&marked)?;
-                        if !self.turns(&marked)? {
+                        if !self.turns(&marked, &written.problem)? {
                             return Ok(After::Stop);
                         }
                     }
@@ -75,7 +97,7 @@ impl Session<'_> {
                 Came::Letter(letter) => match self.tool(letter, &problem, &TOOLS)? {
                     Some(Tool::Working) => self.working(written)?,
                     Some(tool) => {
-                        if let Some(after) = self.leave(tool, &problem)? {
+                        if let Some(after) = self.take(tool, written)? {
                             return Ok(after);
                         }
                     }
@@ -93,10 +115,19 @@ impl Session<'_> {
     }
 
     /// Says the verdicts and the marks; says whether the input goes on.
-    fn verdicts(&mut self, handed_in: &HandedIn) -> io::Result<bool> {
+    fn verdicts(&mut self, handed_in: &HandedIn, problem: &Problem) -> io::Result<bool> {
         for line in &handed_in.marked.lines {
             self.verdict(handed_in, line)?;
-            if !self.turns(line)? {
+            let again = handed_in
+                .mended
+                .iter()
+                .find(|mended| mended.id == line.id)
+                .map(|mended| &mended.line);
+            // What was to be looked at there was said when it was checked.
+            if let Some(again) = again {
+                self.mended(again)?;
+            }
+            if !self.turns(again.unwrap_or(line), problem)? {
                 return Ok(false);
             }
         }
@@ -127,32 +158,47 @@ impl Session<'_> {
 
     /// Says the likely turn and what to look at; asks where two turns give one
     /// figure. Says whether the input goes on.
-    fn turns(&mut self, line: &MarkedLine) -> io::Result<bool> {
-        match line.turns.as_slice() {
-            [] => {}
-            [turn] => {
-                self.likely(line, turn)?;
-                self.look(line, turn)?;
-            }
-            turns if !line.alternatives => {
-                for turn in turns {
-                    self.likely(line, turn)?;
+    fn turns(&mut self, line: &MarkedLine, problem: &Problem) -> io::Result<bool> {
+        if line.turns.len() < 2 || !line.alternatives {
+            self.all_turns(line, problem)?;
+            return Ok(true);
+        }
+        match self.which(line, &line.turns)? {
+            Some(chosen) => {
+                if let Some(turn) = line.turns.get(chosen) {
                     self.look(line, turn)?;
                 }
             }
-            turns => match self.which(line, turns)? {
-                Some(chosen) => {
-                    if let Some(turn) = turns.get(chosen) {
-                        self.look(line, turn)?;
-                    }
-                }
-                None => return Ok(false),
-            },
+            None => return Ok(false),
         }
-        if let Some(note) = &line.note {
-            self.lines.say(&format!("look {}", line.number), note)?;
-        }
+        self.noted(line)?;
         Ok(true)
+    }
+
+    /// Says every likely turn of a line and what to look at; where none is known,
+    /// what the line goes by.
+    pub(super) fn all_turns(&mut self, line: &MarkedLine, problem: &Problem) -> io::Result<()> {
+        for turn in &line.turns {
+            self.likely(line, turn)?;
+            self.look(line, turn)?;
+        }
+        self.noted(line)?;
+        let known = !line.turns.is_empty() || line.note.is_some();
+        let written = line.verdict != Verdict::NotWritten;
+        if known || !written || !line.verdict.asks_for_a_look() {
+            return Ok(());
+        }
+        match words::principle(problem, &line.id) {
+            Some(says) => self.lines.say(&format!("look {}", line.number), says),
+            None => Ok(()),
+        }
+    }
+
+    fn noted(&mut self, line: &MarkedLine) -> io::Result<()> {
+        match &line.note {
+            Some(note) => self.lines.say(&format!("look {}", line.number), note),
+            None => Ok(()),
+        }
     }
 
     fn likely(&mut self, line: &MarkedLine, turn: &Turn) -> io::Result<()> {
@@ -225,7 +271,8 @@ impl Session<'_> {
     }
 }
 
-fn verdict_words(line: &MarkedLine) -> String {
+/// A verdict with what was written.
+pub(super) fn verdict_words(line: &MarkedLine) -> String {
     let written = words::written(line);
     let written = if written.is_empty() {
         String::new()

@@ -1,9 +1,13 @@
 //! The same practice as plain lines: one prompt at a time, a stable prefix before
 //! every line, no escape codes, nothing overwritten. For ears, ssh and scripts.
 
+mod asked;
+mod checked;
+mod front;
 mod lines;
 mod marked;
 mod session;
+mod set_up;
 mod spoken;
 mod tools;
 mod written;
@@ -13,12 +17,16 @@ use std::io::{self, BufRead, Write};
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{Manner, Marks};
 use pumpwright_engine::problems::{Problem, Settings};
+use pumpwright_engine::quantities::System;
 
+use crate::desk::Person;
 use session::Session;
 
 /// What the caller decides for practice in plain lines.
 pub struct PlainOptions<'a> {
-    /// House rules off their default, for other numbers of a sheet.
+    /// The system of units.
+    pub system: System,
+    /// House rules off their default, for sheets beside the plan.
     pub settings: &'a Settings,
     /// How figures are written.
     pub manner: Manner,
@@ -28,8 +36,10 @@ pub struct PlainOptions<'a> {
     pub echo: bool,
     /// How many sheets are planned, if that is known.
     pub count: Option<usize>,
-    /// Where the draws for other numbers come from.
+    /// Where the draws for sheets beside the plan come from.
     pub draws: &'a mut dyn FnMut() -> u32,
+    /// Who writes, and what this person set.
+    pub person: Person<'a>,
 }
 
 /// What was done in plain lines.
@@ -45,13 +55,13 @@ pub struct PlainDone {
 
 /// Works through sheets in plain lines until they, or the input, end.
 ///
-/// `next` gives the sheets, one after the other.
+/// `next` gives the sheets, one after the other, in the units that hold then.
 ///
 /// # Errors
 /// What input or output refuse.
 pub fn practice_plain<'a>(
     library: &'a Library,
-    next: &mut dyn FnMut() -> Option<Problem>,
+    next: &mut dyn FnMut(System) -> Option<Problem>,
     options: PlainOptions<'a>,
     streams: (&'a mut dyn BufRead, &'a mut dyn Write),
 ) -> io::Result<PlainDone> {

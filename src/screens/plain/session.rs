@@ -1,15 +1,22 @@
-//! One run in plain lines: sheet after sheet, and the tools behind `?`.
+//! One run in plain lines: sheet after sheet, those that wait, and the tools
+//! behind `?` that do the same at every prompt.
 
 use std::io::{self, BufRead, Write};
 use std::rc::Rc;
 
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{Problem, Request, draw};
+use pumpwright_engine::marking::Manner;
+use pumpwright_engine::problems::{Problem, Request, Settings, draw};
+use pumpwright_engine::quantities::System;
 
 use super::lines::Lines;
+use super::written::Written;
 use super::{PlainDone, PlainOptions};
+use crate::desk::Desk;
+use crate::handed_in::HandedIn;
 use crate::keys::{Tool, not_built};
 use crate::page::Role;
+use crate::set_up::Checked;
 use crate::words;
 
 /// What is done after a sheet.
@@ -17,18 +24,45 @@ use crate::words;
 pub enum After {
     /// The next sheet of the plan.
     Next,
-    /// The same job with other numbers.
-    Other(Box<Problem>),
+    /// This sheet, and how one came to it.
+    Other(Box<Problem>, &'static str),
+    /// A sheet that waits, by its place in the list.
+    GoOn(usize),
+    /// The next sheet of the plan; this one waits and comes back behind it.
+    Aside,
     /// Nothing: stop.
     Stop,
+}
+
+/// A sheet that was left half-way.
+pub struct Waits {
+    /// What stands on it.
+    pub left: Half,
+    /// Whether it was set aside, and so comes back behind the plan.
+    pub aside: bool,
+}
+
+/// How far a sheet is that waits.
+pub enum Half {
+    /// Written up to the line of this number.
+    Written(Written, usize),
+    /// Handed in, with a line to mend.
+    HandedIn(Box<HandedIn>, Written),
 }
 
 /// One run.
 pub struct Session<'a> {
     pub(super) library: &'a Library,
-    pub(super) options: PlainOptions<'a>,
+    pub(super) settings: &'a Settings,
+    pub(super) system: System,
+    pub(super) manner: Manner,
+    pub(super) desk: Desk<'a>,
     pub(super) lines: Lines<'a>,
     pub(super) done: PlainDone,
+    /// Sheets that were left half-way, the last one first.
+    pub(super) waiting: Vec<Waits>,
+    draws: &'a mut dyn FnMut() -> u32,
+    count: Option<usize>,
 }
 
 impl<'a> Session<'a> {
@@ -39,17 +73,25 @@ impl<'a> Session<'a> {
         input: &'a mut dyn BufRead,
         output: &'a mut dyn Write,
     ) -> Self {
-        let lines = Lines::new(input, output, (options.ascii, options.echo));
         Self {
             library,
-            options,
-            lines,
+            settings: options.settings,
+            system: options.system,
+            manner: options.manner,
+            desk: Desk::of(options.person),
+            lines: Lines::new(input, output, (options.ascii, options.echo)),
             done: PlainDone::default(),
+            waiting: Vec::new(),
+            draws: options.draws,
+            count: options.count,
         }
     }
 
     /// Works through the sheets.
-    pub fn practice(mut self, next: &mut dyn FnMut() -> Option<Problem>) -> io::Result<PlainDone> {
+    pub fn practice(
+        mut self,
+        next: &mut dyn FnMut(System) -> Option<Problem>,
+    ) -> io::Result<PlainDone> {
         self.lines.say(
             "note",
             "Write an answer and Enter. ? asks, ! shows the line, @ tables, & works out a sum.",
@@ -59,25 +101,78 @@ impl<'a> Session<'a> {
             "?K lists the tools, ?Q stops. What you write is kept until you stop.",
         )?;
         let mut number = 0;
-        let mut other = None;
+        let mut after = After::Next;
         loop {
-            let (problem, place) = if let Some(problem) = other.take() {
-                (problem, format!("{number}, other numbers"))
-            } else {
-                let Some(problem) = next() else { break };
-                number += 1;
-                let count = self.options.count.map(|count| format!(" of {count}"));
-                (problem, format!("{number}{}", count.unwrap_or_default()))
-            };
-            self.lines.say("sheet", &place)?;
-            match self.sheet(Rc::new(problem))? {
-                After::Next => {}
-                After::Other(problem) => other = Some(*problem),
+            after = match after {
                 After::Stop => break,
-            }
+                After::Next | After::Aside => {
+                    if let Some(problem) = next(self.system) {
+                        number += 1;
+                        let count = self.count.map(|count| format!(" of {count}"));
+                        let count = count.unwrap_or_default();
+                        self.lines.say("sheet", &format!("{number}{count}"))?;
+                        self.sheet(Rc::new(problem))?
+                    } else if let Some(last) = self.waiting.iter().rposition(|waits| waits.aside) {
+                        self.go_on(last)?
+                    } else {
+                        break;
+                    }
+                }
+                After::Other(problem, how) => {
+                    self.lines.say("sheet", &format!("{number}, {how}"))?;
+                    self.sheet(Rc::new(*problem))?
+                }
+                After::GoOn(place) => self.go_on(place)?,
+            };
         }
         self.end()?;
         Ok(self.done)
+    }
+
+    /// Goes on with a sheet that waits.
+    fn go_on(&mut self, place: usize) -> io::Result<After> {
+        if place >= self.waiting.len() {
+            return Ok(After::Next);
+        }
+        match self.waiting.remove(place).left {
+            Half::Written(written, number) => {
+                let family = &written.problem.family.id;
+                self.lines
+                    .say("sheet", &format!("{family}, gone on with"))?;
+                self.said_again(&written)?;
+                self.work(written, number)
+            }
+            Half::HandedIn(handed_in, written) => {
+                let family = &written.problem.family.id;
+                self.lines.say("sheet", &format!("{family}, handed in"))?;
+                self.said_again(&written)?;
+                self.mend(handed_in, written)
+            }
+        }
+    }
+
+    /// Lets a sheet wait that is left for something else, if something is on it.
+    pub(super) fn leave(&mut self, left: Half, after: After) -> io::Result<After> {
+        let aside = matches!(after, After::Aside);
+        let begun = match &left {
+            Half::Written(written, _) => written.is_begun(),
+            Half::HandedIn(..) => true,
+        };
+        if matches!(after, After::Stop | After::Next) || !(aside || begun) {
+            return Ok(after);
+        }
+        if aside {
+            let words = "set aside: it comes back behind the plan; ?T lists what waits";
+            self.lines.say("note", words)?;
+        } else {
+            self.lines
+                .say("note", "kept: the sheet waits; ?T lists what waits")?;
+        }
+        self.waiting.insert(0, Waits { left, aside });
+        Ok(match after {
+            After::GoOn(place) => After::GoOn(place + 1),
+            after => after,
+        })
     }
 
     fn end(&mut self) -> io::Result<()> {
@@ -92,6 +187,11 @@ impl<'a> Session<'a> {
             "end",
             &format!("{sheets}, {score} of {marks}. {}", words::NOT_KEPT),
         )
+    }
+
+    /// Whether lines of a new sheet are checked as they are finished.
+    pub(super) fn line_by_line(&self) -> bool {
+        self.desk.checked == Checked::LineByLine
     }
 
     /// Tools that do the same at every prompt; the others come back.
@@ -112,7 +212,7 @@ impl<'a> Session<'a> {
                 return Ok(None);
             }
             Some(row) if row.tool == Tool::Lesson => {
-                self.lesson(problem)?;
+                self.lesson(&problem.family.lesson, problem)?;
                 return Ok(None);
             }
             Some(row) if here.contains(&row.tool) => return Ok(Some(row.tool)),
@@ -121,6 +221,22 @@ impl<'a> Session<'a> {
         };
         self.lines.say("note", &words)?;
         Ok(None)
+    }
+
+    /// What a tool does that has to do with the sheet that is open; nothing comes
+    /// back where one stays at it.
+    pub(super) fn take(&mut self, tool: Tool, written: &Written) -> io::Result<Option<After>> {
+        match tool {
+            Tool::NextNumbers => self.other_numbers(&written.problem),
+            Tool::SetAside => Ok(Some(After::Aside)),
+            Tool::Tonight => self.front(&written.problem),
+            Tool::SetUp => self.set_up(),
+            Tool::PlainList => {
+                self.said_again(written)?;
+                Ok(None)
+            }
+            _ => Ok(Some(After::Stop)),
+        }
     }
 
     fn keys(&mut self, here: &[Tool]) -> io::Result<()> {
@@ -148,7 +264,7 @@ impl<'a> Session<'a> {
             let row = tool.row();
             self.lines.say(
                 &format!("key ?{}", row.letter),
-                &format!("{}: {}", row.name, row.does),
+                &format!("{}: {}", row.name, does(*tool)),
             )?;
         }
         Ok(())
@@ -172,20 +288,37 @@ impl<'a> Session<'a> {
     }
 
     /// The same job drawn again.
-    pub(super) fn other_numbers(&mut self, problem: &Problem) -> io::Result<Option<After>> {
+    fn other_numbers(&mut self, problem: &Problem) -> io::Result<Option<After>> {
+        let code = &problem.code;
+        let drawn = self.draw(&code.family, Some(code.level))?;
+        Ok(drawn.map(|problem| After::Other(Box::new(problem), "other numbers")))
+    }
+
+    /// A sheet of this family; what stands against it is said.
+    pub(super) fn draw(&mut self, family: &str, level: Option<u8>) -> io::Result<Option<Problem>> {
         let request = Request {
-            family: &problem.code.family,
-            level: Some(problem.code.level),
-            system: problem.code.system,
-            draw: (self.options.draws)(),
-            settings: self.options.settings,
+            family,
+            level,
+            system: self.system,
+            draw: (self.draws)(),
+            settings: self.settings,
         };
         match draw(self.library, &request) {
-            Ok(problem) => Ok(Some(After::Other(Box::new(problem)))),
+            Ok(problem) => Ok(Some(problem)),
             Err(error) => {
                 self.lines.say("note", &error.to_string())?;
                 Ok(None)
             }
         }
+    }
+}
+
+/// What a tool does, where plain lines do it in their own way.
+fn does(tool: Tool) -> &'static str {
+    match tool {
+        Tool::PlainList => "says this sheet once more, with what is written",
+        Tool::SetAside => "leaves this sheet; it comes back behind the others",
+        Tool::Tonight => "lessons, jobs and the sheets that wait, to take one",
+        _ => tool.row().does,
     }
 }

@@ -18,7 +18,7 @@ impl Session<'_> {
         if sum.is_empty() {
             return self.sums(written);
         }
-        let manner = (written.problem.variant.system, self.options.manner.decimal);
+        let manner = (written.problem.variant.system, written.manner.decimal);
         let words = match work(sum, &written.back.done, manner) {
             Ok(sum) => {
                 let name = written.back.done.len() + 1;
@@ -74,7 +74,7 @@ impl Session<'_> {
             .lines
             .get(line)
             .and_then(|line| line.unit.as_ref());
-        Ok(Some(carried(sum, unit, self.options.manner.decimal)))
+        Ok(Some(carried(sum, unit, written.manner.decimal)))
     }
 
     /// Says the table of a line, or the one that a number or a word names.
@@ -106,14 +106,14 @@ impl Session<'_> {
             .say("note", "@ and a number or a word brings a table")
     }
 
-    /// Says the lesson of a problem, part by part.
-    pub(super) fn lesson(&mut self, problem: &Problem) -> io::Result<()> {
-        let (library, system) = (self.library, problem.variant.system);
-        let Some(lesson) = library.lesson(&problem.family.lesson) else {
+    /// Says a lesson, part by part, as it can be read while this problem is open.
+    pub(super) fn lesson(&mut self, id: &str, open: &Problem) -> io::Result<()> {
+        let (library, system) = (self.library, open.variant.system);
+        let Some(lesson) = library.lesson(id) else {
             return self.lines.say("note", "no lesson stands behind this");
         };
-        let rules = self.options.settings.values(library.rules(system));
-        let book = leaves(library, system, &tables_asked(problem));
+        let rules = self.settings.values(library.rules(system));
+        let book = leaves(library, system, &tables_asked(open));
         self.lines.say("lesson", &lesson.title)?;
         for skill in &lesson.can_do {
             self.lines.say("after it you can", skill)?;

@@ -3,39 +3,64 @@
 use std::io;
 use std::rc::Rc;
 
-use pumpwright_engine::marking::{Response, keep};
-use pumpwright_engine::problems::{Asks, Line, Problem, help};
+use pumpwright_engine::marking::{Manner, Response, keep};
+use pumpwright_engine::problems::{Asks, Problem, help};
 
+use super::checked::Check;
 use super::lines::Came;
-use super::session::{After, Session};
+use super::session::{After, Half, Session};
 use super::spoken::spoken;
 use crate::keys::Tool;
 use crate::sheet::{Sheet, asked, number};
 use crate::slip::STEPS;
 use crate::sums::Back;
-use crate::words;
 
-/// What is left out beside a blank, because it is so everywhere.
-const USUAL_FORM: &str = "3 figures are enough";
+/// What takes a line out again: an empty one keeps what stands.
+const NONE: &str = "-";
+
+/// The tools that have a use on a sheet that is being written.
+const TOOLS: [Tool; 6] = [
+    Tool::SetAside,
+    Tool::NextNumbers,
+    Tool::PlainList,
+    Tool::SetUp,
+    Tool::Tonight,
+    Tool::Quit,
+];
 
 /// How a line was left.
 pub enum Left {
-    /// With this, as it was typed; empty where nothing was.
+    /// With this, as it was typed.
     Typed(String),
+    /// With nothing typed.
+    AsItIs,
     /// For something else than this line.
     For(After),
     /// For the whole working.
     Working,
 }
 
+/// How a visit to a line ends.
+enum Visit {
+    /// One goes on.
+    GoesOn,
+    /// The sheet is handed in as it is.
+    HandsIn,
+    /// The sheet is left.
+    Leaves(After),
+}
+
 /// What is written on a sheet so far.
 pub struct Written {
     /// The problem.
     pub problem: Rc<Problem>,
-    /// Its lines.
-    lines: Vec<WrittenLine>,
+    /// How figures are written.
+    pub manner: Manner,
+    /// Whether each line is checked as it is finished.
+    pub line_by_line: bool,
     /// The side sums on its back.
     pub back: Back,
+    lines: Vec<WrittenLine>,
 }
 
 /// What is written at a line so far.
@@ -43,6 +68,8 @@ pub struct Written {
 struct WrittenLine {
     /// What was typed.
     typed: String,
+    /// What was typed when it was checked the first time.
+    first: Option<String>,
     /// Whether `?` was met already.
     asked: bool,
     /// The steps of help given.
@@ -50,21 +77,68 @@ struct WrittenLine {
 }
 
 impl Written {
-    fn new(problem: Rc<Problem>) -> Self {
+    fn new(problem: Rc<Problem>, manner: Manner, line_by_line: bool) -> Self {
         let lines = vec![WrittenLine::default(); problem.lines.len()];
         Self {
             problem,
+            manner,
+            line_by_line,
             lines,
             back: Back::default(),
         }
     }
 
-    fn response(&self) -> Response {
+    /// Everything that stands on it.
+    pub fn response(&self) -> Response {
+        self.response_of(|line| &line.typed)
+    }
+
+    /// Everything as it was written first.
+    fn first_writing(&self) -> Response {
+        self.response_of(|line| line.first.as_ref().unwrap_or(&line.typed))
+    }
+
+    fn response_of(&self, typed: impl Fn(&WrittenLine) -> &String) -> Response {
         let lines = self.problem.lines.iter().zip(&self.lines);
-        let written = lines.filter(|(_, line)| !line.typed.is_empty());
-        let answers = written.map(|(asked, line)| (asked.id.clone(), line.typed.clone()));
+        let answers = lines.map(|(asked, line)| (asked.id.clone(), typed(line).clone()));
         Response {
-            answers: answers.collect(),
+            answers: answers.filter(|(_, typed)| !typed.is_empty()).collect(),
+        }
+    }
+
+    /// The lines that stand otherwise than they were written first.
+    fn written_again(&self) -> Vec<(usize, String)> {
+        let lines = self.lines.iter().enumerate();
+        let changed = lines.filter(|(_, line)| {
+            let first = line.first.as_ref();
+            !line.typed.is_empty() && first.is_some_and(|first| *first != line.typed)
+        });
+        changed.map(|(at, line)| (at, line.typed.clone())).collect()
+    }
+
+    /// Notes what stands in a line, if it is its first writing.
+    pub fn note_first(&mut self, line: usize) {
+        if let Some(line) = self.lines.get_mut(line) {
+            let typed = &line.typed;
+            line.first.get_or_insert_with(|| typed.clone());
+        }
+    }
+
+    /// Whether anything is written, on the front or on the back.
+    pub fn is_begun(&self) -> bool {
+        let written = |line: &WrittenLine| !line.typed.is_empty();
+        self.lines.iter().any(written) || !self.back.done.is_empty()
+    }
+
+    /// What stands in a line.
+    pub fn typed(&self, line: usize) -> &str {
+        self.lines.get(line).map_or("", |line| &line.typed)
+    }
+
+    /// Writes a line.
+    pub fn set(&mut self, line: usize, typed: String) {
+        if let Some(line) = self.lines.get_mut(line) {
+            line.typed = typed;
         }
     }
 
@@ -88,14 +162,23 @@ impl Written {
 }
 
 impl Session<'_> {
-    /// Works one sheet.
+    /// Works a new sheet.
     pub(super) fn sheet(&mut self, problem: Rc<Problem>) -> io::Result<After> {
         self.head(&problem)?;
-        let mut written = Written::new(problem);
+        let written = Written::new(problem, self.manner, self.line_by_line());
+        self.work(written, 1)
+    }
+
+    /// Works a sheet from one of its lines on.
+    pub(super) fn work(&mut self, mut written: Written, from: usize) -> io::Result<After> {
         let count = asked(&written.problem);
-        for number in 1..=count {
-            if let Some(after) = self.visit(&mut written, number)? {
-                return Ok(after);
+        for number in from..=count {
+            match self.visit(&mut written, number)? {
+                Visit::GoesOn => {}
+                Visit::HandsIn => return self.hand_in(written),
+                Visit::Leaves(after) => {
+                    return self.leave(Half::Written(written, number), after);
+                }
             }
         }
         loop {
@@ -104,85 +187,109 @@ impl Session<'_> {
                 _ => format!("A number from 1 to {count} goes back to that line."),
             };
             self.lines.say("next", &format!("Enter hands in. {back}"))?;
-            match self.lines.read()? {
+            let after = match self.lines.read()? {
                 Came::End => return Ok(After::Stop),
-                Came::Letter(letter) => {
-                    if let Some(after) = self.leave_by(letter, &written.problem)? {
-                        return Ok(after);
-                    }
-                }
+                Came::Letter(letter) => match self.tool(letter, &written.problem, &TOOLS)? {
+                    Some(tool) => self.take(tool, &written)?,
+                    None => None,
+                },
                 Came::Text(text) if text.is_empty() => {
-                    if written.response().answers.is_empty() {
-                        self.lines
-                            .say("note", "nothing is written yet: 1 goes to the first line")?;
-                        continue;
+                    if !written.response().answers.is_empty() {
+                        return self.hand_in(written);
                     }
-                    return self.hand_in(written);
+                    self.lines
+                        .say("note", "nothing is written yet: 1 goes to the first line")?;
+                    None
                 }
                 Came::Text(text) => match text.parse() {
                     Ok(number) if (1..=count).contains(&number) => {
-                        if let Some(after) = self.visit(&mut written, number)? {
-                            return Ok(after);
+                        match self.visit(&mut written, number)? {
+                            Visit::GoesOn => None,
+                            Visit::HandsIn => return self.hand_in(written),
+                            Visit::Leaves(after) => Some(after),
                         }
                     }
-                    _ => self
-                        .lines
-                        .say("note", "Enter alone hands in, a line number goes back")?,
+                    _ => {
+                        self.lines
+                            .say("note", "Enter alone hands in, a line number goes back")?;
+                        None
+                    }
                 },
-                Came::Tables(asked) => self.tables(&written.problem, None, &asked)?,
-                Came::Sums(sum) => self.sum(&mut written, &sum)?,
+                Came::Tables(asked) => {
+                    self.tables(&written.problem, None, &asked)?;
+                    None
+                }
+                Came::Sums(sum) => {
+                    self.sum(&mut written, &sum)?;
+                    None
+                }
                 Came::CarryOver(_) | Came::Ask | Came::Show => {
                     self.lines
                         .say("note", "go back to a line by its number first")?;
+                    None
                 }
+            };
+            if let Some(after) = after {
+                // Past its last line: gone on with, it is to be handed in.
+                return self.leave(Half::Written(written, count + 1), after);
             }
         }
     }
 
     fn hand_in(&mut self, written: Written) -> io::Result<After> {
-        let response = written.response();
-        let mut sheet = Sheet::new(Rc::clone(&written.problem), self.options.manner);
+        let mut sheet = Sheet::new(Rc::clone(&written.problem), written.manner);
         sheet.helped = written.lines.iter().map(|line| line.helped).collect();
-        self.handed_in(sheet, response, written)
+        let again = written.written_again();
+        self.handed_in(sheet, (written.first_writing(), again), written)
     }
 
-    fn head(&mut self, problem: &Problem) -> io::Result<()> {
-        self.lines.say("job", words::title(problem))?;
-        self.lines.say("code", &problem.code.to_string())?;
-        if let Some(caution) = words::caution(problem) {
-            self.lines.say("caution", &caution)?;
-        }
-        for paragraph in &problem.story {
-            for sentence in words::sentences(paragraph) {
-                self.lines.say("text", sentence)?;
-            }
-        }
-        for rule in &problem.rules {
-            self.lines.say("text", &words::rule(rule))?;
-        }
-        if problem.training {
-            self.lines.say("note", words::TRAINING)?;
+    /// Says a sheet once more, with what is written on it.
+    pub(super) fn said_again(&mut self, written: &Written) -> io::Result<()> {
+        self.head(&written.problem)?;
+        for (number, line) in written.problem.asked() {
+            let place = written.line(number).unwrap_or(0);
+            let text = match written.typed(place) {
+                "" => "(empty)".to_owned(),
+                typed => kept_words(written, place, typed).unwrap_or_else(|words| words),
+            };
+            let prefix = format!("line {number} of {}", asked(&written.problem));
+            self.lines
+                .say(&prefix, &format!("{}: {text}", line.label))?;
         }
         Ok(())
     }
 
-    fn visit(&mut self, written: &mut Written, number: usize) -> io::Result<Option<After>> {
+    /// Has one line written, and checked where the sheet is checked line by line.
+    fn visit(&mut self, written: &mut Written, number: usize) -> io::Result<Visit> {
         let Some(line) = written.line(number) else {
-            return Ok(None);
+            return Ok(Visit::GoesOn);
         };
-        match self.write_line(written, line, &[Tool::NextNumbers, Tool::Quit])? {
-            Left::For(after) => return Ok(Some(after)),
-            Left::Working => {}
-            Left::Typed(typed) => {
-                if let Some(line) = written.lines.get_mut(line) {
-                    line.typed = typed;
+        loop {
+            match self.write_line(written, line, &TOOLS)? {
+                Left::For(after) => return Ok(Visit::Leaves(after)),
+                Left::Working => {}
+                Left::AsItIs => {
+                    let kept = match written.typed(line) {
+                        "" => "nothing, the line is empty".to_owned(),
+                        typed => kept_words(written, line, typed).unwrap_or_else(|words| words),
+                    };
+                    self.lines.say(&format!("kept {number}"), &kept)?;
+                    return Ok(Visit::GoesOn);
+                }
+                Left::Typed(typed) => written.set(line, typed),
+            }
+            match self.check(written, line)? {
+                Check::GoesOn => return Ok(Visit::GoesOn),
+                Check::Ends => return Ok(Visit::HandsIn),
+                Check::Looks => {
+                    let words = format!("Enter alone goes on. Or write line {number} once more.");
+                    self.lines.say("next", &words)?;
                 }
             }
         }
-        Ok(None)
     }
 
-    /// Asks for one line until it is written, left empty, or left for a tool.
+    /// Asks for one line until it is written, left as it is, or left for a tool.
     pub(super) fn write_line(
         &mut self,
         written: &mut Written,
@@ -191,6 +298,10 @@ impl Session<'_> {
     ) -> io::Result<Left> {
         self.ask_for(&written.problem, line)?;
         let here = written.tools(line, tools);
+        let mends = here.contains(&Tool::Working);
+        if !mends {
+            self.holds(written, line)?;
+        }
         loop {
             let came = match self.lines.read()? {
                 Came::Letter('o' | 'O') if here.contains(&Tool::CarryOver) => {
@@ -215,12 +326,18 @@ impl Session<'_> {
                 Came::Letter(letter) => match self.tool(letter, &written.problem, &here)? {
                     Some(Tool::Working) => return Ok(Left::Working),
                     Some(tool) => {
-                        if let Some(after) = self.leave(tool, &written.problem)? {
+                        if let Some(after) = self.take(tool, written)? {
                             return Ok(Left::For(after));
                         }
+                        self.ask_for(&written.problem, line)?;
                     }
                     None => {}
                 },
+                Came::Text(text) if text.is_empty() => return Ok(Left::AsItIs),
+                Came::Text(text) if text == NONE && !mends && !written.typed(line).is_empty() => {
+                    written.set(line, String::new());
+                    return Ok(Left::AsItIs);
+                }
                 Came::Text(text) => {
                     if self.kept(written, line, &text)? {
                         return Ok(Left::Typed(text));
@@ -230,23 +347,22 @@ impl Session<'_> {
         }
     }
 
+    /// Says what stands in a line already.
+    fn holds(&mut self, written: &Written, line: usize) -> io::Result<()> {
+        let typed = written.typed(line);
+        if typed.is_empty() {
+            return Ok(());
+        }
+        let words = format!("It holds {typed}. Enter keeps that, {NONE} alone takes it out.");
+        self.lines.say("note", &words)
+    }
+
     /// Says how an answer is kept, or what can be read; says whether it is kept.
     fn kept(&mut self, written: &Written, line: usize, text: &str) -> io::Result<bool> {
         let number = number(&written.problem, line).unwrap_or(1);
-        let kept = if text.is_empty() {
-            Ok("nothing, the line is empty".to_owned())
-        } else {
-            keep(&written.problem, line, text, self.options.manner)
-        };
-        match kept {
+        match kept_words(written, line, text) {
             Ok(kept) => {
-                let help = if text.is_empty() {
-                    ""
-                } else {
-                    help_words(written.helped(line))
-                };
-                self.lines
-                    .say(&format!("kept {number}"), &format!("{kept}{help}"))?;
+                self.lines.say(&format!("kept {number}"), &kept)?;
                 Ok(true)
             }
             Err(words) => {
@@ -256,67 +372,13 @@ impl Session<'_> {
         }
     }
 
-    fn leave_by(&mut self, letter: char, problem: &Problem) -> io::Result<Option<After>> {
-        match self.tool(letter, problem, &[Tool::NextNumbers, Tool::Quit])? {
-            Some(tool) => self.leave(tool, problem),
-            None => Ok(None),
-        }
-    }
-
-    /// What a tool that leaves the sheet does.
-    pub(super) fn leave(&mut self, tool: Tool, problem: &Problem) -> io::Result<Option<After>> {
-        match tool {
-            Tool::NextNumbers => self.other_numbers(problem),
-            _ => Ok(Some(After::Stop)),
-        }
-    }
-
-    fn ask_for(&mut self, problem: &Problem, index: usize) -> io::Result<()> {
-        let Some(line) = problem.lines.get(index) else {
-            return Ok(());
-        };
-        let number = number(problem, index).unwrap_or(1);
-        self.offers(line)?;
-        let prefix = format!("line {number} of {}", asked(problem));
-        self.lines.say(
-            &prefix,
-            &format!("{}{}", line.label, asked_form(problem, line)),
-        )
-    }
-
-    fn offers(&mut self, line: &Line) -> io::Result<()> {
-        match &line.asks {
-            Asks::Nothing | Asks::Figure | Asks::Row => {}
-            Asks::Pick { offers, .. } => {
-                for offer in offers {
-                    self.lines
-                        .say(&format!("offer {}", offer.mark), &offer.text)?;
-                }
-            }
-            Asks::Order { cards } => {
-                for (place, card) in (1..).zip(cards) {
-                    self.lines.say(&format!("job {place}"), &card.text)?;
-                }
-            }
-            Asks::Match { parts, meanings } => {
-                for (place, (part, _)) in (1..).zip(parts) {
-                    self.lines.say(&format!("part {place}"), part)?;
-                }
-                for meaning in meanings {
-                    self.lines
-                        .say(&format!("meaning {}", meaning.mark), &meaning.text)?;
-                }
-            }
-        }
-        Ok(())
-    }
-
     fn help(&mut self, written: &mut Written, line: usize) -> io::Result<()> {
         let Some(at) = written.lines.get_mut(line) else {
             return Ok(());
         };
         if !std::mem::replace(&mut at.asked, true) && at.helped == 0 {
-            let words = "? again gives the principle, and is recorded as help. ! shows the line.";
+            let words = "? again gives the principle, and is recorded as help. ! shows the line. \
+                         ?K lists the tools.";
             return self.lines.say("ask", words);
         }
         if at.helped >= STEPS {
@@ -347,33 +409,16 @@ impl Session<'_> {
     }
 }
 
+/// How an answer is kept, with the help that was given; or what can be read.
+fn kept_words(written: &Written, line: usize, text: &str) -> Result<String, String> {
+    let kept = keep(&written.problem, line, text, written.manner)?;
+    Ok(format!("{kept}{}", help_words(written.helped(line))))
+}
+
 const fn help_words(helped: usize) -> &'static str {
     match helped {
         0 => "",
         STEPS => ", shown",
         _ => ", with help",
     }
-}
-
-/// The unit and the form of an answer, behind its label.
-fn asked_form(problem: &Problem, line: &Line) -> String {
-    match &line.asks {
-        Asks::Pick { .. } => return ", one letter".to_owned(),
-        Asks::Order { .. } => {
-            return ", one number for each job from top to bottom, - for what does not belong"
-                .to_owned();
-        }
-        Asks::Match { .. } => return ", one letter for each part from top to bottom".to_owned(),
-        _ => {}
-    }
-    let unit = words::unit(problem, line);
-    let spoken = if unit == "%" { "per cent" } else { &unit };
-    let mut parts = vec![String::new()];
-    if !unit.is_empty() {
-        parts.push(format!("in {spoken}"));
-    }
-    if !line.form.is_empty() && line.form != USUAL_FORM {
-        parts.push(line.form.trim_end_matches(&unit).trim_end().to_owned());
-    }
-    parts.join(", ")
 }

@@ -4,6 +4,6 @@ mod state;
 mod update;
 mod view;
 
-pub use state::{Checked, Choices, Form, Line, SetUp, Signs};
+pub use state::{Checked, Choices, Form, Line, SetUp, Signs, written};
 pub use update::update;
 pub use view::page;

@@ -206,8 +206,7 @@ pub fn look(sheet: &Sheet) -> Vec<Entry> {
     }
     texts.extend(marked.note.clone());
     if texts.is_empty() {
-        let line = sheet.problem.lines.get(check.line);
-        let says = line.map(|line| line.says.as_str()).unwrap_or_default();
+        let says = words::principle(&sheet.problem, &marked.id).unwrap_or_default();
         texts.push(format!("{} {says}", words::sentence(&marked.words)));
     }
     let label = format!("LINE {}", marked.number);

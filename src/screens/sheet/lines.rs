@@ -97,7 +97,7 @@ impl Columns {
             .map(|(marked, _)| words::sign(&marked.verdict));
         let form = verdict.map(|(_, words)| words);
         let form = form.or_else(|| checking::was(sheet, index));
-        let form = form.unwrap_or_else(|| words::form(line).to_owned());
+        let form = form.unwrap_or_else(|| words::form(&sheet.problem, line));
         if let (Some(kept), Asks::Figure) = (kept, &line.asks) {
             let kept = match sign {
                 Some(_) => format!("{kept}, {form}"),

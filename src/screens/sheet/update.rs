@@ -229,10 +229,14 @@ fn go(sheet: &mut Sheet, slot: usize) -> Outcome {
 fn write(sheet: &mut Sheet, press: &Press) -> Outcome {
     let pen = sheet.pen;
     let anew = checking::begins_anew(sheet, press);
+    let letter = sheet.slot().is_some_and(|slot| {
+        let asks = asks(sheet, slot);
+        matches!(asks, Some(Asks::Pick { .. } | Asks::Match { .. }))
+    });
     let Some(slot) = sheet.slots.get_mut(pen) else {
         return no_use(press);
     };
-    if anew {
+    if anew || (letter && slot.blank.gives_way_to(press)) {
         slot.blank = Blank::default();
     }
     let wrote = slot.blank.take(press);

@@ -66,33 +66,70 @@ fn title(sheet: &Sheet) -> String {
     )
 }
 
-/// The head of a sheet: as on a work order.
+/// The head of a sheet: as on a work order. What is read off it and typed again,
+/// family and code, is not broken while there is room for it.
 pub(crate) fn head(problem: &Problem, width: usize, second: bool) -> Vec<Entry> {
-    let left = (width * 43 / 76).saturating_sub(7);
+    let left = (width * 43 / 76).saturating_sub(NAME);
     let family = words::family(problem);
-    let room = width.saturating_sub(7 + left + 8);
-    let label = if cells(&family) > room { 7 } else { 8 };
+    // The labels at the right stand under each other where both rows have room.
+    let beside = |wide: usize| width.saturating_sub(NAME + NAME + wide);
+    let title = match beside(cells(&family)) {
+        room if room > left => left,
+        room => room.max(LEAST_TITLE).min(left),
+    };
+    let label = if title + cells(&family) + NAME + 8 > width {
+        NAME
+    } else {
+        8
+    };
     let first = vec![
-        Cell::columns("Job", 7),
-        Cell::columns(words::title(problem), left),
+        Cell::columns("Job", NAME),
+        Cell::columns(words::title(problem), title),
         Cell::columns("Family", label),
         Cell::rest(family),
     ];
     let mut head = vec![Entry::of(Role::Head, first)];
     if second {
-        let second = vec![
-            Cell::columns("Code", 7),
-            Cell::columns(problem.code.to_string(), left),
-            Cell::columns("Units", label),
-            Cell::columns(words::units(problem), 8),
-            Cell::columns("Marks", 7),
-            Cell::rest(problem.marks().to_string()),
-        ];
-        head.push(Entry::of(Role::Head, second).dropping(Drop::SecondHead));
+        head.extend(code(problem, width, title.max(left), label));
     }
     head.push(Entry::rule());
     head
 }
+
+/// The room for a name in the head.
+const NAME: usize = 7;
+/// A title has at least so much room beside the family.
+const LEAST_TITLE: usize = 24;
+
+/// The second row of the head: the code, and what it settles.
+fn code(problem: &Problem, width: usize, left: usize, label: usize) -> Vec<Entry> {
+    let code = problem.code.to_string();
+    let settled = |label: usize, units: usize| {
+        vec![
+            Cell::columns("Units", label),
+            Cell::columns(words::units(problem), units),
+            Cell::columns("Marks", NAME),
+            Cell::rest(problem.marks().to_string()),
+        ]
+    };
+    let head =
+        |code: String, wide: usize| vec![Cell::columns("Code", NAME), Cell::columns(code, wide)];
+    let long = cells(&code) + 1;
+    let rows = if long <= left {
+        vec![[head(code, left), settled(label, 8)].concat()]
+    } else if NAME + long + SETTLED <= width {
+        vec![[head(code, long), settled(NAME, 4)].concat()]
+    } else {
+        let under = [vec![Cell::columns("", NAME)], settled(NAME, 8)].concat();
+        vec![head(code, width.saturating_sub(NAME)), under]
+    };
+    let rows = rows.into_iter();
+    rows.map(|cells| Entry::of(Role::Head, cells).dropping(Drop::SecondHead))
+        .collect()
+}
+
+/// The least room for units and marks beside a code.
+const SETTLED: usize = NAME + 4 + NAME + 2;
 
 /// The caution, framed by rule lines of its own.
 pub(crate) fn caution(problem: &Problem) -> Vec<Entry> {

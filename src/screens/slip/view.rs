@@ -6,6 +6,9 @@ use crate::keys::{Hint, Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::theme::Sign;
 
+/// Room for the line that is asked about; the record stands beside it in any window.
+const ASKED: usize = 24;
+
 /// The page of the slip over the page under it.
 pub fn page(slip: &Slip, under: Page) -> Page {
     let mut foot = Vec::new();
@@ -58,7 +61,7 @@ fn line_asked_about(under: &Page) -> Option<Entry> {
 
 fn help(about: &About) -> Vec<Entry> {
     let head = vec![
-        Cell::columns(format!("ASKED ABOUT LINE {}", about.number), 40).bold(),
+        Cell::columns(format!("ASKED ABOUT LINE {}", about.number), ASKED).bold(),
         Cell::rest(about.record()).right(),
     ];
     let mut entries = vec![Entry::rule(), Entry::of(Role::Head, head)];

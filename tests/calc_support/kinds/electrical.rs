@@ -21,47 +21,59 @@ fn awg(inputs: &Inputs) -> Result<f64, Trouble> {
     }
 }
 
-fn copper(inputs: &Inputs) -> Result<(), Trouble> {
+/// The code table's word for the metal of a row; plain copper where it does not say.
+fn metal(inputs: &Inputs) -> Result<&'static str, Trouble> {
     if !inputs.has("metal") {
-        return Ok(());
+        return Ok("uncoated copper");
     }
     match inputs.word("metal")? {
-        "copper" | "copper uncoated" | "uncoated copper" => Ok(()),
+        "copper" | "copper uncoated" | "uncoated copper" => Ok("uncoated copper"),
+        "copper coated" | "coated copper" | "copper tinned" | "tinned copper" => {
+            Ok("coated copper")
+        }
+        "aluminum" | "aluminium" => Ok("aluminum"),
         metal => Err(format!("no table for the metal \"{metal}\"")),
     }
 }
 
 /// A conductor from the resistivity of its metal.
 fn worked(area: f64, inputs: &Inputs) -> Result<f64, Trouble> {
+    let each = if inputs.has("temperature_coefficient_20C") {
+        inputs.interval("temperature_coefficient_20C")?
+    } else {
+        COPPER_RISE
+    };
     let figures = [
         inputs.or("resistivity_20C", COPPER)?,
-        inputs.or("temperature_coefficient_20C", COPPER_RISE)?,
+        each,
         area,
         inputs.si("temperature")?,
     ];
-    figure("cable_size.resistance", &figures)
+    figure("metal.resistance", &figures)
 }
 
+/// A figure of the code's table at another temperature. The table's note has 0.00323 for
+/// copper; a row that gives its own coefficient from 75 °C is followed.
 fn warmed(inputs: &Inputs) -> Result<f64, Trouble> {
-    let each = inputs.or("coefficient_75C", 0.003_23)?;
-    if (each - 0.003_23).abs() > 1e-9 {
-        return Err(format!(
-            "the table's note has 0.00323 for copper, not {each}"
-        ));
+    let ohms = inputs.si("resistance_75C")?;
+    let to = inputs.si("temperature")?;
+    if inputs.has("coefficient_75C") {
+        let each = inputs.interval("coefficient_75C")?;
+        return figure("metal.at_temperature", &[ohms, each, 75.0 + 273.15, to]);
     }
-    let figures = [inputs.si("resistance_75C")?, inputs.si("temperature")?];
-    figure("conductor.table_resistance_at_temperature", &figures)
+    figure("conductor.table_resistance_at_temperature", &[ohms, to])
 }
 
 pub fn conductor(quantity: &str, inputs: &Inputs) -> Found {
-    copper(inputs)?;
+    let metal = metal(inputs)?;
     match quantity {
         "DC resistance per 1000 ft at 75 degC" => {
             let puts = [
                 Put::Figure(awg(inputs)?),
                 Put::Word(inputs.word("construction")?),
+                Put::Word(metal),
             ];
-            call("conductor.table_ohms", Basis::Physical, &puts)
+            call("metal.table_ohms", Basis::Physical, &puts)
         }
         "DC resistance per 1000 ft, solid copper" => {
             let area = figure("conductor.area_awg", &[awg(inputs)?])?;
@@ -89,9 +101,11 @@ pub fn voltage_drop(quantity: &str, inputs: &Inputs) -> Found {
     match quantity {
         "voltage drop, single phase" => lost("cable.drop", inputs).map(Answer::Number),
         "voltage drop, three phase" => lost("cable.drop_three_phase", inputs).map(Answer::Number),
-        "voltage drop percent" => {
+        "voltage drop percent" | "voltage drop percent, three phase" => {
             let volts = if inputs.has("voltage_drop") {
                 inputs.si("voltage_drop")?
+            } else if quantity.ends_with("three phase") {
+                lost("cable.drop_three_phase", inputs)?
             } else {
                 lost("cable.drop", inputs)?
             };
@@ -104,7 +118,7 @@ pub fn voltage_drop(quantity: &str, inputs: &Inputs) -> Found {
                 inputs.si("length2")?,
                 inputs.si("allowed2")?,
             ];
-            physical("cable.share_used", &figures)
+            physical("mixed_cable.share_used", &figures)
         }
         "longest single-phase cable for a drop" => {
             inputs.note(&["AWG"]);
@@ -112,10 +126,16 @@ pub fn voltage_drop(quantity: &str, inputs: &Inputs) -> Found {
             let figures = [volts, inputs.si("current")?, inputs.si("resistance")?];
             physical("cable.longest_run", &figures)
         }
-        "voltage drop, single phase, metric cable at 70 degC" => {
+        "voltage drop, single phase, metric cable at 70 degC"
+        | "voltage drop, three phase, metric cable at 70 degC" => {
             let conductor = worked(inputs.si("area")?, inputs)?;
             let (amps, run) = (inputs.si("current")?, inputs.si("one_way_length")?);
-            physical("cable.drop", &[amps, conductor, run])
+            let name = if quantity.contains("three phase") {
+                "cable.drop_three_phase"
+            } else {
+                "cable.drop"
+            };
+            physical(name, &[amps, conductor, run])
         }
         _ => unknown(quantity),
     }

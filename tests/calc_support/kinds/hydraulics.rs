@@ -76,8 +76,11 @@ pub fn darcy(quantity: &str, inputs: &Inputs) -> Found {
 
 pub fn hazen_williams(quantity: &str, inputs: &Inputs) -> Found {
     match quantity {
-        "friction head, Hazen-Williams" | "friction head per 1000 ft, Hazen-Williams" => {
+        "friction head, Hazen-Williams" => {
             friction(inputs, inputs.first(&["length", "pipe_length"])?)
+        }
+        "friction head per 1000 ft, Hazen-Williams" => {
+            friction(inputs, inputs.or("length", 1_000.0 * 0.3048)?)
         }
         _ => unknown(quantity),
     }

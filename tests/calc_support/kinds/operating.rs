@@ -2,7 +2,7 @@
 
 use pumpwright_calc::curve::{Curve, Point};
 use pumpwright_calc::darcy::RoughPipe;
-use pumpwright_calc::dimension::{FlowPerLength, Measured};
+use pumpwright_calc::dimension::{FlowPerLength, Measured, WellLoss};
 use pumpwright_calc::friction::Pipe;
 use pumpwright_calc::operating::{Leg, Lift, System, operate};
 use uom::si::f64::{KinematicViscosity, Length, VolumeRate};
@@ -11,8 +11,8 @@ use super::super::inputs::{Inputs, Trouble};
 use super::super::units::to_si;
 use super::{Answer, Found, figure, unknown, weight};
 
-/// The pump's curve by its points: `(0,250) (10,190) (16,100)`.
-pub fn curve(inputs: &Inputs) -> Result<Curve, Trouble> {
+/// The pump's points: `(0,250) (10,190) (16,100)`.
+pub fn points(inputs: &Inputs) -> Result<Vec<Point>, Trouble> {
     let lists = [
         ("pump_curve_gpm_ft", "gpm", "ft"),
         ("pump_curve_Ls_m", "L/s", "m"),
@@ -21,7 +21,7 @@ pub fn curve(inputs: &Inputs) -> Result<Curve, Trouble> {
     ];
     let list = lists.iter().find(|(name, ..)| inputs.has(name));
     let (name, flow, head) = list.ok_or("no pump curve is given")?;
-    let points: Result<Vec<Point>, Trouble> = inputs
+    inputs
         .word(name)?
         .split_whitespace()
         .map(|pair| {
@@ -36,8 +36,12 @@ pub fn curve(inputs: &Inputs) -> Result<Curve, Trouble> {
                 head: Length::from_si(number(other, head)?),
             })
         })
-        .collect();
-    Curve::through(&points?).map_err(|refusal| format!("refused: {refusal}"))
+        .collect()
+}
+
+/// The pump's curve through its points as EPANET draws it.
+fn curve(inputs: &Inputs) -> Result<Curve, Trouble> {
+    Curve::through(&points(inputs)?).map_err(|refusal| format!("refused: {refusal}"))
 }
 
 /// `140ft/1.049in/C150/K4 + 60ft/1.38in/C150/K2`.
@@ -119,6 +123,7 @@ pub fn point(quantity: &str, inputs: &Inputs) -> Found {
     let lift = Lift {
         level: Length::from_si(level),
         capacity,
+        well_loss: WellLoss::from_si(0.0),
         rise: Length::from_si(inputs.or("tank_above_wellhead", 0.0)?),
         tank_head: Length::from_si(held),
     };

@@ -1,5 +1,6 @@
 //! Tanks, relief valves, thermal expansion, plastic pipe, water hammer.
 
+use pumpwright_calc::curve::Curve;
 use pumpwright_calc::dimension::Measured;
 use pumpwright_calc::registry::Basis;
 use uom::si::f64::Length;
@@ -36,7 +37,7 @@ pub fn tank_size(quantity: &str, inputs: &Inputs) -> Found {
             let [precharge, cut_in, cut_out, air] = charged(inputs)?;
             let (flow, time) = (inputs.si("pump_flow")?, inputs.si("minimum_run_time")?);
             physical(
-                "cycle.tank_for_under",
+                "tank_size.for_run_time_under",
                 &[flow, time, precharge, cut_in, cut_out, air],
             )
         }
@@ -65,7 +66,9 @@ pub fn relief(quantity: &str, inputs: &Inputs) -> Found {
             }
         }
         "flow the relief valve must pass at its setting" => {
-            let curve = operating::curve(inputs)?;
+            // Read off a printed curve, from point to point.
+            let curve = Curve::by_lines(&operating::points(inputs)?)
+                .map_err(|refusal| format!("refused: {refusal}"))?;
             let held = weight(inputs)?.turn("from_pressure", inputs.si("setting")?)?;
             let head = inputs.si("pumping_level")? + rise + held;
             let flow = curve.flow_at(Length::from_si(head));

@@ -139,7 +139,7 @@ fn treated(inputs: &Inputs) -> Result<f64, Trouble> {
 
 /// By the product: an answer for each length where no length of water was given.
 pub fn chlorine(quantity: &str, inputs: &Inputs) -> Found {
-    let known = ["bleach", "calcium hypochlorite", "hypochlorite per 100 ft"];
+    let known = ["bleach", "hypochlorite"];
     if !known.iter().any(|word| quantity.contains(word)) {
         return unknown(quantity);
     }
@@ -159,7 +159,11 @@ pub fn chlorine(quantity: &str, inputs: &Inputs) -> Found {
         );
     }
     // One trade percent, a gram in 100 mL, is ten kilograms in a cubic meter.
-    let strength = inputs.si("strength_trade_percent")? / 1e3;
+    let strength = if inputs.in_unit("strength_trade_percent", "%") {
+        inputs.si("strength_trade_percent")?
+    } else {
+        inputs.si("strength_trade_percent")? / 1e3
+    };
     physical("chlorine.bleach", &[volume, dose, strength])
 }
 

@@ -75,7 +75,7 @@ fn text(math: &Math) -> String {
         Math::InUnit(inner, unit) => format!("({}) {unit}", plain(inner)),
         Math::Compare(comparison, left, right) => {
             let (left, right) = (at_least(left, Level::Sum), at_least(right, Level::Sum));
-            format!("{left} {} {right}", comparison.text())
+            format!("{left} {} {right}", sign(*comparison))
         }
         Math::Logic(logic, left, right) => {
             let (own, above) = match logic {
@@ -137,6 +137,15 @@ pub(super) fn minus(figure: &str) -> String {
 }
 
 /// A comparison as a sentence says that it fails.
+/// A comparison as it is printed, with the signs of a sum on paper.
+fn sign(comparison: Comparison) -> &'static str {
+    match comparison {
+        Comparison::AtMost => "≤",
+        Comparison::AtLeast => "≥",
+        other => other.text(),
+    }
+}
+
 pub(super) fn falls(comparison: Comparison) -> &'static str {
     match comparison {
         Comparison::AtMost => "more than",

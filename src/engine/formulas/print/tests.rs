@@ -158,8 +158,8 @@ fn decisions_say_what_decides() {
         ),
         (
             "total_head >= 100 ft",
-            "total head >= 100 ft",
-            "300 ft >= 100 ft",
+            "total head ≥ 100 ft",
+            "300 ft ≥ 100 ft",
         ),
         (
             "place is \"in the well\"",
@@ -174,14 +174,14 @@ fn decisions_say_what_decides() {
         (
             "if run < 1 ft then run else east",
             "run if run < 1 ft, otherwise east leg",
-            "since 320 ft >= 1 ft, 30 ft",
+            "since 320 ft ≥ 1 ft, 30 ft",
         ),
     ]);
     let bench = Bench::full();
     let formula = checked(&bench, "if run < 1 ft then run else east");
     assert_eq!(
         in_words_taken(&formula, &bench.names, &bench.values, bench.basis()),
-        "since run >= 1 ft, east leg"
+        "since run ≥ 1 ft, east leg"
     );
 }
 
@@ -235,7 +235,7 @@ fn a_search_tells_its_trials() {
     let source = "first w in copper where w.pair <= allowed and w.ampacity >= need";
     assert_eq!(
         in_words(&checked(&bench, source), &bench.names),
-        "the first row of copper where ohms per 100 ft <= ohms allowed and ampacity >= ampacity needed"
+        "the first row of copper where ohms per 100 ft ≤ ohms allowed and ampacity ≥ ampacity needed"
     );
     assert_eq!(
         numbers(&bench, source),

@@ -30,7 +30,7 @@ impl Compiler<'_, '_, '_> {
         let unit = fields
             .text(self.reader, "unit")
             .and_then(|text| read_unit(self.reader, &text));
-        fields.string(self.reader, "source");
+        fields.cited(self.reader, "source", self.shelf.sources);
         self.training |= fields.truth(self.reader, "training").unwrap_or(false);
         self.finding = Some(id.text.clone());
         let drawn = if fields.has("unit") && unit.is_none() {

@@ -1,0 +1,313 @@
+//! What holds of any history: merging, forgetting, forecasts, choices.
+
+use proptest::prelude::*;
+use pumpwright_engine::learner::{
+    Desk, Dice, Evening, Evidence, History, Moment, Place, Record, Response, Stage, Why, commonest,
+    forecast, standing,
+};
+
+use crate::people::{FAMILIES, any_history, any_response, at, blueprint, curriculum, response};
+
+const DAY: i64 = 86_400;
+
+/// A time after every history.
+fn later(days: i64) -> Moment {
+    at((365 + days) * DAY)
+}
+
+fn all_right_every_day(days: i64) -> History {
+    let responses = (0..days).flat_map(|day| {
+        (0..FAMILIES).map(move |family| {
+            let id = (day as u128) * 100 + family as u128;
+            response(id, day * DAY + family as i64 * 300, family, 2, true, true)
+        })
+    });
+    responses.collect()
+}
+
+proptest! {
+    /// Merged in any order, with repeats: the same record, to the last digit.
+    #[test]
+    fn merging_is_the_union(
+        all in proptest::collection::vec(any_response(0..100 * DAY), 0..40),
+        cut in any::<prop::sample::Index>(),
+        turned in any::<bool>(),
+    ) {
+        let curriculum = curriculum();
+        let union: History = all.iter().cloned().collect();
+        let at = if all.is_empty() { 0 } else { cut.index(all.len()) };
+        let mut one: Vec<Response> = all[..at].to_vec();
+        let mut other: Vec<Response> = all[at / 2..].to_vec();
+        if turned {
+            one.reverse();
+            other.reverse();
+        }
+        let (one, other): (History, History) = (one.into_iter().collect(), other.into_iter().collect());
+        let merged = one.clone().merged(other.clone());
+        prop_assert_eq!(&merged, &union);
+        prop_assert_eq!(&other.merged(one), &union);
+        let (a, b) = (Record::replay(&curriculum, &merged), Record::replay(&curriculum, &union));
+        prop_assert_eq!(&a, &b);
+        for family in 0..FAMILIES {
+            prop_assert_eq!(standing(&a, family, later(0)), standing(&b, family, later(0)));
+        }
+    }
+
+    /// Never a chance of 0 or 1, never a number that is none, whatever was recorded and
+    /// whenever it is asked.
+    #[test]
+    fn chances_lie_between_nothing_and_all(
+        history in any_history(),
+        seconds in prop_oneof![0..365 * DAY, Just(i64::MIN), Just(i64::MAX)],
+        offset in -4.0..4.0_f64,
+    ) {
+        let curriculum = curriculum();
+        let record = Record::replay(&curriculum, &history);
+        let now = at(seconds);
+        for family in 0..FAMILIES {
+            let chance = record.state.success(family, now);
+            prop_assert!(chance > 0.0 && chance < 1.0, "{chance}");
+            let step = record.state.predict(family, offset, 0.25, now);
+            prop_assert!(step.chance > 0.0 && step.chance < 1.0 && step.variance > 0.0);
+            let found = standing(&record, family, now);
+            prop_assert!((0.0..=1.0).contains(&found.sure));
+            prop_assert!(found.between.0 < found.between.1);
+            let met = record.state.families[family].last.is_some();
+            prop_assert_eq!(found.stage == Stage::NotMet, !met);
+        }
+        let said = forecast(&curriculum, &record, &blueprint(&curriculum), now);
+        prop_assert!(said.score > 0.0 && said.score < 1.0);
+        prop_assert!(said.pass >= 0.0 && said.pass <= 1.0);
+        prop_assert!(said.deviation.is_finite() && said.between.0 <= said.between.1);
+        prop_assert!(record.probes.iter().all(|(chance, _)| *chance > 0.0 && *chance < 1.0));
+        prop_assert!(commonest(&curriculum, &record).iter().all(|one| one.times <= one.of));
+    }
+
+    /// While nothing is tried, what stands above the floor only falls, and certainty
+    /// only goes back towards what it was at first.
+    #[test]
+    fn forgetting_goes_one_way(history in any_history(), first in 0_i64..400, more in 1_i64..400) {
+        let record = Record::replay(&curriculum(), &history);
+        for family in 0..FAMILIES {
+            let (sooner, then) = (
+                record.state.carried(family, later(first)),
+                record.state.carried(family, later(first + more)),
+            );
+            prop_assert!(then.kept <= sooner.kept);
+            let floor = -0.40;
+            let (a, b) = (sooner.belief.mean - floor, then.belief.mean - floor);
+            prop_assert!(b.abs() <= a.abs() + 1e-12 && a * b >= 0.0);
+            let (a, b) = (sooner.belief.variance - 0.49, then.belief.variance - 0.49);
+            prop_assert!(b.abs() <= a.abs() + 1e-12);
+        }
+    }
+
+    /// The due day is the first on which success is down to the mark.
+    #[test]
+    fn a_refresher_is_due_when_success_is_down_to_it(history in any_history()) {
+        let record = Record::replay(&curriculum(), &history);
+        for family in 0..FAMILIES {
+            let Some(days) = standing(&record, family, later(0)).due_in else { continue };
+            prop_assert!(record.state.success(family, later(0).later(days)) <= 0.70);
+            if days > 0 {
+                prop_assert!(record.state.success(family, later(0).later(days - 1)) > 0.70);
+            }
+        }
+    }
+
+    /// The last family is not chosen again while another is due or new and open.
+    #[test]
+    fn the_last_family_waits_while_another_is_due(
+        history in any_history(),
+        seed in any::<u64>(),
+        place in prop_oneof![Just(Place::First), Just(Place::Middle), Just(Place::Last)],
+    ) {
+        let curriculum = curriculum();
+        let record = Record::replay(&curriculum, &history);
+        let blueprint = blueprint(&curriculum);
+        let desk = Desk { curriculum: &curriculum, record: &record, blueprint: &blueprint, now: later(0) };
+        let evening = Evening::of(&record, later(0));
+        let choice = desk.next(&evening, place, &mut Dice::of(seed)).expect("a problem");
+        let due = |family: usize| {
+            Some(family) != record.last_family
+                && record.state.families[family].last.is_some()
+                && record.state.success(family, later(0)) <= 0.70
+        };
+        if (0..FAMILIES).any(due) {
+            prop_assert_ne!(Some(choice.family), record.last_family);
+        }
+        let facts = &curriculum.families()[choice.family];
+        prop_assert!(facts.levels.contains(&choice.level));
+        if choice.why == Why::Probe {
+            prop_assert_eq!(choice.level, facts.home);
+            prop_assert!(record.state.families[choice.family].last.is_some());
+        }
+        let plan = desk.evening(5, &mut Dice::of(seed));
+        prop_assert!(plan.windows(2).all(|pair| pair[0].family != pair[1].family));
+    }
+
+    /// The same history, clock and seed choose the same.
+    #[test]
+    fn a_choice_can_be_made_again(history in any_history(), seed in any::<u64>()) {
+        let curriculum = curriculum();
+        let blueprint = blueprint(&curriculum);
+        let of = || {
+            let record = Record::replay(&curriculum, &history);
+            let desk = Desk { curriculum: &curriculum, record: &record, blueprint: &blueprint, now: later(0) };
+            desk.evening(4, &mut Dice::of(seed))
+        };
+        prop_assert_eq!(of(), of());
+    }
+
+    /// With the same score, what is known from many tries has a narrower interval than
+    /// what is known from none, and the more tries the narrower.
+    #[test]
+    fn the_forecast_narrows_with_evidence(right in 0.3..0.85_f64, seed in any::<u64>()) {
+        let curriculum = curriculum();
+        let blueprint = blueprint(&curriculum);
+        let mut record = Record::new(&curriculum);
+        let mut dice = Dice::of(seed);
+        let unknown = record.state.clone();
+        let mut spreads = Vec::new();
+        for round in 0..60_u32 {
+            for family in 0..FAMILIES {
+                let id = u128::from(round) * 100 + family as u128;
+                let came = dice.share() < right;
+                let one = response(id, i64::from(round) * DAY, family, 2, came, true);
+                record.take(&curriculum, &one);
+            }
+            let now = at(i64::from(round) * DAY);
+            let said = forecast(&curriculum, &record, &blueprint, now);
+            let mut unsure = record.clone();
+            unsure.state.ability.variance = unknown.ability.variance;
+            for (own, new) in unsure.state.families.iter_mut().zip(&unknown.families) {
+                own.belief.variance = new.belief.variance;
+            }
+            let wide = forecast(&curriculum, &unsure, &blueprint, now);
+            // What the beliefs give, without the draw of the questions and the model's error.
+            let other = said.score * (1.0 - said.score) / 50.0 + 0.07 * 0.07;
+            let own = |deviation: f64| (deviation * deviation - other).sqrt();
+            spreads.push(own(said.deviation) / own(wide.deviation));
+        }
+        prop_assert!(spreads[0] < 1.0, "{}", spreads[0]);
+        prop_assert!(spreads[9] < spreads[0], "{} {}", spreads[0], spreads[9]);
+        prop_assert!(spreads[59] < spreads[0], "{} {}", spreads[0], spreads[59]);
+    }
+}
+
+#[test]
+fn stages_follow_one_another() {
+    let curriculum = curriculum();
+    let new = Record::new(&curriculum);
+    assert_eq!(standing(&new, 1, at(0)).stage, Stage::NotMet);
+    assert_eq!(standing(&new, 1, at(0)).success, 0.15);
+    // One family goes well, another of the same person does not.
+    let days = |count: i64| {
+        let of = |day: i64, family: usize| {
+            let id = (day * 10) as u128 + family as u128;
+            response(
+                id,
+                day * DAY + family as i64 * 60,
+                family,
+                2,
+                family == 1 || day % 2 == 0,
+                false,
+            )
+        };
+        let all = (0..count).flat_map(move |day| [of(day, 1), of(day, 2)]);
+        Record::replay(&curriculum, &all.collect())
+    };
+    assert_eq!(standing(&days(1), 1, at(DAY)).stage, Stage::Building);
+    let record = days(20);
+    let holds = standing(&record, 1, at(20 * DAY));
+    assert_eq!(holds.stage, Stage::Holding, "{holds:?}");
+    assert!(holds.due_in.is_some_and(|days| days > 10), "{holds:?}");
+    assert_eq!(standing(&record, 2, at(20 * DAY)).stage, Stage::Building);
+    let slips = standing(&record, 1, at(2000 * DAY));
+    assert_eq!(slips.stage, Stage::Slipping, "{slips:?}");
+    assert_eq!(slips.due_in, Some(0));
+}
+
+#[test]
+fn help_and_haste_and_repeats_count_as_they_should() {
+    let curriculum = curriculum();
+    let with = |change: &dyn Fn(&mut Response)| {
+        let mut one = response(1, 0, 1, 2, true, false);
+        change(&mut one);
+        let mut record = Record::new(&curriculum);
+        record.take(&curriculum, &one);
+        record
+    };
+    let right = with(&|_| {});
+    let helped = with(&|one| one.tries[0].helped = true);
+    let wrong = with(&|one| one.tries[0].right = false);
+    assert_eq!(helped.state, wrong.state);
+    assert!(helped.state.ability.mean < 0.0 && right.state.ability.mean > 0.0);
+    let hasty = with(&|one| one.tries[0].seconds = Some(3));
+    assert_eq!(hasty.state, Record::new(&curriculum).state);
+    assert_eq!(hasty.families[1].responses, 1);
+    let mut twice = right.clone();
+    let mut again = response(2, 10, 1, 2, false, false);
+    again.problem = "code-1".to_owned();
+    twice.take(&curriculum, &again);
+    assert_eq!(twice, right, "a problem counts once");
+    let gone = with(&|one| one.family = "no-such".to_owned());
+    assert_eq!(gone, Record::new(&curriculum));
+}
+
+#[test]
+fn a_mistake_made_twice_is_due_for_its_contrast() {
+    let curriculum = curriculum();
+    let mut record = Record::new(&curriculum);
+    for (id, right) in [(1, false), (2, true), (3, false)] {
+        record.take(&curriculum, &response(id, id as i64, 1, 2, right, false));
+    }
+    assert_eq!(record.families[1].contrast_due(), Some("off"));
+    let found = commonest(&curriculum, &record);
+    assert_eq!((found[0].family, found[0].times, found[0].of), (1, 2, 3));
+    for id in 4..9 {
+        record.take(&curriculum, &response(id, id as i64, 1, 2, true, false));
+    }
+    assert_eq!(record.families[1].contrast_due(), None);
+}
+
+#[test]
+fn evidence_says_what_is_missing() {
+    let curriculum = curriculum();
+    let blueprint = blueprint(&curriculum);
+    let none = Evidence::of(&Record::new(&curriculum), &blueprint);
+    assert_eq!(none.steps_missing(), 30);
+    assert!((none.blueprint_missing() - 0.6).abs() < 1e-12 && !none.is_enough());
+    let all = Evidence::of(
+        &Record::replay(&curriculum, &all_right_every_day(5)),
+        &blueprint,
+    );
+    assert!(all.is_enough(), "{all:?}");
+    assert!((all.met - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn an_evening_begins_and_ends_with_one_that_goes_well() {
+    let curriculum = curriculum();
+    let blueprint = blueprint(&curriculum);
+    let mut record = Record::replay(&curriculum, &all_right_every_day(12));
+    for id in 0..4 {
+        let seconds = (13 + id) * DAY;
+        record.take(
+            &curriculum,
+            &response(9000 + id as u128, seconds, 2, 2, false, true),
+        );
+    }
+    let desk = Desk {
+        curriculum: &curriculum,
+        record: &record,
+        blueprint: &blueprint,
+        now: at(18 * DAY),
+    };
+    let plan = desk.evening(4, &mut Dice::of(1));
+    assert_eq!(plan.len(), 4);
+    for end in [plan[0], plan[3]] {
+        assert!(end.success >= 0.75 && end.why == Why::Steady, "{end:?}");
+    }
+    assert!(plan.iter().any(|choice| choice.family == 2), "{plan:?}");
+}
