@@ -7,6 +7,7 @@
 mod blank;
 mod desk;
 mod fault;
+mod figure;
 mod first;
 mod handed_in;
 mod jobs;

@@ -6,7 +6,7 @@ use pumpwright_engine::figures::{
     Frame, Ink, Label, Mark, Scene, Shape, Signs, View, cells, list, scene, svg,
 };
 use pumpwright_engine::formulas::Value;
-use pumpwright_engine::lessons::{Bound, FigureKind, Library};
+use pumpwright_engine::lessons::{Bound, Library, SceneKind};
 use pumpwright_engine::problems::{Asks, Problem, Request, Settings, draw, working};
 use pumpwright_engine::quantities::System;
 
@@ -35,11 +35,11 @@ const FRAMES: [Frame; 5] = [
 ];
 
 /// The faces that bind a figure, by its kind.
-fn bound(library: &Library) -> BTreeMap<FigureKind, Vec<Face>> {
-    let mut found: BTreeMap<FigureKind, Vec<Face>> = BTreeMap::new();
+fn bound(library: &Library) -> BTreeMap<SceneKind, Vec<Face>> {
+    let mut found: BTreeMap<SceneKind, Vec<Face>> = BTreeMap::new();
     for face in faces(library) {
         let variant = library.variant(&face.0, face.1, face.2).expect("a variant");
-        if let Some(figure) = &variant.figure {
+        if let Some(figure) = &variant.scene {
             found.entry(figure.kind).or_default().push(face);
         }
     }
@@ -48,22 +48,18 @@ fn bound(library: &Library) -> BTreeMap<FigureKind, Vec<Face>> {
 
 /// So many draws of each kind of figure, each with its place in the row.
 fn each(library: &Library, draws: usize, look: impl FnMut(&Problem, usize)) {
-    each_of(library, &FigureKind::ALL, draws, look);
+    each_of(library, &SceneKind::ALL, draws, look);
 }
 
 fn each_of(
     library: &Library,
-    kinds: &[FigureKind],
+    kinds: &[SceneKind],
     draws: usize,
     mut look: impl FnMut(&Problem, usize),
 ) {
     let settings = Settings::default();
     let bound = bound(library);
-    assert_eq!(
-        bound.len(),
-        FigureKind::ALL.len(),
-        "a kind without a family"
-    );
+    assert_eq!(bound.len(), SceneKind::ALL.len(), "a kind without a family");
     for (kind, faces) in bound.iter().filter(|(kind, _)| kinds.contains(kind)) {
         let mut done = 0;
         for at in 0..draws {
@@ -184,7 +180,7 @@ fn before_the_sheet_is_handed_in_no_figure_shows_what_is_asked() {
                 continue;
             }
             let label = |text: &str| format!(" {text}");
-            let plan = problem.variant.figure.as_ref().expect("a figure");
+            let plan = problem.variant.scene.as_ref().expect("a figure");
             let slot = problem.variant.steps[asked.step].slot;
             for binding in &plan.bindings {
                 let Bound::Formula(formula) = &binding.bound else {
@@ -210,62 +206,57 @@ fn number(scene: &Scene, label: &str) -> Option<f64> {
 fn levels_lie_in_order_and_by_the_scale() {
     let library = shipped();
     let mut seen = 0;
-    each_of(
-        &library,
-        &[FigureKind::WellSection],
-        DRAWS,
-        |problem, at| {
-            let frame = FRAMES[at % FRAMES.len()];
-            let scene = scene(problem, &View::worked(problem), frame).expect("a figure");
-            let names = ["static level", "pumping level", "pump setting", "depth"];
-            let found: Vec<(f64, usize)> = names
-                .iter()
-                .filter_map(|name| {
-                    let value = number(&scene, name)?;
-                    let text = format!("{name} ");
-                    let label = scene
-                        .labels
-                        .iter()
-                        .find(|label| label.text.starts_with(&text))?;
-                    Some((value, label.row))
-                })
-                .collect();
-            // A pump may be asked for that does not clear the bottom: what is deeper is lower.
-            let mut found = found;
-            found.sort_by(|one, two| one.0.total_cmp(&two.0));
-            for pair in found.windows(2) {
-                assert!(pair[0].1 < pair[1].1, "{}: {found:?}", problem.code);
-            }
-            // The signs of water stand as far apart as the scale says.
-            let waters: Vec<f64> = scene
-                .shapes
-                .iter()
-                .filter_map(|shape| match shape {
-                    Shape::Mark {
-                        at,
-                        mark: Mark::Level,
-                    } => Some(at.1),
-                    _ => None,
-                })
-                .collect();
-            let (still, pumping) = (
-                number(&scene, "static level"),
-                number(&scene, "pumping level"),
-            );
-            let (top, end) = (3.5, scene.frame.rows as f64 - 1.5);
-            let has_depth = number(&scene, "depth").is_some();
+    each_of(&library, &[SceneKind::WellSection], DRAWS, |problem, at| {
+        let frame = FRAMES[at % FRAMES.len()];
+        let scene = scene(problem, &View::worked(problem), frame).expect("a figure");
+        let names = ["static level", "pumping level", "pump setting", "depth"];
+        let found: Vec<(f64, usize)> = names
+            .iter()
+            .filter_map(|name| {
+                let value = number(&scene, name)?;
+                let text = format!("{name} ");
+                let label = scene
+                    .labels
+                    .iter()
+                    .find(|label| label.text.starts_with(&text))?;
+                Some((value, label.row))
+            })
+            .collect();
+        // A pump may be asked for that does not clear the bottom: what is deeper is lower.
+        let mut found = found;
+        found.sort_by(|one, two| one.0.total_cmp(&two.0));
+        for pair in found.windows(2) {
+            assert!(pair[0].1 < pair[1].1, "{}: {found:?}", problem.code);
+        }
+        // The signs of water stand as far apart as the scale says.
+        let waters: Vec<f64> = scene
+            .shapes
+            .iter()
+            .filter_map(|shape| match shape {
+                Shape::Mark {
+                    at,
+                    mark: Mark::Level,
+                } => Some(at.1),
+                _ => None,
+            })
+            .collect();
+        let (still, pumping) = (
+            number(&scene, "static level"),
+            number(&scene, "pumping level"),
+        );
+        let (top, end) = (3.5, scene.frame.rows as f64 - 1.5);
+        let has_depth = number(&scene, "depth").is_some();
         let deepest = found.last().map(|(value, _)| *value);
         if let (&[one, two], Some(still), Some(pumping), Some(depth)) =
             (&waters[..], still, pumping, deepest.filter(|_| has_depth))
         {
-                for (at, value) in [(one, still), (two, pumping)] {
-                    let place = top + (end - top) * value / depth;
-                    assert!((at - place).abs() < 0.05, "{}: {at} {place}", problem.code);
-                }
-                seen += 1;
+            for (at, value) in [(one, still), (two, pumping)] {
+                let place = top + (end - top) * value / depth;
+                assert!((at - place).abs() < 0.05, "{}: {at} {place}", problem.code);
             }
-        },
-    );
+            seen += 1;
+        }
+    });
     assert!(seen > 50, "{seen} wells with all levels");
 }
 
@@ -273,7 +264,7 @@ fn levels_lie_in_order_and_by_the_scale() {
 fn the_curve_passes_through_its_published_points() {
     let library = shipped();
     let mut seen = 0;
-    each_of(&library, &[FigureKind::PumpCurve], DRAWS, |problem, at| {
+    each_of(&library, &[SceneKind::PumpCurve], DRAWS, |problem, at| {
         let frame = FRAMES[at % FRAMES.len()];
         let scene = scene(problem, &View::worked(problem), frame).expect("a figure");
         let curve = scene.shapes.iter().find_map(|shape| match shape {
@@ -321,7 +312,7 @@ fn the_curve_passes_through_its_published_points() {
 fn tank_states_satisfy_boyle_to_the_printed_digit() {
     let library = shipped();
     let mut seen = 0;
-    each_of(&library, &[FigureKind::TankStates], DRAWS, |problem, at| {
+    each_of(&library, &[SceneKind::TankStates], DRAWS, |problem, at| {
         let frame = FRAMES[at % FRAMES.len()];
         let scene = scene(problem, &View::worked(problem), frame).expect("a figure");
         let volume = number(&scene, "tank").expect("a tank");
@@ -353,7 +344,7 @@ fn figures_keep_to_their_system_of_units() {
         System::Us => [" kPa", " m ", " L ", " kg", " mm"],
         System::Si => [" psi", " ft", " gal", " lb", " gpm"],
     };
-    for kind in FigureKind::ALL {
+    for kind in SceneKind::ALL {
         for system in System::BOTH {
             let problem = looks::drawn(&library, kind.name(), system);
             let scene = scene(&problem, &View::worked(&problem), Frame::SCREEN).expect("a figure");

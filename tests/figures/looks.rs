@@ -2,7 +2,7 @@
 //! the open sheet has it, at 120 by 40 worked, in ASCII, as a list and as a vector page.
 
 use pumpwright_engine::figures::{Frame, Signs, View, cells, list, scene, svg};
-use pumpwright_engine::lessons::{FigureKind, Library};
+use pumpwright_engine::lessons::{Library, SceneKind};
 use pumpwright_engine::problems::{Problem, Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
@@ -44,7 +44,7 @@ fn picture(problem: &Problem, view: &View, frame: Frame, signs: Signs) -> String
 #[test]
 fn every_kind_looks_as_before() {
     let library = still();
-    for kind in FigureKind::ALL {
+    for kind in SceneKind::ALL {
         let us = drawn(&library, kind.name(), System::Us);
         let si = drawn(&library, kind.name(), System::Si);
         let (before, worked) = (View::before(&us), View::worked(&us));
@@ -77,7 +77,7 @@ fn every_kind_looks_as_before() {
 #[test]
 fn pages_stand_alone() {
     let library = still();
-    for kind in FigureKind::ALL {
+    for kind in SceneKind::ALL {
         let problem = drawn(&library, kind.name(), System::Us);
         let scene = scene(&problem, &View::worked(&problem), Frame::SCREEN).expect("a figure");
         let page = svg(&scene);
@@ -106,7 +106,7 @@ fn pages_stand_alone() {
 #[test]
 fn ascii_is_ascii() {
     let library = still();
-    for kind in FigureKind::ALL {
+    for kind in SceneKind::ALL {
         let problem = drawn(&library, kind.name(), System::Us);
         let text = picture(&problem, &View::before(&problem), NARROW, Signs::Ascii);
         assert!(text.is_ascii(), "{text}");

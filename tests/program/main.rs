@@ -5,6 +5,7 @@
 mod answers;
 mod calc;
 mod check;
+mod figure;
 #[cfg(unix)]
 mod hangup;
 mod inside;

@@ -33,7 +33,7 @@ pub enum Paint {
 }
 
 /// A scene in cells.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Grid {
     /// Its frame.
     pub frame: Frame,

@@ -26,7 +26,7 @@ use sketch::Sketch;
 /// The figure of a problem under a view, in a frame of so many columns and rows at
 /// most, but no smaller than the least; none where its family binds none.
 pub fn scene(problem: &Problem, view: &View, frame: Frame) -> Option<Scene> {
-    let plan = problem.variant.figure.as_ref()?;
+    let plan = problem.variant.scene.as_ref()?;
     let readings = Readings::of(problem, view);
     let mut sketch = Sketch::new(plan.kind.title(), frame.at_least());
     sketch.values_of(&readings);

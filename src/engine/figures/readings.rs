@@ -27,8 +27,6 @@ pub(super) struct Reading {
     pub si: Option<f64>,
     /// The value as printed; a question mark where it is asked.
     pub text: String,
-    /// Whether it is drawn to scale without its figure, to be read off.
-    pub read: bool,
     /// The unit in which it is printed.
     pub unit: Option<Unit>,
 }
@@ -62,7 +60,7 @@ impl<'a> Readings<'a> {
             found: Vec::new(),
             rows: Vec::new(),
         };
-        let plan = problem.variant.figure.as_ref();
+        let plan = problem.variant.scene.as_ref();
         for binding in plan.iter().flat_map(|plan| &plan.bindings) {
             match &binding.bound {
                 Bound::Formula(formula) => {
@@ -148,31 +146,25 @@ impl<'a> Readings<'a> {
         let value = formula.evaluate(values, basis(self.system())).ok();
         let label = binding.port.label.to_owned();
         let unit = self.unit_printed(formula);
-        let asked = |read| Reading {
+        let asked = || Reading {
             port: binding.port.name,
             label: label.clone(),
             si: None,
             text: ASKED.to_owned(),
-            read,
             unit: unit.clone(),
         };
         let Some(value) = value else {
             // What rests on a line left empty has no value yet; what no draw gives is left out.
-            return (self.view.seen == Seen::Yours).then(|| asked(false));
+            return (self.view.seen == Seen::Yours).then(|| asked());
         };
-        if !binding.read && self.withheld(formula, &value) {
-            return Some(asked(false));
+        if self.withheld(formula, &value) {
+            return Some(asked());
         }
         let si = value.number().map(|quantity| quantity.si);
-        let hides = binding.read && self.view.seen == Seen::Before;
         Some(Reading {
             si,
-            text: if hides {
-                ASKED.to_owned()
-            } else {
-                self.printed(formula, &value)
-            },
-            ..asked(hides)
+            text: self.printed(formula, &value),
+            ..asked()
         })
     }
 

@@ -446,7 +446,7 @@ fn read_head(reader: &mut Reader<'_>, file: &Block, sources: &Sources) -> Option
         fields.node(key);
     }
     for key in [
-        "story", "given", "require", "step", "card", "mistake", "figure",
+        "story", "given", "require", "step", "card", "mistake", "scene",
     ] {
         fields.node(key);
         foreign_levels(reader, file, key, &levels);

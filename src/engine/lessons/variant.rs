@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use super::figure::FigurePlan;
+use super::scene::ScenePlan;
 use super::template::Template;
 use crate::formulas::{Formula, Name, Table, Value};
 use crate::quantities::{Quantity, System, Unit, print::Direction};
@@ -68,7 +68,7 @@ pub struct Variant {
     /// The known mistakes, in the order in which they are looked for.
     pub mistakes: Vec<MistakePlan>,
     /// What is drawn beside the sheet.
-    pub figure: Option<FigurePlan>,
+    pub scene: Option<ScenePlan>,
     /// Whether training or remembered figures stand in it.
     pub training: bool,
     /// The revision: a hash of whatever decides a number or a verdict.

@@ -35,7 +35,7 @@ pub struct Beside {
 }
 
 /// The columns of a figure beside a sheet, in a window that has room for one.
-pub const fn columns(size: Size) -> Option<usize> {
+const fn columns(size: Size) -> Option<usize> {
     if size.columns < ROOM.columns || size.rows < ROOM.rows {
         return None;
     }
@@ -69,7 +69,9 @@ impl Beside {
 
     /// The columns that are left for the text.
     pub const fn text_columns(&self, size: Size) -> usize {
-        let left = size.inside().saturating_sub(self.grid.frame.columns + APART);
+        let left = size
+            .inside()
+            .saturating_sub(self.grid.frame.columns + APART);
         if left < TEXT { left } else { TEXT }
     }
 

@@ -6,7 +6,7 @@ mod state;
 mod update;
 mod view;
 
-pub use beside::{Beside, columns};
+pub use beside::Beside;
 pub use state::Figure;
 pub use update::update;
 pub use view::page;

@@ -17,7 +17,9 @@ pub fn page(figure: &Figure, width: usize) -> Page {
         rows: ROWS,
     };
     let scene = scene(&figure.problem, &figure.view, frame);
-    let rows = scene.as_ref().map(|scene| cells(scene, figure.signs).rows());
+    let rows = scene
+        .as_ref()
+        .map(|scene| cells(scene, figure.signs).rows());
     let rows = rows.unwrap_or_default().into_iter();
     let drawn = rows.map(|row| Entry::of(Role::Drawing, vec![Cell::rest(row).kept()]));
     let below = scene.iter().flat_map(|scene| &scene.left_out);

@@ -20,29 +20,29 @@ mod wiring_path;
 
 use super::readings::Readings;
 use super::sketch::Sketch;
-use crate::lessons::FigureKind;
+use crate::lessons::SceneKind;
 
 /// What is said where nothing in a figure is to scale.
 const NOT_TO_SCALE: &str = "not to scale";
 
 /// Draws a figure of a kind.
-pub(super) fn draw(kind: FigureKind, readings: &Readings<'_>, sketch: &mut Sketch) {
+pub(super) fn draw(kind: SceneKind, readings: &Readings<'_>, sketch: &mut Sketch) {
     let draw = match kind {
-        FigureKind::WellSection => well_section::draw,
-        FigureKind::SetbackPlan => setback_plan::draw,
-        FigureKind::PumpCurve => pump_curve::draw,
-        FigureKind::HeadLadder => head_ladder::draw,
-        FigureKind::PressureCycle => pressure_cycle::draw,
-        FigureKind::TankStates => tank_states::draw,
-        FigureKind::PressureSwitch => pressure_switch::draw,
-        FigureKind::WiringPath => wiring_path::draw,
-        FigureKind::WindingTriangle => winding_triangle::draw,
-        FigureKind::LeadToGround => lead_to_ground::draw,
-        FigureKind::CableRun => cable_run::draw,
-        FigureKind::ChlorineColumn => chlorine_column::draw,
-        FigureKind::HookString => hook_string::draw,
-        FigureKind::PitlessSection => pitless_section::draw,
-        FigureKind::HoldTest => hold_test::draw,
+        SceneKind::WellSection => well_section::draw,
+        SceneKind::SetbackPlan => setback_plan::draw,
+        SceneKind::PumpCurve => pump_curve::draw,
+        SceneKind::HeadLadder => head_ladder::draw,
+        SceneKind::PressureCycle => pressure_cycle::draw,
+        SceneKind::TankStates => tank_states::draw,
+        SceneKind::PressureSwitch => pressure_switch::draw,
+        SceneKind::WiringPath => wiring_path::draw,
+        SceneKind::WindingTriangle => winding_triangle::draw,
+        SceneKind::LeadToGround => lead_to_ground::draw,
+        SceneKind::CableRun => cable_run::draw,
+        SceneKind::ChlorineColumn => chlorine_column::draw,
+        SceneKind::HookString => hook_string::draw,
+        SceneKind::PitlessSection => pitless_section::draw,
+        SceneKind::HoldTest => hold_test::draw,
     };
     draw(readings, sketch);
 }

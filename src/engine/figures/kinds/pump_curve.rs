@@ -250,6 +250,17 @@ fn house(readings: &Readings<'_>, sketch: &mut Sketch, sheet: &Sheet, pump: Pump
             sketch.text((sheet.right - 1.0, at), Side::Left, words, Tone::Plain);
         }
     }
+    if let (Some(from), Some(to)) = (readings.si("zone_from"), readings.si("zone_to")) {
+        let ends = (sheet.flow.at(from), sheet.flow.at(to));
+        let at = sheet.bottom - 1.0;
+        sketch.line((ends.0, at), (ends.1, at), Ink::Heavy);
+        sketch.text(
+            (f64::midpoint(ends.0, ends.1), at),
+            Side::Above,
+            "best zone",
+            Tone::Plain,
+        );
+    }
     let Some(flow) = flow else { return };
     if let Some(si) = flow.si {
         let head = readings.si("head").unwrap_or_else(|| pump.head(si));

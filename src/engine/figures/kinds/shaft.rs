@@ -177,6 +177,14 @@ impl Shaft {
         );
     }
 
+    /// The part of the wall that lets water in, from a level down.
+    pub fn screen(&self, sketch: &mut Sketch, from: &Level) {
+        let end = self.level("depth").map_or(self.bottom, |depth| depth.at);
+        for wall in [self.left + 1.0, self.right - 1.0] {
+            sketch.line((wall, from.at), (wall, end), Ink::Dashed);
+        }
+    }
+
     /// An air line down to a level, beside the pipe.
     pub fn air_line(&self, sketch: &mut Sketch, level: &Level) {
         let x = self.middle() + 2.0;

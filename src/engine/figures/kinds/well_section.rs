@@ -7,8 +7,9 @@ use crate::figures::sketch::Sketch;
 use crate::figures::view::Seen;
 
 /// The levels in the order in which they should lie.
-const LEVELS: [&str; 9] = [
-    "frost", "pitless", "grout", "static", "pumping", "line", "setting", "lowest", "depth",
+const LEVELS: [&str; 10] = [
+    "frost", "pitless", "grout", "static", "pumping", "line", "setting", "lowest", "screen",
+    "depth",
 ];
 
 pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
@@ -40,6 +41,9 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     }
     if let Some(line) = shaft.level("line").cloned() {
         shaft.air_line(sketch, &line);
+    }
+    if let Some(screen) = shaft.level("screen").cloned() {
+        shaft.screen(sketch, &screen);
     }
     if let Some(setting) = &setting {
         shaft.pump(sketch, setting);

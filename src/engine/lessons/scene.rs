@@ -1,5 +1,5 @@
-//! The figures that a family may bind: their kinds, and what each takes. How a
-//! figure is drawn is not known here.
+//! The scenes that a family may have drawn beside its sheet: their kinds, and what each
+//! takes. How a scene is drawn is not known here.
 
 mod kinds;
 
@@ -10,9 +10,9 @@ use crate::quantities::Dimension;
 
 use super::variant::Pool;
 
-/// A kind of figure.
+/// A kind of scene.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum FigureKind {
+pub enum SceneKind {
     /// A drilled well, cut from top to bottom.
     WellSection,
     /// The lot from above, with the distance that a sheet asks.
@@ -45,7 +45,7 @@ pub enum FigureKind {
     HoldTest,
 }
 
-impl FigureKind {
+impl SceneKind {
     /// Every kind.
     pub const ALL: [Self; 15] = [
         Self::WellSection,
@@ -113,26 +113,26 @@ impl FigureKind {
     }
 
     /// What it takes.
-    pub const fn ports(self) -> &'static [FigurePort] {
+    pub const fn ports(self) -> &'static [ScenePort] {
         kinds::ports(self)
     }
 
     /// The place of a port among those that it takes.
-    pub fn port(self, name: &str) -> Option<&'static FigurePort> {
+    pub fn port(self, name: &str) -> Option<&'static ScenePort> {
         self.ports().iter().find(|port| port.name == name)
     }
 }
 
-/// Something that a figure takes.
+/// Something that a scene takes.
 #[derive(Debug, PartialEq, Eq)]
-pub struct FigurePort {
+pub struct ScenePort {
     /// Its name in a family's file.
     pub name: &'static str,
-    /// What stands beside it in the figure.
+    /// What stands beside it in the picture.
     pub label: &'static str,
     /// What may be bound to it.
     pub takes: Takes,
-    /// Whether the figure is nothing without it.
+    /// Whether the scene is nothing without it.
     pub needed: bool,
 }
 
@@ -147,11 +147,11 @@ pub enum Takes {
     Rows(&'static [&'static str]),
 }
 
-/// The figure of a family: its kind, and what each port holds.
+/// The scene of a family: its kind, and what each port holds.
 #[derive(Debug, Clone)]
-pub struct FigurePlan {
+pub struct ScenePlan {
     /// The kind.
-    pub kind: FigureKind,
+    pub kind: SceneKind,
     /// The ports that are bound, in the order of the kind's list.
     pub bindings: Vec<Binding>,
 }
@@ -160,12 +160,9 @@ pub struct FigurePlan {
 #[derive(Debug, Clone)]
 pub struct Binding {
     /// The port.
-    pub port: &'static FigurePort,
+    pub port: &'static ScenePort,
     /// Where its value comes from.
     pub bound: Bound,
-    /// Whether the sheet asks to read it off: it is drawn to scale, and its figure
-    /// is not printed before the sheet is handed in.
-    pub read: bool,
 }
 
 /// Where the value of a port comes from.
@@ -194,11 +191,11 @@ mod tests {
 
     #[test]
     fn names_of_kinds_and_ports_are_their_own() {
-        for kind in FigureKind::ALL {
-            assert_eq!(FigureKind::of(kind.name()), Some(kind));
+        for kind in SceneKind::ALL {
+            assert_eq!(SceneKind::of(kind.name()), Some(kind));
             for port in kind.ports() {
                 assert_eq!(kind.port(port.name), Some(port), "{}", port.name);
-                assert!(!["kind", "read", "levels"].contains(&port.name));
+                assert!(!["kind", "levels"].contains(&port.name));
             }
             assert!(kind.ports().iter().any(|port| port.needed));
         }

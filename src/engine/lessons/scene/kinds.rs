@@ -1,6 +1,6 @@
-//! What each kind of figure takes, one list a kind.
+//! What each kind of scene takes, one list a kind.
 
-use super::{FigureKind, FigurePort, Takes};
+use super::{SceneKind, ScenePort, Takes};
 use crate::quantities::Dimension;
 
 const LENGTH: Takes = Takes::Quantity(Dimension::LENGTH);
@@ -14,8 +14,8 @@ const VOLTAGE: Takes = Takes::Quantity(Dimension::VOLTAGE);
 const RESISTANCE: Takes = Takes::Quantity(Dimension::RESISTANCE);
 
 /// A port that may stay open.
-const fn may(name: &'static str, label: &'static str, takes: Takes) -> FigurePort {
-    FigurePort {
+const fn may(name: &'static str, label: &'static str, takes: Takes) -> ScenePort {
+    ScenePort {
         name,
         label,
         takes,
@@ -24,8 +24,8 @@ const fn may(name: &'static str, label: &'static str, takes: Takes) -> FigurePor
 }
 
 /// A port that must be bound.
-const fn must(name: &'static str, label: &'static str, takes: Takes) -> FigurePort {
-    FigurePort {
+const fn must(name: &'static str, label: &'static str, takes: Takes) -> ScenePort {
+    ScenePort {
         name,
         label,
         takes,
@@ -33,7 +33,7 @@ const fn must(name: &'static str, label: &'static str, takes: Takes) -> FigurePo
     }
 }
 
-const WELL_SECTION: &[FigurePort] = &[
+const WELL_SECTION: &[ScenePort] = &[
     may("casing", "casing", Takes::Text),
     may("stickup", "casing above ground", LENGTH),
     may("frost", "frost", LENGTH),
@@ -52,7 +52,7 @@ const WELL_SECTION: &[FigurePort] = &[
     may("flow", "flow", FLOW),
 ];
 
-const SETBACK_PLAN: &[FigurePort] = &[
+const SETBACK_PLAN: &[ScenePort] = &[
     must("required", "required", LENGTH),
     may("source", "source", Takes::Text),
     may("east", "east leg", LENGTH),
@@ -65,7 +65,7 @@ const SETBACK_PLAN: &[FigurePort] = &[
     may("margin", "margin", LENGTH),
 ];
 
-const PUMP_CURVE: &[FigurePort] = &[
+const PUMP_CURVE: &[ScenePort] = &[
     must("shutoff", "head at no flow", LENGTH),
     must("rated_flow", "rated flow", FLOW),
     must("rated_head", "head at rated flow", LENGTH),
@@ -80,7 +80,7 @@ const PUMP_CURVE: &[FigurePort] = &[
     may("zone_to", "best zone to", FLOW),
 ];
 
-const HEAD_LADDER: &[FigurePort] = &[
+const HEAD_LADDER: &[ScenePort] = &[
     must("lift", "lift", LENGTH),
     may("rise", "rise", LENGTH),
     may("pressure", "pressure as head", LENGTH),
@@ -90,7 +90,7 @@ const HEAD_LADDER: &[FigurePort] = &[
     may("gauge", "pressure", PRESSURE),
 ];
 
-const PRESSURE_CYCLE: &[FigurePort] = &[
+const PRESSURE_CYCLE: &[ScenePort] = &[
     may("cut_in", "cut-in", PRESSURE),
     must("cut_out", "cut-out", PRESSURE),
     may("relief", "relief valve", PRESSURE),
@@ -104,7 +104,7 @@ const PRESSURE_CYCLE: &[FigurePort] = &[
     may("high", "needle, high", PRESSURE),
 ];
 
-const TANK_STATES: &[FigurePort] = &[
+const TANK_STATES: &[ScenePort] = &[
     must("volume", "tank", VOLUME),
     must("charge", "charge", PRESSURE),
     must("cut_in", "cut-in", PRESSURE),
@@ -112,7 +112,7 @@ const TANK_STATES: &[FigurePort] = &[
     may("drawdown", "drawdown", VOLUME),
 ];
 
-const PRESSURE_SWITCH: &[FigurePort] = &[
+const PRESSURE_SWITCH: &[ScenePort] = &[
     must("cut_in", "cut-in", PRESSURE),
     must("cut_out", "cut-out", PRESSURE),
     may("gauge", "gauge", PRESSURE),
@@ -125,7 +125,7 @@ const PRESSURE_SWITCH: &[FigurePort] = &[
     may("new_cut_out", "new cut-out", PRESSURE),
 ];
 
-const WIRING_PATH: &[FigurePort] = &[
+const WIRING_PATH: &[ScenePort] = &[
     may("supply", "supply", Takes::Text),
     may("breaker", "breaker", Takes::Text),
     may("line", "before the switch", Takes::Text),
@@ -138,7 +138,7 @@ const WIRING_PATH: &[FigurePort] = &[
     may("ground", "to ground", Takes::Text),
 ];
 
-const WINDING_TRIANGLE: &[FigurePort] = &[
+const WINDING_TRIANGLE: &[ScenePort] = &[
     may("main", "main, Y to B", RESISTANCE),
     may("start", "start, Y to R", RESISTANCE),
     may("cable", "cable, down and back", RESISTANCE),
@@ -150,7 +150,7 @@ const WINDING_TRIANGLE: &[FigurePort] = &[
     may("corner_three", "third corner", Takes::Text),
 ];
 
-const LEAD_TO_GROUND: &[FigurePort] = &[
+const LEAD_TO_GROUND: &[ScenePort] = &[
     must("reading", "reading", RESISTANCE),
     may("place", "place", Takes::Text),
     may(
@@ -162,7 +162,7 @@ const LEAD_TO_GROUND: &[FigurePort] = &[
     may("motor", "motor alone", RESISTANCE),
 ];
 
-const CABLE_RUN: &[FigurePort] = &[
+const CABLE_RUN: &[ScenePort] = &[
     must("supply", "supply", VOLTAGE),
     must("drop", "in the well", LENGTH),
     may("buried", "in the trench", LENGTH),
@@ -177,7 +177,7 @@ const CABLE_RUN: &[FigurePort] = &[
     may("at_motor", "volts at the motor", VOLTAGE),
 ];
 
-const CHLORINE_COLUMN: &[FigurePort] = &[
+const CHLORINE_COLUMN: &[ScenePort] = &[
     must("depth", "depth", LENGTH),
     must("static", "static level", LENGTH),
     may("casing", "casing, inside", Takes::Text),
@@ -190,7 +190,7 @@ const CHLORINE_COLUMN: &[FigurePort] = &[
     may("time", "contact time", TIME),
 ];
 
-const HOOK_STRING: &[FigurePort] = &[
+const HOOK_STRING: &[ScenePort] = &[
     must("wet_end", "pump and motor", MASS),
     may("setting", "pump setting", LENGTH),
     may("pipe", "drop pipe", Takes::Text),
@@ -202,7 +202,7 @@ const HOOK_STRING: &[FigurePort] = &[
     may("load", "on the hook", MASS),
 ];
 
-const PITLESS_SECTION: &[FigurePort] = &[
+const PITLESS_SECTION: &[ScenePort] = &[
     must("frost", "frost", LENGTH),
     may("above", "above the ground", LENGTH),
     may("margin", "margin below frost", LENGTH),
@@ -211,7 +211,7 @@ const PITLESS_SECTION: &[FigurePort] = &[
     may("casing", "casing", Takes::Text),
 ];
 
-const HOLD_TEST: &[FigurePort] = &[
+const HOLD_TEST: &[ScenePort] = &[
     must("began", "gauge at first", PRESSURE),
     may("shut", "at last, valve shut", PRESSURE),
     may("open", "at last, valve open", PRESSURE),
@@ -221,22 +221,22 @@ const HOLD_TEST: &[FigurePort] = &[
 ];
 
 /// What a kind takes, in the order in which it is listed.
-pub(super) const fn ports(kind: FigureKind) -> &'static [FigurePort] {
+pub(super) const fn ports(kind: SceneKind) -> &'static [ScenePort] {
     match kind {
-        FigureKind::WellSection => WELL_SECTION,
-        FigureKind::SetbackPlan => SETBACK_PLAN,
-        FigureKind::PumpCurve => PUMP_CURVE,
-        FigureKind::HeadLadder => HEAD_LADDER,
-        FigureKind::PressureCycle => PRESSURE_CYCLE,
-        FigureKind::TankStates => TANK_STATES,
-        FigureKind::PressureSwitch => PRESSURE_SWITCH,
-        FigureKind::WiringPath => WIRING_PATH,
-        FigureKind::WindingTriangle => WINDING_TRIANGLE,
-        FigureKind::LeadToGround => LEAD_TO_GROUND,
-        FigureKind::CableRun => CABLE_RUN,
-        FigureKind::ChlorineColumn => CHLORINE_COLUMN,
-        FigureKind::HookString => HOOK_STRING,
-        FigureKind::PitlessSection => PITLESS_SECTION,
-        FigureKind::HoldTest => HOLD_TEST,
+        SceneKind::WellSection => WELL_SECTION,
+        SceneKind::SetbackPlan => SETBACK_PLAN,
+        SceneKind::PumpCurve => PUMP_CURVE,
+        SceneKind::HeadLadder => HEAD_LADDER,
+        SceneKind::PressureCycle => PRESSURE_CYCLE,
+        SceneKind::TankStates => TANK_STATES,
+        SceneKind::PressureSwitch => PRESSURE_SWITCH,
+        SceneKind::WiringPath => WIRING_PATH,
+        SceneKind::WindingTriangle => WINDING_TRIANGLE,
+        SceneKind::LeadToGround => LEAD_TO_GROUND,
+        SceneKind::CableRun => CABLE_RUN,
+        SceneKind::ChlorineColumn => CHLORINE_COLUMN,
+        SceneKind::HookString => HOOK_STRING,
+        SceneKind::PitlessSection => PITLESS_SECTION,
+        SceneKind::HoldTest => HOLD_TEST,
     }
 }

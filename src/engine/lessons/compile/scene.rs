@@ -1,33 +1,37 @@
-//! The figure of a family: its kind, and a formula for each port that is bound.
+//! The scene of a family: its kind, and a formula for each port that is bound.
 
 use super::Compiler;
 use crate::formulas::{self, Type};
-use crate::lessons::fields::{Fields, Text, text};
-use crate::lessons::figure::{Binding, Bound, FigureKind, FigurePlan, FigurePort, Takes};
+use crate::lessons::fields::{Fields, Text};
 use crate::lessons::node::{Block, Item};
+use crate::lessons::scene::{Binding, Bound, SceneKind, ScenePlan, ScenePort, Takes};
 
 impl Compiler<'_, '_, '_> {
-    /// The figure, which decides no number: a rule or a table that it alone uses is no
+    /// The scene, which decides no number: a rule or a table that it alone uses is no
     /// part of the problem and of its revision.
-    pub(super) fn figure_aside(
+    pub(super) fn scene_aside(
         &mut self,
         fields: &mut Fields<'_>,
         rule_count: usize,
-    ) -> Option<FigurePlan> {
+    ) -> Option<ScenePlan> {
         let (used, tables) = (self.used.clone(), self.tables_used.clone());
-        let figure = self.figure(fields);
+        let scene = self.scene_here(fields);
         self.used
             .retain(|slot| *slot >= rule_count || used.contains(slot));
         self.tables_used = tables;
-        figure
+        scene
     }
 
-    /// The figure of this level: one table, or one of several that name their levels.
-    fn figure(&mut self, fields: &mut Fields<'_>) -> Option<FigurePlan> {
-        let node = fields.node("figure")?;
+    /// The scene of this level: one table, or one of several that name their levels.
+    fn scene_here(&mut self, fields: &mut Fields<'_>) -> Option<ScenePlan> {
+        let node = fields.node("scene")?;
         let blocks = match &node.item {
             Item::Block(block) => vec![block],
-            _ => fields.blocks(self.reader, "figure"),
+            Item::List(_) => fields.blocks(self.reader, "scene"),
+            _ => {
+                fields.wrong_kind(self.reader, "scene", node, "a table under [scene]");
+                return None;
+            }
         };
         let here: Vec<&Block> = blocks
             .into_iter()
@@ -35,33 +39,32 @@ impl Compiler<'_, '_, '_> {
             .collect();
         if let [_, second, ..] = here.as_slice() {
             let message = format!(
-                "level {} has {} figures; a level has one at most",
+                "level {} has {} scenes; a level has one at most",
                 self.shelf.level,
                 here.len()
             );
             let place = Fields::new(second, "").place();
             self.reader
-                .refuse(&place, message, "give each [[figure]] levels of its own");
+                .refuse(&place, message, "give each [[scene]] levels of its own");
             return None;
         }
         let block = here.first()?;
-        self.figure_of(block)
+        self.scene_of(block)
     }
 
-    fn figure_of(&mut self, block: &Block) -> Option<FigurePlan> {
-        let mut fields = Fields::new(block, "the figure");
+    fn scene_of(&mut self, block: &Block) -> Option<ScenePlan> {
+        let mut fields = Fields::new(block, "the scene");
         fields.node("levels");
         let name = fields.needed(self.reader, "kind");
         let name = name?;
-        let Some(kind) = FigureKind::of(&name.text) else {
-            let message = format!("there is no kind of figure \"{}\"", name.text);
-            let has = FigureKind::ALL.map(|kind| kind.name().to_owned());
+        let Some(kind) = SceneKind::of(&name.text) else {
+            let message = format!("there is no kind of scene \"{}\"", name.text);
+            let has = SceneKind::ALL.map(|kind| kind.name().to_owned());
             self.reader
                 .unknown(&name.span, message, &name.text, has.to_vec());
             return None;
         };
-        fields.what = format!("the figure \"{}\"", kind.name());
-        let read = self.read_off(&mut fields, kind);
+        fields.what = format!("the scene \"{}\"", kind.name());
         let mut bindings = Vec::new();
         for port in kind.ports() {
             if port.needed && !fields.has(port.name) {
@@ -70,40 +73,15 @@ impl Compiler<'_, '_, '_> {
             if let Some(text) = fields.text(self.reader, port.name)
                 && let Some(bound) = self.bound(&text, kind, port)
             {
-                let read = read.iter().any(|name| name == port.name);
-                bindings.push(Binding { port, bound, read });
+                bindings.push(Binding { port, bound });
             }
         }
         fields.finish(self.reader);
-        Some(FigurePlan { kind, bindings })
+        Some(ScenePlan { kind, bindings })
     }
 
-    /// The ports that the sheet asks to read off.
-    fn read_off(&mut self, fields: &mut Fields<'_>, kind: FigureKind) -> Vec<String> {
-        let mut found = Vec::new();
-        for node in fields.list(self.reader, "read").unwrap_or_default() {
-            let Some(name) = text(node) else {
-                fields.wrong_kind(self.reader, "read", node, "texts in quotes");
-                continue;
-            };
-            let is_figure = |port: &FigurePort| matches!(port.takes, Takes::Quantity(_));
-            match kind.port(&name.text).map(is_figure) {
-                Some(true) if fields.has(&name.text) => found.push(name.text),
-                _ => {
-                    let message = format!(
-                        "{} binds no figure to \"{}\", so nothing can be read off there",
-                        fields.what, name.text
-                    );
-                    let remedy = "name a port that is bound to a figure";
-                    self.reader.refuse(&name.span, message, remedy);
-                }
-            }
-        }
-        found
-    }
-
-    fn bound(&mut self, text: &Text, kind: FigureKind, port: &FigurePort) -> Option<Bound> {
-        let what = format!("\"{}\" of the figure \"{}\"", port.name, kind.name());
+    fn bound(&mut self, text: &Text, kind: SceneKind, port: &ScenePort) -> Option<Bound> {
+        let what = format!("\"{}\" of the scene \"{}\"", port.name, kind.name());
         if let Takes::Rows(columns) = port.takes {
             return self.rows_bound(text, &what, columns);
         }
@@ -127,7 +105,7 @@ impl Compiler<'_, '_, '_> {
             formulas::kind(formula.holds())
         );
         self.reader
-            .refuse(&text.span, message, "bind what the figure can show there");
+            .refuse(&text.span, message, "bind what the scene can show there");
         None
     }
 
