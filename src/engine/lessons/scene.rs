@@ -197,7 +197,6 @@ mod tests {
                 assert_eq!(kind.port(port.name), Some(port), "{}", port.name);
                 assert!(!["kind", "levels"].contains(&port.name));
             }
-            assert!(kind.ports().iter().any(|port| port.needed));
         }
     }
 }

@@ -76,6 +76,15 @@ impl Compiler<'_, '_, '_> {
                 bindings.push(Binding { port, bound });
             }
         }
+        if !kind.ports().iter().any(|port| fields.has(port.name)) {
+            let named = kind.ports().iter().map(|port| port.name);
+            let has = named.map(str::to_owned).collect();
+            let fault = self
+                .reader
+                .fault(&name.span, format!("{} binds nothing", fields.what));
+            fault.remedy = Some("bind one of these at least".to_owned());
+            fault.has = has;
+        }
         fields.finish(self.reader);
         Some(ScenePlan { kind, bindings })
     }

@@ -39,7 +39,7 @@ const WELL_SECTION: &[ScenePort] = &[
     may("frost", "frost", LENGTH),
     may("pitless", "pitless", LENGTH),
     may("grout", "grout down to", LENGTH),
-    must("static", "static level", LENGTH),
+    may("static", "static level", LENGTH),
     may("pumping", "pumping level", LENGTH),
     may("line", "air line ends", LENGTH),
     may("setting", "pump setting", LENGTH),
