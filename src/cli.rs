@@ -50,6 +50,11 @@ pub struct Global {
     /// one that the program carries; everything else stays.
     #[arg(long, global = true, value_name = "FOLDER")]
     pub lessons: Option<PathBuf>,
+    /// Take house rules and sheets of a class from this file
+    ///
+    /// It comes before the settings file, and --rule comes before it.
+    #[arg(long = "rules", global = true, value_name = "FILE")]
+    pub class: Option<PathBuf>,
     /// Print signs in ASCII
     #[arg(long, global = true)]
     pub ascii: bool,

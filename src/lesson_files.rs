@@ -87,6 +87,19 @@ pub fn in_use(folder: Option<&Path>) -> Result<Files, Failure> {
     }
 }
 
+/// A class's own rules file, where one is named.
+///
+/// # Errors
+/// When it cannot be read.
+pub fn class(path: Option<&Path>) -> Result<Option<SourceFile>, Failure> {
+    let Some(path) = path else { return Ok(None) };
+    let (_, text) = read_file(Path::new(""), path).map_err(Failure::World)?;
+    Ok(Some(SourceFile {
+        path: path.display().to_string(),
+        text,
+    }))
+}
+
 /// Every lesson file of a folder and its folders, in the order of their paths.
 ///
 /// # Errors

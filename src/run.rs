@@ -58,7 +58,8 @@ pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), 
         Some(Command::Check(asked)) => {
             let folder = asked.folder.as_ref().or(cli.global.lessons.as_ref());
             let files = lesson_files::in_use(folder.map(PathBuf::as_path))?;
-            commands::check::run(asked, &files, console)
+            let class = lesson_files::class(cli.global.class.as_deref())?;
+            commands::check::run(asked, &files, class.as_ref(), console)
         }
         Some(Command::Calc(_)) => {
             cli.stand_in(&settings.kept());
@@ -125,11 +126,22 @@ struct Read {
 impl Read {
     fn lessons(cli: &Cli) -> Result<Self, Failure> {
         let files = lesson_files::in_use(cli.global.lessons.as_deref())?;
-        // What the program carries alone was checked before it was built in.
-        let (library, faults) = match cli.global.lessons {
-            None => Library::read_checked(&files.files),
-            Some(_) => Library::read(&files.files),
+        let class = lesson_files::class(cli.global.class.as_deref())?;
+        let (library, faults) = match (&class, &cli.global.lessons) {
+            (Some(class), _) => Library::read_under(&files.files, class),
+            (None, Some(_)) => Library::read(&files.files),
+            // What the program carries alone was checked before it was built in.
+            (None, None) => Library::read_checked(&files.files),
         };
+        // Whoever names a rules file wants its rules: without them nothing is drawn.
+        if let Some(fault) = class
+            .as_ref()
+            .and_then(|class| faults.iter().find(|fault| fault.file == class.path))
+        {
+            let sentence = fault.to_string();
+            let sentence = sentence.strip_prefix("error: ").unwrap_or(&sentence);
+            return Err(Failure::Input(sentence.to_owned()));
+        }
         Ok(Self {
             library,
             faults,

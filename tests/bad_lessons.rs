@@ -19,12 +19,14 @@ use pumpwright_engine::problems::{Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
 /// The folders of wrong files, each with the place that its files take.
-const ROOMS: [(&str, Place); 5] = [
+const ROOMS: [(&str, Place); 7] = [
     ("sources", Place::Beside("sources")),
     ("families", Place::Beside("wellhouse")),
     ("tables", Place::Beside("tables")),
     ("rules", Place::Instead("rules.toml")),
     ("lessons", Place::Instead("wellhouse/lesson.toml")),
+    ("sheets", Place::Instead("sheets.toml")),
+    ("class", Place::Over),
 ];
 
 #[derive(Clone, Copy)]
@@ -33,6 +35,8 @@ enum Place {
     Beside(&'static str),
     /// In the place of this file.
     Instead(&'static str),
+    /// As a class's own rules file, beside the lessons.
+    Over,
 }
 
 struct Case {
@@ -63,6 +67,7 @@ fn cases() -> Vec<Case> {
             let path = match place {
                 Place::Beside(folder) => format!("{folder}/{}", wrong.path),
                 Place::Instead(path) => path.to_owned(),
+                Place::Over => wrong.path.clone(),
             };
             let file = SourceFile {
                 path,
@@ -72,7 +77,11 @@ fn cases() -> Vec<Case> {
             files.retain(|known| known.path != file.path);
             files.push(file.clone());
             let expected = folder().join(&name).with_extension("txt");
-            let (library, faults) = Library::read(&files);
+            let (library, faults) = if matches!(place, Place::Over) {
+                Library::read_under(&good, &file)
+            } else {
+                Library::read(&files)
+            };
             cases.push(Case {
                 name,
                 expected,

@@ -14,8 +14,8 @@ mod csv;
 use std::path::{Path, PathBuf};
 
 use csv::{Row, rows};
-use pumpwright_engine::statistics::{Item, Marks, items, paper, reliability};
 use proptest::prelude::*;
+use pumpwright_engine::statistics::{Item, Marks, items, paper, reliability};
 
 /// Figures printed to fifteen digits; sums of a thousand persons lose a few.
 const TOLERANCE: f64 = 1e-9;
@@ -36,12 +36,20 @@ fn number(row: &Row, column: &str) -> f64 {
 /// The names of the questions in the order of the file, and the marks; a row counts
 /// as often as its `count` says.
 fn marks(text: &str) -> (Vec<String>, Marks) {
-    let head = text.lines().find(|line| !line.starts_with('#')).expect("a head");
-    let names: Vec<String> = head.split(',').map(|name| name.trim_matches('"').to_owned()).collect();
+    let head = text
+        .lines()
+        .find(|line| !line.starts_with('#'))
+        .expect("a head");
+    let names: Vec<String> = head
+        .split(',')
+        .map(|name| name.trim_matches('"').to_owned())
+        .collect();
     let names: Vec<String> = names.into_iter().filter(|name| name != "count").collect();
     let mut cells = Vec::new();
     for row in rows(text) {
-        let times = row.get("count").map_or(1, |count| count.parse().expect("a count"));
+        let times = row
+            .get("count")
+            .map_or(1, |count| count.parse().expect("a count"));
         for _ in 0..times {
             cells.extend(names.iter().map(|name| number(&row, name)));
         }
@@ -65,7 +73,12 @@ fn answer(row: &Row) -> Option<f64> {
         .split(';')
         .filter_map(|part| part.trim().split_once('='))
         .collect();
-    let input = |name: &str| inputs.iter().find(|(key, _)| *key == name).map(|(_, value)| *value);
+    let input = |name: &str| {
+        inputs
+            .iter()
+            .find(|(key, _)| *key == name)
+            .map(|(_, value)| *value)
+    };
     let (names, marks) = marks_of(input("data").expect("data"));
     let count = marks.persons() as f64;
     let whole = || reliability(&marks).expect("a reliability");
@@ -86,7 +99,9 @@ fn answer(row: &Row) -> Option<f64> {
     if quantity.starts_with("score variance") {
         return Some(spread());
     }
-    let at = names.iter().position(|name| Some(name.as_str()) == input("item"))?;
+    let at = names
+        .iter()
+        .position(|name| Some(name.as_str()) == input("item"))?;
     let item = items(&marks)[at];
     if quantity.starts_with("item difficulty") {
         return Some(item.difficulty);
@@ -106,7 +121,11 @@ fn a_class_agrees_with_what_others_found() {
     for row in read(&folder(), "class.csv") {
         let Some(ours) = answer(&row) else {
             // Groups of three persons: the unit test beside the code has them.
-            assert!(row["quantity"].starts_with("discrimination index"), "{}", row["quantity"]);
+            assert!(
+                row["quantity"].starts_with("discrimination index"),
+                "{}",
+                row["quantity"]
+            );
             elsewhere += 1;
             continue;
         };
@@ -137,7 +156,12 @@ fn check_items(names: &[String], marks: &Marks, rows: &[Row]) {
         let item = &found[at];
         let same = |ours: Option<f64>, column: &str| {
             let ours = ours.unwrap_or_else(|| panic!("{name}: no {column}"));
-            near(ours, number(row, column), TOLERANCE, &format!("{name} {column}"));
+            near(
+                ours,
+                number(row, column),
+                TOLERANCE,
+                &format!("{name} {column}"),
+            );
         };
         same(Some(item.difficulty), "p_correct");
         same(item.with_total, "point_biserial");
@@ -154,7 +178,12 @@ fn check_paper(marks: &Marks, row: &Row) {
     let found = whole.reliability.expect(name);
     assert_eq!(whole.persons as f64, number(row, "persons_complete"));
     near(whole.mean, number(row, "mean_score"), TOLERANCE, name);
-    near(whole.deviation, number(row, "sd_score_sample"), TOLERANCE, name);
+    near(
+        whole.deviation,
+        number(row, "sd_score_sample"),
+        TOLERANCE,
+        name,
+    );
     near(found.alpha, number(row, "kr20"), TOLERANCE, name);
     near(found.kr21, number(row, "kr21"), TOLERANCE, name);
     near(found.error, number(row, "sem"), TOLERANCE, name);
@@ -238,7 +267,9 @@ proptest! {
 #[test]
 fn marks_that_cannot_be_are_refused_in_words() {
     let words = |questions, cells: &[f64]| {
-        Marks::new(questions, cells.to_vec()).expect_err("a fault").to_string()
+        Marks::new(questions, cells.to_vec())
+            .expect_err("a fault")
+            .to_string()
     };
     assert_eq!(words(0, &[]), "the paper has no question");
     assert_eq!(

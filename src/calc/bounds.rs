@@ -43,7 +43,7 @@ impl Bounds {
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum Refusal {
     /// An argument outside its accepted span.
-    #[error("{} is {}{}{}; it must be {} to {}{}{}", .bounds.what, tidy(*.figure), gap(.bounds.unit), .bounds.unit, .bounds.min, .bounds.max, gap(.bounds.unit), .bounds.unit)]
+    #[error("{} is {}{}{}; it must be {} to {}{}{}", .bounds.what, tidy(*.figure), gap(.bounds.unit), .bounds.unit, plain(.bounds.min), plain(.bounds.max), gap(.bounds.unit), .bounds.unit)]
     OutOfRange {
         /// The span that was left.
         bounds: Bounds,
@@ -68,8 +68,18 @@ fn gap(unit: &str) -> &'static str {
 }
 
 /// The figure without the last digits, which are dust from changing units.
-fn tidy(figure: f64) -> f64 {
-    format!("{figure:.8e}").parse().unwrap_or(figure)
+fn tidy(figure: f64) -> String {
+    plain(format!("{figure:.8e}").parse().unwrap_or(figure))
+}
+
+/// A figure as it is read best: no row of zeros before or after it.
+fn plain(figure: f64) -> String {
+    let size = figure.abs();
+    if size != 0.0 && size.is_finite() && !(1e-5..1e8).contains(&size) {
+        format!("{figure:e}")
+    } else {
+        format!("{figure}")
+    }
 }
 
 #[cfg(test)]
@@ -92,6 +102,13 @@ mod tests {
         );
         assert!(C.check(f64::NAN).is_err());
         assert!(C.check(f64::INFINITY).is_err());
+    }
+
+    #[test]
+    fn a_refusal_shows_no_row_of_zeros() {
+        let u = Bounds::of("u", "", 1e-30, 700.0);
+        let refusal = u.check(1_496_000_000.0).unwrap_err();
+        assert_eq!(refusal.to_string(), "u is 1.496e9; it must be 1e-30 to 700");
     }
 
     #[test]

@@ -5,7 +5,7 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
-use pumpwright_engine::lessons::{self, Library};
+use pumpwright_engine::lessons::{self, Library, SourceFile};
 use pumpwright_engine::problems::{Survey, survey};
 use pumpwright_engine::quantities::System;
 
@@ -22,8 +22,16 @@ const THREADS: usize = 2;
 ///
 /// # Errors
 /// [`Failure::Found`] when anything is.
-pub fn run(asked: &Check, files: &Files, console: &mut Console) -> Result<(), Failure> {
-    let (library, faults) = Library::read(&files.files);
+pub fn run(
+    asked: &Check,
+    files: &Files,
+    class: Option<&SourceFile>,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let (library, faults) = match class {
+        Some(class) => Library::read_under(&files.files, class),
+        None => Library::read(&files.files),
+    };
     let found = Found {
         files,
         faults,

@@ -14,13 +14,20 @@ use crate::failure::{Failure, shown};
 /// When a rule is not `NAME=VALUE`, is unknown, or has no such value.
 pub fn settings(drawn: &Drawn, library: &Library) -> Result<Settings, Failure> {
     let mut settings = Settings::default();
-    for rule in drawn.kept.rules.iter().chain(&drawn.rules) {
+    set(&mut settings, &drawn.kept.rules, library)?;
+    settings.take_class(library);
+    set(&mut settings, &drawn.rules, library)?;
+    Ok(settings)
+}
+
+fn set(settings: &mut Settings, rules: &[String], library: &Library) -> Result<(), Failure> {
+    for rule in rules {
         let (name, value) = pair(rule, "NAME=VALUE")?;
         settings
             .set(library, name, value.trim())
             .map_err(|error| Failure::Input(error.to_string()))?;
     }
-    Ok(settings)
+    Ok(())
 }
 
 /// The problem of a family.

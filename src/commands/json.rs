@@ -57,6 +57,8 @@ pub struct Problem {
     pub mistakes: Option<Vec<Mistake>>,
     /// The house rules that count here and that the job does not print.
     pub house_rules: Vec<HouseRule>,
+    /// The jurisdiction sheets whose rows stand in it, each with its day.
+    pub sheets: Vec<String>,
     /// What to do before the work, where it can hurt.
     pub cautions: Vec<String>,
     /// Where the figures come from.

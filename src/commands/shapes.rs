@@ -49,6 +49,7 @@ pub fn problem(problem: &Problem, worked: bool) -> json::Problem {
         steps: problem.lines.iter().map(step).collect(),
         mistakes: worked.then(|| mistakes(problem)),
         house_rules: problem.rules.iter().map(rule).collect(),
+        sheets: problem.sheets.clone(),
         cautions: problem.caution().into_iter().collect(),
         sources: telling::sources(problem),
     }

@@ -307,7 +307,7 @@ fn an_evening_begins_and_ends_with_one_that_goes_well() {
     let plan = desk.evening(4, &mut Dice::of(1));
     assert_eq!(plan.len(), 4);
     for end in [plan[0], plan[3]] {
-        assert!(end.success >= 0.75 && end.why == Why::Steady, "{end:?}");
+        assert!(end.expected >= 0.75 && end.why == Why::Steady, "{end:?}");
     }
     assert!(plan.iter().any(|choice| choice.family == 2), "{plan:?}");
 }

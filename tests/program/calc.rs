@@ -101,6 +101,65 @@ fn what_is_wrong_with_an_input_is_said_in_one_sentence() {
     );
 }
 
+/// A span is told in the unit asked for and beside the input's own name; a formula that is
+/// not there is looked for by a part of its name.
+#[test]
+fn a_refusal_speaks_of_the_input_in_the_unit_asked_for() {
+    let wide = ["length=100", "bore=26.6", "flow=30 L/min", "c=150"];
+    let si = ["calc", "friction.hazen_williams", "--units", "si"];
+    refused(
+        &[&si[..], &wide[..]].concat(),
+        2,
+        "bore (inside diameter) is 26.6 m; it must be 0.00254 to 2.54 m",
+    );
+    let level = ["static_level=-600", "flow=10", "specific_capacity=1"];
+    refused(
+        &[&["calc", "well.pumping_level"], &level[..]].concat(),
+        2,
+        "static_level (static level) is -600 ft; it must be -500 to 10000 ft",
+    );
+    refused(
+        &["calc", "head.total", "lift=120 ft"],
+        2,
+        "head.total also needs rise, pressure_head, friction; \
+         it has: lift (ft), rise (ft), pressure_head (ft), friction (ft)",
+    );
+}
+
+#[test]
+fn sizes_and_words_are_taken_as_people_write_them() {
+    let has = |arguments: &[&str], line: &str| {
+        let page = printed(&[&["calc"], arguments].concat());
+        assert!(
+            page.lines().any(|own| own == line),
+            "{line} is not in\n{page}"
+        );
+    };
+    let table = "conductor.table_ohms";
+    has(
+        &[table, "awg=2/0", "construction=Stranded"],
+        "given    awg = 2/0 AWG",
+    );
+    let smallest = ["cable_size.smallest_for_amps", "amps=140", "column=75degC"];
+    has(&smallest, "result   awg = 1/0 AWG");
+    let motor = ["motor.single_phase_amps", "power=1.5hp", "volts=230"];
+    has(&motor, "given    power = 1-1/2 hp");
+    let place = ["insulation.band", "resistance=300 kohm", "place=well"];
+    has(&place, "result   condition = insulation damage");
+    has(&place, "given    resistance = 300 kohm = 0.3 megohm");
+    has(
+        &["pump.stages", "head=340", "stage_head=21"],
+        "result   stages = 17 stages",
+    );
+    let dose = [
+        "chlorine.powder",
+        "volume=300",
+        "dose=100 ppm",
+        "strength=65",
+    ];
+    has(&dose, "given    dose = 100 ppm = 100 mg/L");
+}
+
 #[test]
 fn json_holds_to_its_schema() {
     let (formulas, worked) = (schema("formulas"), schema("worked"));

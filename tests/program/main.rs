@@ -6,6 +6,7 @@ mod answers;
 mod calc;
 mod check;
 mod figure;
+mod class;
 #[cfg(unix)]
 mod hangup;
 mod inside;

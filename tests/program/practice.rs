@@ -164,6 +164,32 @@ fn other_numbers_are_the_same_family_and_the_count_is_kept() {
 }
 
 #[test]
+fn set_up_in_plain_lines_is_kept_and_holds_the_next_time() {
+    let path = concat!(env!("CARGO_TARGET_TMPDIR"), "/plain-set-up.toml");
+    let _ = std::fs::remove_file(path);
+    let arguments = [&SHEET[..], &["--settings", path, "--count", "2"]].concat();
+    let set = typed(&arguments, "?U\nAsh\nSI\n\n\nline\n12 ft\n\n\n\n\n\n?Q\n");
+    assert_eq!((set.code, set.err.as_str()), (0, ""), "{}", set.out);
+    // The open sheet stays as it is; the next one is in meters.
+    let (open, next) = set.out.split_once("\nsheet: 2 of 2\n").expect("two sheets");
+    assert!(open.contains("\nkept 1: 12 ft\nline 2 of 4"), "{open}");
+    assert!(next.contains("\nline 1 of 4: run, in m\n"), "{next}");
+    let kept = std::fs::read_to_string(path).expect("it is kept");
+    for line in [
+        "name = \"Ash\"",
+        "units = \"SI\"",
+        "checked = \"line by line\"",
+    ] {
+        assert!(kept.contains(line), "{kept}");
+    }
+    let again = typed(&arguments, "12\n?Q\n");
+    let told = again
+        .out
+        .contains("\nkept 1: 12 m\ncheck 1: look here. 12 m.\nlook 1: ");
+    assert!(told, "{}", again.out);
+}
+
+#[test]
 fn without_a_terminal_the_program_practices_in_plain_lines() {
     let page = finish(program(&[]).stdin(Stdio::null()));
     assert_eq!((page.code, page.err.as_str()), (0, ""));

@@ -1,8 +1,11 @@
 //! The trade's formulas by name: listed, described, or worked with numbers.
 //! The sums themselves are the registry's; here is reading and printing only.
 
+mod gauge;
+mod refused;
 mod slot;
 mod sum;
+mod words;
 
 use pumpwright_calc::page;
 use pumpwright_calc::registry::{self, Function, Law};
@@ -32,10 +35,8 @@ pub fn run(asked: &Calc, decimal: DecimalSign, console: &mut Console) -> Result<
     let Some(name) = &asked.name else {
         return list(units, asked.json, console);
     };
-    let function = registry::find(name).ok_or_else(|| {
-        let names = registry::functions().map(|function| function.name);
-        failure::unknown("formula", name, &failure::nearest(name, names))
-    })?;
+    let function =
+        registry::find(name).ok_or_else(|| failure::unknown("formula", name, &meant_by(name)))?;
     if asked.inputs.is_empty() {
         return describe(function, units, asked.json, console);
     }
@@ -44,6 +45,18 @@ pub fn run(asked: &Calc, decimal: DecimalSign, console: &mut Console) -> Result<
         return console.json(&sum.as_json());
     }
     sum.show(console)
+}
+
+/// The formulas that a wrong name may have meant: the nearest ones, else those of that
+/// subject or with that word in their name.
+fn meant_by(name: &str) -> Vec<&'static str> {
+    let names = || registry::functions().map(|function| function.name);
+    let near = failure::nearest(name, names());
+    let small = name.to_lowercase();
+    if near.is_empty() && small.len() > 2 {
+        return names().filter(|own| own.contains(&small)).take(8).collect();
+    }
+    near
 }
 
 fn list(units: Units, as_json: bool, console: &mut Console) -> Result<(), Failure> {
@@ -79,6 +92,7 @@ fn describe(
         });
     }
     head(function, units, console)?;
+    console.gap()?;
     foot(function, console)
 }
 

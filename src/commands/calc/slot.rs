@@ -2,8 +2,9 @@
 
 use pumpwright_calc::dimension::Dimension;
 use pumpwright_calc::registry::{Kind, Port, Value};
-use pumpwright_engine::quantities::{DecimalSign, Quantity, Unit, print, read, read_for};
+use pumpwright_engine::quantities::{DecimalSign, Quantity, Reading, Unit, print, read, read_for};
 
+use super::{gauge, words};
 use crate::cli::Units;
 use crate::commands::json;
 use crate::failure::{self, Failure};
@@ -34,16 +35,19 @@ impl Slot<'_> {
 
     pub(super) fn read(self, typed: &str, decimal: DecimalSign) -> Result<Value, Failure> {
         if let Kind::Word(words) = self.port.kind {
-            let word = words
-                .iter()
-                .find(|word| word.eq_ignore_ascii_case(typed.trim()));
-            return word.map(|word| Value::Word(word)).ok_or_else(|| {
+            let word = words::meant(typed, words, decimal);
+            return word.map(Value::Word).ok_or_else(|| {
                 let (name, typed) = (self.port.name, failure::shown(typed));
                 Failure::Input(format!(
                     "{name} is \"{typed}\"; it must be one of: {}",
                     words.join(", ")
                 ))
             });
+        }
+        if self.is_gauge()
+            && let Some(size) = gauge::read(typed)
+        {
+            return Ok(Value::Number(size));
         }
         let unit = self.unit();
         let reading = match &unit {
@@ -52,6 +56,7 @@ impl Slot<'_> {
         };
         let reading =
             reading.map_err(|reason| Failure::Input(format!("{}: {reason}", self.port.name)))?;
+        let reading = self.in_water(reading);
         let is_point = |unit: &Option<Unit>| unit.as_ref().is_some_and(Unit::is_point);
         let quantity = match (&unit, &reading.unit) {
             (Some(asked), _) => reading.quantity(asked),
@@ -63,6 +68,38 @@ impl Slot<'_> {
             return Err(self.wrong_kind(typed));
         }
         Ok(Value::Number(quantity.si))
+    }
+
+    /// In water a part in a million is a milligram in a liter; a dose may be given so.
+    fn in_water(self, reading: Reading) -> Reading {
+        let parts = reading
+            .unit
+            .as_ref()
+            .is_some_and(|unit| unit.symbol() == "ppm");
+        if parts && self.dimension() == Dimension::DENSITY {
+            let unit = Unit::parse("mg/L").ok();
+            return Reading { unit, ..reading };
+        }
+        reading
+    }
+
+    /// Whether it is a wire size, which the trade writes in its own way.
+    fn is_gauge(self) -> bool {
+        self.port.name == "awg"
+    }
+
+    /// What was typed beside what it is in the formula's unit, where that is another.
+    pub(super) fn given(self, typed: &str, value: Value) -> String {
+        let text = self.text(value);
+        let typed = failure::shown(typed.trim());
+        let has_a_unit = typed.chars().any(char::is_alphabetic);
+        let own = typed.chars().filter(|c| !c.is_whitespace());
+        let alike = own.eq(text.chars().filter(|c| !c.is_whitespace()));
+        if matches!(value, Value::Number(_)) && !self.is_gauge() && has_a_unit && !alike {
+            format!("{typed} = {text}")
+        } else {
+            text
+        }
     }
 
     fn dimension(self) -> Dimension {
@@ -100,13 +137,27 @@ impl Slot<'_> {
     pub(super) fn text(self, value: Value) -> String {
         match value {
             Value::Word(word) => word.to_owned(),
-            Value::Number(si) => self.with_unit(&short(self.figure(si)), si),
+            Value::Number(si) => self
+                .gauge(si)
+                .unwrap_or_else(|| self.with_unit(&short(self.figure(si)), si)),
         }
+    }
+
+    fn gauge(self, si: f64) -> Option<String> {
+        self.is_gauge().then(|| gauge::write(si)).flatten()
+    }
+
+    /// A count has no figures behind the point.
+    fn is_count(self, si: f64) -> bool {
+        self.port.kind == Kind::Quantity(Dimension::NONE)
+            && self.figure(si).fract() == 0.0
+            && self.figure(si).abs() < 1e9
     }
 
     pub(super) fn result_text(self, value: Value) -> String {
         match value {
             Value::Word(word) => word.to_owned(),
+            Value::Number(si) if self.is_gauge() || self.is_count(si) => self.text(value),
             Value::Number(si) => {
                 self.with_unit(&print::figures(self.figure(si), RESULT_FIGURES), si)
             }
@@ -148,7 +199,8 @@ impl Slot<'_> {
     }
 }
 
-fn short(figure: f64) -> String {
+/// A figure without the digits that changing units makes up.
+pub(super) fn short(figure: f64) -> String {
     let shortest = print::shortest(figure);
     let digits = shortest.chars().filter(char::is_ascii_digit).count();
     if digits > MOST_FIGURES {

@@ -1,8 +1,9 @@
 //! One formula with its numbers: inputs read, the law worked, the result shown.
 
-use pumpwright_calc::registry::{Function, Law, Value};
+use pumpwright_calc::registry::{Function, Law, Port, Value};
 use pumpwright_engine::quantities::DecimalSign;
 
+use super::refused::refused;
 use super::slot::Slot;
 use super::{foot, formula, head, put_in};
 use crate::cli::Units;
@@ -15,6 +16,8 @@ pub(super) struct Sum {
     function: &'static Function,
     units: Units,
     inputs: Vec<Value>,
+    /// The inputs as they were typed, in the same order.
+    typed: Vec<String>,
     result: Value,
 }
 
@@ -47,27 +50,42 @@ impl Sum {
             }
             given.push((name, value));
         }
+        let value = |port: &Port| {
+            let found = given.iter().find(|(name, _)| *name == port.name);
+            found.map(|(_, typed)| *typed)
+        };
+        let missing: Vec<&str> = function
+            .inputs
+            .iter()
+            .filter(|port| value(port).is_none())
+            .map(|port| port.name)
+            .collect();
+        if !missing.is_empty() {
+            return Err(Failure::Input(format!(
+                "{} also needs {}; {}",
+                function.name,
+                missing.join(", "),
+                has(function, units)
+            )));
+        }
+        let typed: Vec<String> = function
+            .inputs
+            .iter()
+            .filter_map(|port| value(port).map(str::to_owned))
+            .collect();
         let inputs = function
             .inputs
             .iter()
-            .map(
-                |port| match given.iter().find(|(name, _)| *name == port.name) {
-                    Some((_, typed)) => Slot { port, units }.read(typed, decimal),
-                    None => Err(Failure::Input(format!(
-                        "{} also needs {}; {}",
-                        function.name,
-                        port.name,
-                        has(function, units)
-                    ))),
-                },
-            )
+            .zip(&typed)
+            .map(|(port, typed)| Slot { port, units }.read(typed, decimal))
             .collect::<Result<Vec<_>, _>>()?;
         let result = (function.call)(units.basis(), &inputs)
-            .map_err(|refusal| Failure::Input(refusal.to_string()))?;
+            .map_err(|refusal| Failure::Input(refused(refusal, function, units, &inputs)))?;
         Ok(Self {
             function,
             units,
             inputs,
+            typed,
             result,
         })
     }
@@ -104,10 +122,10 @@ impl Sum {
     pub(super) fn show(&self, console: &mut Console) -> Result<(), Failure> {
         head(self.function, self.units, console)?;
         console.gap()?;
-        for (slot, value) in self.slots() {
+        for ((slot, value), typed) in self.slots().zip(&self.typed) {
             console.hanging(
                 "given    ",
-                &format!("{} = {}", slot.port.name, slot.text(value)),
+                &format!("{} = {}", slot.port.name, slot.given(typed, value)),
             )?;
         }
         if let Some(numbers) = self.numbers() {

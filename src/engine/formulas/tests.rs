@@ -1,5 +1,7 @@
 //! What is refused as written wrong, whole, and what stays in bounds.
 
+use pumpwright_calc::registry::functions;
+
 use super::fixture::{Bench, refuses};
 use super::parse::parse;
 
@@ -75,4 +77,24 @@ fn figures_take_no_units_calls_or_rows() {
         says("motor"),
         "gives a row of motors; bare figures give a number"
     );
+}
+
+/// A word of the language cannot name an input: a lesson could never give it. Each call is
+/// written as a lesson writes it, every input by its name and from a given of that name.
+#[test]
+fn every_calculation_can_be_called_by_the_names_of_its_inputs() {
+    let mut called = 0;
+    for function in functions() {
+        let inputs: Vec<String> = function
+            .inputs
+            .iter()
+            .map(|port| format!("{0} = {0}", port.name))
+            .collect();
+        let call = format!("{}({})", function.name, inputs.join(", "));
+        let read = parse(&call);
+        assert!(read.is_ok(), "{call}: {read:?}");
+        called += 1;
+    }
+    assert!(called > 150, "only {called} calculations");
+    assert!(parse("winding.in_series(first = a, other = b)").is_err());
 }

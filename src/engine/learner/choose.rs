@@ -1,7 +1,7 @@
 //! Which problem comes next, at which level, and why; an evening is several of these.
 
 use super::blueprint::Blueprint;
-use super::constants::{A_DAY, AIM, DUE, GATE, PROBE_EVERY};
+use super::constants::{A_DAY, AIM, DUE, GATE, LEAST_BEARING, PROBE_EVERY};
 use super::curriculum::Curriculum;
 use super::dice::Dice;
 use super::record::Record;
@@ -45,6 +45,8 @@ pub struct Choice {
     pub why: Why,
     /// The chance of a right step at home level, now.
     pub success: f64,
+    /// The chance of a right step at the level chosen, once it is taught.
+    pub expected: f64,
     /// How much of it is worked for the person; a probe gets nothing.
     pub support: Support,
 }
@@ -109,16 +111,18 @@ impl Desk<'_> {
     /// met yet today and not the last one:
     ///
     /// - those never met first, in the order of the curriculum;
-    /// - then the greatest need, (1 − P) √(1 + days since the last try): what is weak
-    ///   and was let lie comes before what is only weak.
+    /// - then the greatest need, (1 − P)² √(w (1 + days since the last try)): what is
+    ///   weak, was let lie and bears much of the exam. w is the weight of the families
+    ///   whose items exercise the skill.
     ///
-    /// The first and the last problem of an evening are the one of greatest need whose
-    /// success is at or above 0.75, where there is one. Every fifth is a probe. Where
-    /// nothing is open, the weakest met.
+    /// The first and the last problem of an evening are of the greatest need among those
+    /// met that have a level at which success is 0.75 or more, at such a level. Every
+    /// fifth is a probe. Where nothing is open, the weakest met.
     ///
     /// Source of the need: our own choice, by simulation. Need by success alone came out
-    /// below a plain round where forgetting is not the model's; the root of the days
-    /// keeps most of its gain elsewhere.
+    /// below a plain round where forgetting is not the model's; with the roots of days
+    /// and weight it came out above it wherever it was tried. The whole weight instead of
+    /// its root starves small lessons.
     pub fn next(&self, evening: &Evening, place: Place, dice: &mut Dice) -> Option<Choice> {
         let success = self.success();
         if place == Place::Middle
@@ -131,10 +135,9 @@ impl Desk<'_> {
             .filter(|family| self.is_open(*family, evening, &success))
             .collect();
         if place != Place::Middle {
-            let steady = open
-                .iter()
-                .copied()
-                .filter(|family| success[*family] >= AIM);
+            let steady = open.iter().copied().filter(|family| {
+                self.is_met(*family, evening) && self.steady_level(*family).is_some()
+            });
             if let Some(family) = self.neediest(steady, &success) {
                 return Some(self.chosen(family, success[family], Why::Steady));
             }
@@ -184,14 +187,33 @@ impl Desk<'_> {
 
     /// The family of the greatest need, the first of several.
     fn neediest(&self, families: impl Iterator<Item = usize>, success: &[f64]) -> Option<usize> {
+        let bearing = self.bearing();
         let need = |family: usize| match self.record.state.families[family].last {
             None => f64::INFINITY,
-            Some(last) => (1.0 - success[family]) * (1.0 + self.now.days_since(last)).sqrt(),
+            Some(last) => {
+                let missing = 1.0 - success[family];
+                let days = self.now.days_since(last);
+                missing * missing * (bearing[family] * (1.0 + days)).sqrt()
+            }
         };
         families
             .map(|family| (family, need(family)))
             .reduce(|best, other| if other.1 > best.1 { other } else { best })
             .map(|(family, _)| family)
+    }
+
+    /// How much of the exam each skill bears, and a little of each where the exam has
+    /// nothing of it.
+    fn bearing(&self) -> Vec<f64> {
+        let families = self.curriculum.families();
+        let least = LEAST_BEARING / families.len().max(1) as f64;
+        let mut bearing = vec![least; families.len()];
+        for (facts, weight) in families.iter().zip(self.blueprint.weights()) {
+            for skill in &facts.skills {
+                bearing[*skill] += weight;
+            }
+        }
+        bearing
     }
 
     /// Whether a family may be picked.
@@ -223,30 +245,49 @@ impl Desk<'_> {
         dice.place(&met.collect::<Vec<_>>())
     }
 
-    /// The choice of a family, with the level at which success is nearest 0.75; a
-    /// probe is at home level.
+    /// The chance of a right step at a level, in a family that is taught.
+    fn at_level(&self, family: usize, level: u8) -> f64 {
+        let offset = self.curriculum.offset(family, level);
+        self.record.state.fresh(family, offset, self.now).chance
+    }
+
+    /// Of these levels, the one at which success is nearest 0.75.
+    fn nearest(&self, family: usize, levels: impl Iterator<Item = u8>) -> Option<u8> {
+        let off = |level: u8| (self.at_level(family, level) - AIM).abs();
+        levels.min_by(|a, b| off(*a).total_cmp(&off(*b)))
+    }
+
+    /// The level nearest to a success of 0.75 from above.
+    fn steady_level(&self, family: usize) -> Option<u8> {
+        let levels = self.curriculum.families()[family].levels.iter().copied();
+        self.nearest(
+            family,
+            levels.filter(|level| self.at_level(family, *level) >= AIM),
+        )
+    }
+
+    /// The choice of a family. A probe is at home level and gets nothing; one to begin
+    /// or end with is at a level where it probably goes well, and needs nothing.
     fn chosen(&self, family: usize, success: f64, why: Why) -> Choice {
         let facts = &self.curriculum.families()[family];
-        let off = |level: u8| {
-            let offset = self.curriculum.offset(family, level);
-            (self.record.state.fresh(family, offset, self.now).chance - AIM).abs()
-        };
-        let levels = facts.levels.iter().copied();
-        let nearest = levels.min_by(|a, b| off(*a).total_cmp(&off(*b)));
         let level = match why {
-            Why::Probe => facts.home,
-            _ => nearest.unwrap_or(facts.home),
+            Why::Probe => None,
+            Why::Steady => self.steady_level(family),
+            Why::New | Why::Due | Why::Weakest => {
+                self.nearest(family, facts.levels.iter().copied())
+            }
         };
-        let support = match why {
-            Why::Probe => Support::Bare,
-            _ => Support::at(success),
-        };
+        let level = level.unwrap_or(facts.home);
         Choice {
             family,
             level,
             why,
             success,
-            support,
+            expected: self.at_level(family, level),
+            support: match why {
+                Why::Probe | Why::Steady => Support::Bare,
+                Why::New | Why::Due | Why::Weakest => Support::at(success),
+            },
         }
     }
 }

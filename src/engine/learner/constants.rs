@@ -78,6 +78,10 @@ pub const GATE: f64 = 0.60;
 /// lower wherever practice after a gap does more.
 pub const A_DAY: u32 = 1;
 
+/// What a skill bears of the exam beside its weight, as a part of an even share, so that
+/// nothing met is let go for good. Our own choice.
+pub const LEAST_BEARING: f64 = 0.1;
+
 /// Predicted success that a level is chosen for, and that the first and the last
 /// problem of an evening reach.
 ///

@@ -8,6 +8,8 @@ use super::compile::{Shelf, compile};
 use super::fault::{Fault, SourceFile, nearest};
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader};
+use super::house;
+use super::jurisdiction::{self, Jurisdiction};
 use super::lesson::{self, Lesson};
 use super::node::{Block, Item, document, face_of_block};
 use super::rule::{self, Rule};
@@ -24,8 +26,11 @@ pub struct Library {
     tables: [Tables; 2],
     notes: Vec<TableNote>,
     sources: Sources,
+    jurisdictions: Vec<Jurisdiction>,
     rules: [Vec<Rule>; 2],
     faulty: Faulty,
+    /// Values of house rules that a class's own file sets, each by its place among the choices.
+    house: Vec<(String, usize)>,
     /// Whether families are compiled when first asked for.
     families_wait: bool,
     /// Where each table, house rule and family was read from.
@@ -47,6 +52,7 @@ type Variants = BTreeMap<(u8, System), Arc<Variant>>;
 /// A file of each kind, by its path.
 enum Room {
     Sources,
+    Sheets,
     Rules,
     Tables,
     Lesson,
@@ -64,7 +70,7 @@ const fn side(system: System) -> usize {
 impl Library {
     /// Reads lesson files; faulty ones are left out and reported, in the order of the files.
     pub fn read(files: &[SourceFile]) -> (Self, Vec<Fault>) {
-        Self::default().reading(files)
+        Self::default().reading(files, None)
     }
 
     /// Reads lesson files that were checked before, so that a program which carries
@@ -76,10 +82,15 @@ impl Library {
             families_wait: true,
             ..Self::default()
         };
-        waiting.reading(files)
+        waiting.reading(files, None)
     }
 
-    fn reading(self, files: &[SourceFile]) -> (Self, Vec<Fault>) {
+    /// The same under a class's own rules file.
+    pub fn read_under(files: &[SourceFile], class: &SourceFile) -> (Self, Vec<Fault>) {
+        Self::default().reading(files, Some(class))
+    }
+
+    fn reading(self, files: &[SourceFile], class: Option<&SourceFile>) -> (Self, Vec<Fault>) {
         let mut library = self;
         let mut faults = Vec::new();
         let mut sorted: Vec<&SourceFile> = files.iter().collect();
@@ -87,6 +98,7 @@ impl Library {
         for wanted in [
             Room::Sources,
             Room::Tables,
+            Room::Sheets,
             Room::Rules,
             Room::Lesson,
             Room::Family,
@@ -109,6 +121,9 @@ impl Library {
                 }
                 faults.append(&mut reader.faults);
             }
+            if let Some(class) = class {
+                faults.append(&mut library.read_class(&wanted, class));
+            }
         }
         library.link();
         faults.sort();
@@ -120,6 +135,7 @@ impl Library {
         match room {
             Room::Sources => self.read_sources(reader, file),
             Room::Tables => self.read_tables(reader, file),
+            Room::Sheets => self.read_sheets(reader, file),
             Room::Rules => self.read_rules(reader, file),
             Room::Lesson => self.read_lesson(reader, file),
             Room::Family => self.read_family(reader, file),
@@ -175,6 +191,67 @@ impl Library {
             }
         }
         fields.finish(reader);
+    }
+
+    fn read_sheets(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let mut fields = Fields::new(file, "the file of sheets");
+        super::format_of(reader, &mut fields);
+        for block in fields.blocks(reader, jurisdiction::SHEET) {
+            self.read_sheet(reader, block);
+        }
+        fields.finish(reader);
+    }
+
+    /// Reads one sheet with its rows and tells its name.
+    fn read_sheet(&mut self, reader: &mut Reader<'_>, block: &Block) -> Option<String> {
+        let sheet = jurisdiction::read(reader, block, &self.sources)?;
+        let what = format!("the sheet \"{}\"", sheet.name);
+        if self.jurisdiction(&sheet.name).is_some() {
+            taken(reader, block, jurisdiction::SHEET, &what, &self.read_from);
+            return None;
+        }
+        self.read_from.insert(what, reader.source.path.clone());
+        jurisdiction::add_rows(reader, block, &sheet.name, &mut self.tables);
+        let name = sheet.name.clone();
+        self.jurisdictions.push(sheet);
+        Some(name)
+    }
+
+    /// Reads of a class's own file what belongs to a room: sheets with the sheets, and
+    /// values of house rules after the rules.
+    fn read_class(&mut self, room: &Room, class: &SourceFile) -> Vec<Fault> {
+        let mut reader = Reader::new(class);
+        let file = match document(class) {
+            Ok(file) => file,
+            Err(found) if *room == Room::Sheets => return found,
+            Err(_) => return Vec::new(),
+        };
+        match room {
+            Room::Sheets => {
+                let mut fields = Fields::new(&file, "the rules file");
+                super::format_of(&mut reader, &mut fields);
+                fields.knows(&house::BLOCKS);
+                for block in fields.blocks(&mut reader, jurisdiction::SHEET) {
+                    self.read_sheet(&mut reader, block);
+                }
+                fields.finish(&mut reader);
+            }
+            Room::Rules => {
+                for block in blocks_of(&file, jurisdiction::SHEET) {
+                    if let Some(Item::Text { text, .. }) =
+                        block.get(jurisdiction::SHEET).map(|node| &node.item)
+                    {
+                        house::may_be_kept(text, &mut self.rules);
+                    }
+                }
+                for block in Fields::new(&file, "the rules file").blocks(&mut reader, "rule") {
+                    let set = house::read(&mut reader, block, &mut self.rules, &self.tables);
+                    self.house.extend(set);
+                }
+            }
+            _ => {}
+        }
+        reader.faults
     }
 
     fn read_rules(&mut self, reader: &mut Reader<'_>, file: &Block) {
@@ -337,6 +414,21 @@ impl Library {
         self.sources.all()
     }
 
+    /// The jurisdiction sheets, in the order of their files.
+    pub fn jurisdictions(&self) -> &[Jurisdiction] {
+        &self.jurisdictions
+    }
+
+    /// The jurisdiction sheet of this name.
+    pub fn jurisdiction(&self, name: &str) -> Option<&Jurisdiction> {
+        self.jurisdictions.iter().find(|sheet| sheet.name == name)
+    }
+
+    /// What a class's own rules file sets: each rule with the place of its value.
+    pub fn class_rules(&self) -> &[(String, usize)] {
+        &self.house
+    }
+
     /// What is said about each table.
     pub fn table_notes(&self) -> &[TableNote] {
         &self.notes
@@ -366,6 +458,7 @@ fn room(path: &str) -> Option<&'static Room> {
         (Some("sources"), _) => Some(&Room::Sources),
         (Some("tables"), _) => Some(&Room::Tables),
         (_, Some("rules.toml")) => Some(&Room::Rules),
+        (_, Some("sheets.toml")) => Some(&Room::Sheets),
         (_, Some("lesson.toml")) => Some(&Room::Lesson),
         _ => Some(&Room::Family),
     }

@@ -5,6 +5,8 @@ mod compile;
 mod fault;
 mod faulty;
 mod fields;
+mod house;
+mod jurisdiction;
 mod lesson;
 mod library;
 mod node;
@@ -21,6 +23,7 @@ mod variant;
 use pumpwright_calc::registry::Basis;
 
 pub use fault::{Fault, SourceFile, nearest};
+pub use jurisdiction::{Jurisdiction, SHEET};
 pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
 pub use printed::{Printed, show};

@@ -146,15 +146,16 @@ pub(super) fn read(
     })
 }
 
-struct Values<'a> {
-    unit: Option<&'a Unit>,
-    words: &'a [String],
-    named: &'a [String],
-    tables: &'a Tables,
+/// How the values of a rule are written.
+pub(super) struct Values<'a> {
+    pub unit: Option<&'a Unit>,
+    pub words: &'a [String],
+    pub named: &'a [String],
+    pub tables: &'a Tables,
 }
 
 impl Values<'_> {
-    fn read(&self, reader: &mut Reader<'_>, node: &Node) -> Option<Choice> {
+    pub fn read(&self, reader: &mut Reader<'_>, node: &Node) -> Option<Choice> {
         if let Some(unit) = self.unit {
             let Some((number, _)) = figure(node) else {
                 reader.refuse(

@@ -258,6 +258,21 @@ fn read_rows(
         .collect()
 }
 
+/// Adds rows to a table that was read before.
+pub(super) fn add_rows(reader: &mut Reader<'_>, table: &mut Table, rows: &[Node]) {
+    for node in rows {
+        if table.rows.len() >= ROWS {
+            let message = format!("the table \"{}\" has {ROWS} rows already", table.name);
+            reader.refuse(&node.span, message, "take rows out");
+            return;
+        }
+        if let Some((cells, places)) = read_row(reader, node, &table.columns) {
+            table.rows.push(cells);
+            table.places.push(places);
+        }
+    }
+}
+
 fn read_row(reader: &mut Reader<'_>, node: &Node, columns: &[Column]) -> Option<Row> {
     let Item::List(cells) = &node.item else {
         reader.refuse(&node.span, "a row is a list of its cells", "write [ … ]");

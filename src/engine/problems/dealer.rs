@@ -1,6 +1,7 @@
 //! One try after another: givens dealt, steps worked, requirements met, until a
 //! try is kept and becomes a problem.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::code::Code;
@@ -13,7 +14,7 @@ use super::random::{Key, Stream};
 use super::settings::{FORM, ROUNDING, UNIT};
 use super::solve::step_value;
 use crate::formulas::Value;
-use crate::lessons::{Family, Library, Printed, Variant, basis, paragraphs, show};
+use crate::lessons::{Family, Library, Printed, SHEET, Variant, basis, paragraphs, show};
 
 /// Why a try was thrown away.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,6 +34,8 @@ pub(super) struct Dealer {
     rules: Vec<Option<Value>>,
     rule_lines: Vec<RuleLine>,
     code_rules: Vec<(String, String)>,
+    /// What stands with rows of a sheet, by the sheet's name.
+    sheets: BTreeMap<String, String>,
     even: bool,
     unit_wanted: bool,
     pub(super) as_choice: bool,
@@ -92,6 +95,11 @@ impl Dealer {
             rule_lines: rule_lines.collect(),
             code_rules: request.settings.for_code(variant, rules),
             rules: values,
+            sheets: library
+                .jurisdictions()
+                .iter()
+                .map(|sheet| (sheet.name.clone(), sheet.caution()))
+                .collect(),
             even: request.settings.is_off(ROUNDING),
             unit_wanted: request.settings.is_off(UNIT),
             as_choice: request.settings.is_off(FORM) && variant.is_numeric(),
@@ -158,6 +166,25 @@ impl Dealer {
         }
     }
 
+    /// What stands with each sheet that a row of the problem is from.
+    fn sheets_in(&self, values: &[Option<Value>]) -> Vec<String> {
+        let mut told: Vec<String> = Vec::new();
+        for value in values.iter().flatten() {
+            let Value::Row(row) = value else { continue };
+            let Some(column) = row.table.column(SHEET) else {
+                continue;
+            };
+            let Some(Value::Word(name)) = row.cell(column) else {
+                continue;
+            };
+            let caution = self.sheets.get(&**name);
+            if let Some(caution) = caution.filter(|caution| !told.contains(caution)) {
+                told.push(caution.clone());
+            }
+        }
+        told
+    }
+
     fn problem(&self, seed: u32, kept: Kept) -> Problem {
         let variant = &self.variant;
         let story = paragraphs(&variant.story.render(&variant.names, &kept.values));
@@ -186,6 +213,7 @@ impl Dealer {
             variant: Arc::clone(variant),
             story,
             rules: self.rule_lines.clone(),
+            sheets: self.sheets_in(&kept.values),
             givens: givens.collect(),
             lines: kept.lines,
             mistakes: kept.mistakes,

@@ -55,11 +55,13 @@ pub enum DrawError {
     #[error(transparent)]
     Code(#[from] CodeFault),
     /// A house rule in the code is not to be had.
-    #[error("the problem code cannot be drawn here: {0}")]
+    #[error(
+        "the problem code cannot be drawn here: {0}; if a rules file set it, give that file by --rules"
+    )]
     Setting(#[from] SettingFault),
     /// The family or its rules have changed since the code was made.
     #[error(
-        "{family} has changed since this code was made: the code needs revision {wanted}, here is {here}; use the lessons that it was made with, or draw a new one"
+        "{family} has changed since this code was made: the code needs revision {wanted}, here is {here}; use the lessons and the rules file that it was made with, or draw a new one"
     )]
     Revision {
         /// The family.

@@ -21,6 +21,8 @@ pub struct Problem {
     pub story: Vec<String>,
     /// The house rules that it uses and the story does not print.
     pub rules: Vec<RuleLine>,
+    /// The jurisdiction sheets whose rows stand in it, each with its day.
+    pub sheets: Vec<String>,
     /// What is given, in order; hidden givens left out.
     pub givens: Vec<GivenLine>,
     /// The lines of the sheet, in order; the last line that is asked answers.
@@ -207,9 +209,11 @@ impl Problem {
         self.variant.caution.as_ref().map(|text| self.render(text))
     }
 
-    /// What varies by place or maker.
+    /// What varies by place or maker, with the day of each sheet.
     pub fn varies(&self) -> Option<String> {
-        self.variant.varies.as_ref().map(|text| self.render(text))
+        let own = self.variant.varies.as_ref().map(|text| self.render(text));
+        let parts: Vec<String> = own.into_iter().chain(self.sheets.iter().cloned()).collect();
+        (!parts.is_empty()).then(|| parts.join(" "))
     }
 
     /// What the figure is good for on the job.

@@ -90,6 +90,24 @@ impl Settings {
         Ok(())
     }
 
+    /// What a class's own rules file sets.
+    pub fn of_class(library: &Library) -> Self {
+        let mut settings = Self::default();
+        settings.take_class(library);
+        settings
+    }
+
+    /// Lets what a class's own rules file sets stand in place of what was set before.
+    pub fn take_class(&mut self, library: &Library) {
+        for (name, choice) in library.class_rules() {
+            if *choice == 0 {
+                self.chosen.remove(name);
+            } else {
+                self.chosen.insert(name.clone(), *choice);
+            }
+        }
+    }
+
     /// The values of all rules, in the order of the library.
     pub fn values(&self, rules: &[Rule]) -> Vec<Option<Value>> {
         rules

@@ -140,6 +140,9 @@ pub fn survey(
     surveys
 }
 
+/// What a survey under everything that a class's rules file sets goes by.
+const CLASS: &str = "the rules file";
+
 /// The defaults, and each other value of each rule that bears on the family.
 fn every_setting(
     library: &Library,
@@ -152,6 +155,10 @@ fn every_setting(
         return all;
     };
     let numeric = variant.is_numeric();
+    let class = Settings::of_class(library);
+    if class != Settings::default() {
+        all.push((Some(CLASS.to_owned()), class));
+    }
     for (at, rule) in library.rules(system).iter().enumerate() {
         let bears = variant.rules_used.contains(&at) || (rule.name == FORM && numeric);
         if !bears {

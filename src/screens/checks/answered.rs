@@ -171,15 +171,14 @@ fn the_classic_mistakes_of_the_five_main_families_are_named_and_mended() {
             let text = said(&bench);
             assert!(text.contains(&format!("\"{did}\"")), "{place}\n{text}");
             // Where two mistakes give one figure, this one is taken.
-            if let Some(at) = text
+            let at = text
                 .lines()
-                .find(|line| line.contains(&format!("\"{did}\"")))
-            {
-                if let Some(letter) = at.strip_prefix("offer: ").and_then(|at| at.chars().next()) {
-                    bench.press(from_sign(letter));
-                    bench.press(Press::Enter);
-                    assert!(said(&bench).contains("turn: LINE"), "{}", said(&bench));
-                }
+                .find(|line| line.contains(&format!("\"{did}\"")));
+            let offered = at.and_then(|at| at.strip_prefix("offer: "));
+            if let Some(letter) = offered.and_then(|offer| offer.chars().next()) {
+                bench.press(from_sign(letter));
+                bench.press(Press::Enter);
+                assert!(said(&bench).contains("turn: LINE"), "{}", said(&bench));
             }
             // The lines behind it were answered right, and stand as they are.
             let number = text.lines().rev().find(|line| line.starts_with("next: "));
