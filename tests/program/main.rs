@@ -5,8 +5,8 @@
 mod answers;
 mod calc;
 mod check;
-mod figure;
 mod class;
+mod figure;
 #[cfg(unix)]
 mod hangup;
 mod inside;
