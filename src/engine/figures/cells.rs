@@ -69,8 +69,7 @@ pub fn cells(scene: &Scene, signs: Signs) -> Grid {
         .map(|at| canvas.sign(at, signs))
         .collect();
     for label in &scene.labels {
-        let mut column = label.column;
-        for sign in label.text.chars() {
+        for (column, sign) in (label.column..).zip(label.text.chars()) {
             let sign = match signs {
                 Signs::Drawn => sign,
                 Signs::Ascii => ascii(sign),
@@ -81,7 +80,6 @@ pub fn cells(scene: &Scene, signs: Signs) -> Grid {
             {
                 *cell = (sign, Paint::Text(label.tone));
             }
-            column += 1;
         }
     }
     Grid {
@@ -125,10 +123,8 @@ const HEAVY: [char; 16] = [
 #[derive(Debug, Clone, Copy, Default)]
 struct Spot {
     arms: u8,
-    /// Whether every arm is heavy, and whether every arm is broken.
-    heavy: bool,
-    broken: bool,
-    guide: bool,
+    /// The ink of the arms; where they differ, that of a plain line.
+    ink: Option<Ink>,
     dots: u8,
     /// Whether the dots are those of a curve, and not of a guide.
     curve: bool,
@@ -273,7 +269,7 @@ impl Canvas {
             return (spot.dotted(drawn), paint);
         }
         if spot.arms != 0 {
-            let paint = if spot.guide {
+            let paint = if spot.ink == Some(Ink::Guide) {
                 Paint::Guide
             } else {
                 Paint::Line
@@ -295,14 +291,14 @@ impl Spot {
         if ink == Ink::Guide {
             if empty && self.dots == 0 {
                 self.arms = arms;
-                self.guide = true;
-            } else if self.guide {
+                self.ink = Some(Ink::Guide);
+            } else if self.ink == Some(Ink::Guide) {
                 self.arms |= arms;
             }
             return;
         }
-        self.heavy = ink == Ink::Heavy && (empty || self.heavy);
-        self.broken = ink == Ink::Dashed && (empty || self.broken);
+        let alike = empty || self.ink == Some(ink);
+        self.ink = Some(if alike { ink } else { Ink::Line });
         self.arms |= arms;
     }
 
@@ -338,15 +334,17 @@ impl Spot {
         let across = self.arms & (LEFT | RIGHT) != 0;
         let down = self.arms & (UP | DOWN) != 0;
         let straight = across != down;
+        let (heavy, guide) = (self.ink == Some(Ink::Heavy), self.ink == Some(Ink::Guide));
+        let broken = self.ink == Some(Ink::Dashed);
         match (drawn, straight) {
-            (true, true) if self.guide => {
+            (true, true) if guide => {
                 if across {
                     '┈'
                 } else {
                     '┊'
                 }
             }
-            (true, true) if self.broken => {
+            (true, true) if broken => {
                 if across {
                     '╌'
                 } else {
@@ -354,17 +352,17 @@ impl Spot {
                 }
             }
             (true, _) => {
-                let set = if self.heavy { HEAVY } else { LIGHT };
+                let set = if heavy { HEAVY } else { LIGHT };
                 set.get(usize::from(self.arms)).copied().unwrap_or(' ')
             }
-            (false, true) if self.guide || self.broken => {
+            (false, true) if guide || broken => {
                 if across {
                     '.'
                 } else {
                     ':'
                 }
             }
-            (false, true) if self.heavy && across => '=',
+            (false, true) if heavy && across => '=',
             (false, true) => {
                 if across {
                     '-'
@@ -386,7 +384,7 @@ const fn mark_sign(mark: Mark, drawn: bool) -> char {
         (Mark::Up, true) => '▲',
         (Mark::Up, false) => '^',
         (Mark::Down, true) => '▼',
-        (Mark::Down, false) | (Mark::Level, false) => 'v',
+        (Mark::Down | Mark::Level, false) => 'v',
         (Mark::Left, true) => '◄',
         (Mark::Left, false) => '<',
         (Mark::Right, true) => '►',

@@ -197,8 +197,9 @@ impl Board {
             .iter()
             .filter_map(|(.., anchor)| *anchor)
             .min_by(|one, two| {
-                let far =
-                    |(x, y): &Point| (x - (left + right) / 2.0).abs() + ROW * (y - middle).abs();
+                let far = |(x, y): &Point| {
+                    (x - f64::midpoint(left, right)).abs() + ROW * (y - middle).abs()
+                };
                 far(one).total_cmp(&far(two))
             });
         let Some(anchor) = nearest else { return };

@@ -155,7 +155,7 @@ impl<'a> Readings<'a> {
         };
         let Some(value) = value else {
             // What rests on a line left empty has no value yet; what no draw gives is left out.
-            return (self.view.seen == Seen::Yours).then(|| asked());
+            return (self.view.seen == Seen::Yours).then(asked);
         };
         if self.withheld(formula, &value) {
             return Some(asked());

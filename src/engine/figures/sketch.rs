@@ -57,8 +57,8 @@ impl Sketch {
     }
 
     /// The first row under the heading.
-    pub const fn top(&self) -> usize {
-        HEAD
+    pub fn top(&self) -> usize {
+        HEAD.min(self.frame.rows)
     }
 
     /// The last row over the foot.
@@ -98,12 +98,12 @@ impl Sketch {
     /// A text beside an anchor; where there is no room it goes to the nearest that
     /// there is, with a guide where it is far.
     pub fn text(&mut self, at: Point, side: Side, text: impl Into<String>, tone: Tone) {
-        self.wish(&[(at, side)], text.into(), tone, self.columns());
+        self.wish(&[(at, side)], &text.into(), tone, self.columns());
     }
 
     /// A text beside the one of several anchors where it fits best.
     pub fn text_at_one(&mut self, places: &[(Point, Side)], text: impl Into<String>, tone: Tone) {
-        self.wish(places, text.into(), tone, self.columns());
+        self.wish(places, &text.into(), tone, self.columns());
     }
 
     /// A text that wraps at so many columns.
@@ -114,14 +114,14 @@ impl Sketch {
         text: impl Into<String>,
         (tone, width): (Tone, usize),
     ) {
-        self.wish(&[(at, side)], text.into(), tone, width);
+        self.wish(&[(at, side)], &text.into(), tone, width);
     }
 
-    fn wish(&mut self, places: &[(Point, Side)], text: String, tone: Tone, width: usize) {
+    fn wish(&mut self, places: &[(Point, Side)], text: &str, tone: Tone, width: usize) {
         if text.trim().is_empty() {
             return;
         }
-        let lines = wrap(&text, width.clamp(4, self.columns()));
+        let lines = wrap(text, width.clamp(4, self.columns()));
         self.wishes
             .push(Wish::beside(places, lines, tone, self.frame));
     }
@@ -191,8 +191,7 @@ impl Sketch {
             let row = self.frame.rows.saturating_sub(1);
             board.put(&Wish::fixed(0, row, vec![foot], Tone::Faint));
         }
-        let (fixed, free): (Vec<_>, Vec<_>) =
-            self.wishes.into_iter().partition(|wish| wish.is_fixed());
+        let (fixed, free): (Vec<_>, Vec<_>) = self.wishes.into_iter().partition(Wish::is_fixed);
         for wish in fixed.iter().chain(&free) {
             board.put(wish);
         }

@@ -2,7 +2,7 @@
 //! bands of its table.
 
 use super::NOT_TO_SCALE;
-use crate::figures::readings::Readings;
+use crate::figures::readings::{Reading, Readings};
 use crate::figures::ruler::Ruler;
 use crate::figures::scene::{Ink, Mark, Tone};
 use crate::figures::sketch::{Side, Sketch, mid, wrap};
@@ -68,16 +68,11 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
             row += 1;
         }
     }
-    sketch.scale(
-        if readings
-            .get("reading")
-            .is_some_and(|reading| reading.is_known())
-        {
-            "in powers of ten, to scale"
-        } else {
-            NOT_TO_SCALE
-        },
-    );
+    sketch.scale(if readings.get("reading").is_some_and(Reading::is_known) {
+        "in powers of ten, to scale"
+    } else {
+        NOT_TO_SCALE
+    });
 }
 
 /// A band in words, the upper one before it.
