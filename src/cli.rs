@@ -172,6 +172,8 @@ pub enum Command {
     Practice(Practice),
     /// Read every lesson file, draw every family many times, and report each fault
     Check(Check),
+    /// Look a word of the trade up, or list all words
+    Words(Words),
     /// Work one of the trade's formulas
     Calc(Calc),
     /// Print a completion script for a shell
@@ -188,6 +190,10 @@ pub struct Lessons {
     /// The system of units; left out, us
     #[arg(long, value_enum)]
     pub units: Option<Units>,
+    /// Name the draw of the worked example: the same name gives the same numbers; left
+    /// out, fresh numbers
+    #[arg(long, value_name = "N")]
+    pub draw: Option<u32>,
 }
 
 /// Which numbers a problem gets.
@@ -328,6 +334,16 @@ pub struct Check {
     /// Draws of each family at each level and in each system of units; with few, shares are unsure
     #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(1..=100_000))]
     pub draws: u32,
+    /// Print JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Look a word of the trade up.
+#[derive(Debug, Args)]
+pub struct Words {
+    /// The word, or its first letters; left out, all are listed
+    pub word: Option<String>,
     /// Print JSON
     #[arg(long)]
     pub json: bool,

@@ -19,7 +19,9 @@ use pumpwright_engine::problems::{Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
 /// The folders of wrong files, each with the place that its files take.
-const ROOMS: [(&str, Place); 7] = [
+const ROOMS: [(&str, Place); 9] = [
+    ("exams", Place::Instead("exams.toml")),
+    ("words", Place::Instead("glossary.toml")),
     ("sources", Place::Beside("sources")),
     ("families", Place::Beside("wellhouse")),
     ("tables", Place::Beside("tables")),
@@ -104,7 +106,7 @@ fn said(faults: &[Fault]) -> String {
 fn the_good_library_has_no_fault() {
     let (library, faults) = Library::read(&good());
     assert!(faults.is_empty(), "{}", said(&faults));
-    assert_eq!(library.families().count(), 4);
+    assert_eq!(library.families().count(), 5);
 }
 
 #[test]
@@ -212,11 +214,11 @@ fn a_faulty_family_leaves_the_rest_working() {
             .collect();
         assert_eq!(
             named,
-            ["charge", "order", "parts", "valve"],
+            ["charge", "gauge", "order", "parts", "valve"],
             "{}",
             case.name
         );
-        assert_eq!(library.lessons()[0].families.len(), 4, "{}", case.name);
+        assert_eq!(library.lessons()[0].families.len(), 5, "{}", case.name);
         for family in named {
             for system in System::BOTH {
                 let request = Request {

@@ -300,7 +300,7 @@ fn what_decides_gives_a_new_revision() {
             "tank-precharge.toml",
             "charge > switch.cut_out",
             "charge >= switch.cut_out",
-            "tank-precharge.1us tank-precharge.1si tank-precharge.2us tank-precharge.2si",
+            "tank-precharge.1us tank-precharge.1si",
         ),
         (
             "relief-setting.toml",

@@ -3,6 +3,8 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used)]
 
+#[path = "common/calculator.rs"]
+mod calculator;
 mod common;
 #[path = "common/sums.rs"]
 mod sums;
@@ -10,6 +12,7 @@ mod sums;
 use std::sync::LazyLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use calculator::Calculator;
 use common::{Face, draw_one, every_setting, faces, shipped};
 use proptest::prelude::*;
 use proptest::test_runner::TestCaseError;
@@ -329,6 +332,10 @@ proptest! {
                         typed.clone_from(&answer);
                     }
                 }
+                // A sheet may have more lines than were filled in.
+                if answers.iter().all(|(id, _)| *id != line.id) {
+                    answers.push((line.id.clone(), answer.clone()));
+                }
                 let marked = marked(&problem, answers);
                 let found = marked.lines.iter().find(|found| found.id == line.id).expect("the line");
                 prop_assert_eq!(&found.verdict, &Verdict::Unsafe, "{}: {}: {:?}", problem.code, answer, found);
@@ -413,6 +420,65 @@ fn printed_lines_come_true() {
     });
     assert!(found.is_ok(), "{}", found.unwrap_err());
     assert!(READ.load(Ordering::Relaxed) > 400, "hardly a line was read");
+}
+
+/// The keys that are shown for a power or a root give the printed result, on a calculator
+/// that works each key as it comes and on one that knows which sign comes first.
+#[test]
+fn keys_give_the_result_on_either_calculator() {
+    let mut pressed = 0;
+    for face in FACES.iter() {
+        for number in 0..12 {
+            let problem = draw_one(&LIBRARY, face, number, &Settings::default()).expect("a draw");
+            for worked in worked(&problem).iter().filter(|line| !line.keys.is_empty()) {
+                let right = worked.value.expect("a figure");
+                for kind in [Calculator::Chain, Calculator::Algebraic] {
+                    let shown =
+                        calculator::pressed(kind, &worked.keys).expect("keys that can be pressed");
+                    let off = (shown - right).abs();
+                    assert!(
+                        off <= 0.006 * right.abs(),
+                        "{}: {:?} shows {shown}, not {right}",
+                        problem.code,
+                        worked.keys
+                    );
+                    pressed += 1;
+                }
+                let aloud = worked.aloud.as_ref().expect("the words");
+                assert!(
+                    ["squared", "cubed", "root", "power"]
+                        .iter()
+                        .any(|word| aloud.contains(word)),
+                    "{aloud}"
+                );
+            }
+        }
+    }
+    assert!(pressed > 200, "hardly a line was pressed: {pressed}");
+}
+
+/// A line of the working that prints a power or a root has the keys for it.
+#[test]
+fn most_powers_and_roots_have_keys() {
+    let (mut with, mut without) = (0, Vec::new());
+    for face in FACES.iter() {
+        let problem = draw_one(&LIBRARY, face, 1, &Settings::default()).expect("a draw");
+        for worked in worked(&problem) {
+            if worked.aloud.is_none() {
+                continue;
+            }
+            if worked.keys.is_empty() {
+                without.push(format!("{} {}: {:?}", face.0, worked.id, worked.numbers));
+            } else {
+                with += 1;
+            }
+        }
+    }
+    assert!(
+        without.len() * 5 <= with,
+        "{with} have keys, not:\n{}",
+        without.join("\n")
+    );
 }
 
 /// The reader of printed lines reads what it should, and nothing else.

@@ -5,13 +5,13 @@
 
 mod common;
 
-use common::shipped;
+use common::{shipped, shipped_files};
 use pumpwright_engine::lessons::{Library, Source};
 use pumpwright_engine::quantities::System;
 
 /// What a source that names no document says instead: that there is none, that the
 /// figures are made up, or from which law of nature or of arithmetic they follow.
-const NO_DOCUMENT: [&str; 17] = [
+const NO_DOCUMENT: [&str; 18] = [
     "common practice, no source",
     "made for this program",
     "from memory",
@@ -27,6 +27,7 @@ const NO_DOCUMENT: [&str; 17] = [
     "arithmetic",
     "definition",
     "a day has 24 hours",
+    "standard atmosphere",
     "house rule",
     "the sheet itself",
 ];
@@ -52,6 +53,16 @@ fn told(library: &Library) -> Vec<(String, String)> {
     }
     for note in library.table_notes() {
         told.push((note.name.clone(), note.source.clone()));
+    }
+    for exam in library.exams() {
+        told.extend(
+            exam.sources
+                .iter()
+                .map(|text| (exam.id.clone(), text.clone())),
+        );
+    }
+    for sheet in library.jurisdictions() {
+        told.push((sheet.name.clone(), sheet.source.clone()));
     }
     for rule in library.rules(System::Us) {
         told.push((rule.name.clone(), rule.source.clone()));
@@ -101,4 +112,19 @@ fn memory_is_said_and_reading_has_its_day() {
         assert!(!source.words().contains("from memory"), "{}", source.id);
         assert!(source.read.is_some(), "{}", source.id);
     }
+}
+
+/// A source that nothing names would be a promise about figures that are not there.
+#[test]
+fn every_source_is_named_somewhere() {
+    let files = shipped_files();
+    let idle: Vec<_> = shipped()
+        .sources()
+        .map(|source| source.id.clone())
+        .filter(|id| {
+            let named = format!("{{{id}}}");
+            !files.iter().any(|file| file.text.contains(&named))
+        })
+        .collect();
+    assert!(idle.is_empty(), "{idle:?}");
 }

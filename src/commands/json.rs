@@ -40,6 +40,8 @@ pub struct Problem {
     pub family: String,
     /// The lesson of the family.
     pub lesson: String,
+    /// What sort of work it is, a stable word.
+    pub kind: String,
     /// The level.
     pub level: u8,
     /// `us` or `si`.
@@ -50,6 +52,9 @@ pub struct Problem {
     pub text: String,
     /// What is given.
     pub givens: Vec<Given>,
+    /// The figure beside the job, where values are read off one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub figure: Option<Figure>,
     /// The lines of the sheet.
     pub steps: Vec<Step>,
     /// The known mistakes that can be made here; with the working only.
@@ -78,6 +83,52 @@ pub struct Given {
     pub unit: Option<String>,
     /// The value as the job prints it.
     pub text: String,
+}
+
+/// A figure, as the data that a drawing shows.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Figure {
+    /// Which drawing it is.
+    pub kind: String,
+    /// What stands over it.
+    pub title: String,
+    /// What each point has.
+    pub columns: Vec<FigureColumn>,
+    /// The curves, or the things drawn side by side.
+    pub series: Vec<Series>,
+    /// Values marked on an axis.
+    pub marks: Vec<FigureMark>,
+}
+
+/// One of the things that each point of a figure has.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FigureColumn {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub label: String,
+    /// Its unit; none for words.
+    pub unit: Option<String>,
+}
+
+/// A curve, or one of several things drawn side by side.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Series {
+    /// Its name.
+    pub name: String,
+    /// Its points: for each column its value.
+    pub points: Vec<Vec<Scalar>>,
+}
+
+/// A value marked on an axis of a figure.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FigureMark {
+    /// What it is.
+    pub label: String,
+    /// The name of the column on whose axis it stands.
+    pub column: String,
+    /// The value.
+    pub value: Scalar,
 }
 
 /// A line of the sheet.
@@ -117,6 +168,12 @@ pub struct Working {
     pub formula: String,
     /// With the numbers put in.
     pub numbers: String,
+    /// Of a formula with a power or a root: the formula read aloud.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub aloud: Option<String>,
+    /// The keys of a plain calculator for it, a line each.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub keys: Vec<String>,
     /// The value.
     pub value: Option<Scalar>,
     /// The answer as it is written; typed in, it earns the marks.
@@ -324,4 +381,30 @@ pub struct Named {
     pub unit: Option<String>,
     /// The value as it is read.
     pub text: String,
+}
+
+/// Words of the trade.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Words {
+    /// The format of this shape.
+    pub format: u32,
+    /// The words, the nearest first where some were asked for.
+    pub words: Vec<Word>,
+}
+
+/// A word of the trade.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Word {
+    /// The word, with a bracket where it has two meanings.
+    pub term: String,
+    /// What else it is called.
+    pub also: Vec<String>,
+    /// What it means.
+    pub means: String,
+    /// What to watch for.
+    pub care: Option<String>,
+    /// Words that stand near it.
+    pub near: Vec<String>,
+    /// The lessons that explain it.
+    pub lessons: Vec<String>,
 }

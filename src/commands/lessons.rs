@@ -1,8 +1,10 @@
 //! The lessons: the list, and one of them with its families.
 
 use pumpwright_engine::lessons::{Family, Lesson, Library};
+use pumpwright_engine::problems::Settings;
 
-use crate::cli::Lessons;
+use super::{drawing, problem};
+use crate::cli::{Drawn, Lessons};
 use crate::console::Console;
 use crate::failure::{self, Failure};
 use crate::telling;
@@ -93,6 +95,19 @@ fn print(
             console.gap()?;
             console.hanging("CAUTION: ", caution)?;
         }
+    }
+    if let Some(example) = &lesson.example {
+        let drawn = Drawn {
+            level: example.level,
+            units: asked.units,
+            draw: asked.draw,
+            ..Drawn::default()
+        };
+        let problem = drawing::of_family(&example.family, &drawn, &Settings::default(), library)?;
+        console.gap()?;
+        console.line("A WORKED EXAMPLE")?;
+        console.gap()?;
+        problem::example(&problem, console)?;
     }
     foot(lesson, asked, library, console)
 }

@@ -12,6 +12,7 @@ pub mod lessons;
 pub mod practice;
 pub mod problem;
 pub mod shapes;
+pub mod words;
 
 use crate::failure::{Failure, shown};
 

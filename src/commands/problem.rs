@@ -1,11 +1,12 @@
 //! A problem as a sheet to read, or as JSON; with its working where it is asked for.
 
+use pumpwright_engine::formulas::break_at_signs;
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{self, Asks, Line, Offer, Problem};
+use pumpwright_engine::problems::{self, Asks, Figure, Line, Offer, Problem};
 
 use super::{drawing, shapes};
 use crate::cli;
-use crate::console::Console;
+use crate::console::{Console, WIDTH};
 use crate::failure::Failure;
 use crate::telling;
 
@@ -25,8 +26,17 @@ pub fn run(asked: &cli::Problem, library: &Library, console: &mut Console) -> Re
     foot(&problem, console)
 }
 
-/// Head, caution, job, and the lines with their blanks.
-fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
+/// Prints a problem with its working, to be read.
+///
+/// # Errors
+/// When the output is closed or full.
+pub fn example(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
+    job(problem, console)?;
+    steps(problem, console)
+}
+
+/// Head, caution and job.
+fn job(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     console.line(&problem.family.title)?;
     console.line(&problem.code)?;
     if let Some(caution) = problem.caution() {
@@ -37,6 +47,10 @@ fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         console.gap()?;
         console.prose(paragraph)?;
     }
+    if let Some(figure) = &problem.figure {
+        console.gap()?;
+        self::figure(figure, console)?;
+    }
     if !problem.rules.is_empty() {
         console.gap()?;
         problem
@@ -44,6 +58,12 @@ fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
             .iter()
             .try_for_each(|rule| console.hanging("House rule: ", &rule.text))?;
     }
+    Ok(())
+}
+
+/// The job, and the lines with their blanks.
+fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
+    job(problem, console)?;
     console.gap()?;
     let widest = problem
         .asked()
@@ -58,6 +78,25 @@ fn sheet(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         choices(line, console)?;
     }
     Ok(())
+}
+
+/// The points of a figure in columns, and what is marked on it.
+fn figure(figure: &Figure, console: &mut Console) -> Result<(), Failure> {
+    console.prose(&figure.title)?;
+    let table = figure.table();
+    let width = |at: usize| {
+        let texts = table.iter().filter_map(|row| row.get(at));
+        texts.map(|text| text.chars().count()).max().unwrap_or(0)
+    };
+    for row in &table {
+        let texts = row.iter().enumerate();
+        let texts: Vec<String> = texts
+            .map(|(at, text)| format!("{text:<0$}", width(at)))
+            .collect();
+        console.line(format!("  {}", texts.join("   ")).trim_end())?;
+    }
+    let mut marks = figure.marked().into_iter();
+    marks.try_for_each(|mark| console.line(format_args!("  {mark}")))
 }
 
 fn blank(line: &Line) -> String {
@@ -96,27 +135,7 @@ fn choices(line: &Line, console: &mut Console) -> Result<(), Failure> {
 fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
     console.gap()?;
     console.line("WORKING")?;
-    for line in problems::working(problem) {
-        console.gap()?;
-        if line.id.is_empty() {
-            console.hanging("", &line.says)?;
-        } else if line.words.is_empty() && line.numbers.is_empty() {
-            console.hanging(&format!("{}: ", line.label), &line.text)?;
-        } else {
-            console.line(&line.label)?;
-        }
-        for lines in [&line.words, &line.numbers] {
-            for (at, text) in lines.iter().enumerate() {
-                console.line(format_args!("  {} {text}", if at == 0 { "=" } else { " " }))?;
-            }
-        }
-        if !line.id.is_empty() {
-            console.hanging("  ", &line.says)?;
-        }
-        if let Some(why) = &line.why {
-            console.hanging("  ", why)?;
-        }
-    }
+    steps(problem, console)?;
     if !problem.mistakes.is_empty() {
         console.gap()?;
         console.line("KNOWN MISTAKES")?;
@@ -128,6 +147,48 @@ fn working(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
             mistake.id, mistake.step, mistake.text
         ))?;
         console.hanging("  ", &mistake.hint)?;
+    }
+    Ok(())
+}
+
+/// Each step of the working.
+fn steps(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
+    for line in problems::working(problem) {
+        console.gap()?;
+        if line.id.is_empty() {
+            console.hanging("", &line.says)?;
+        } else if line.words.is_empty() && line.numbers.is_empty() {
+            console.hanging(&format!("{}: ", line.label), &line.text)?;
+        } else {
+            console.line(&line.label)?;
+        }
+        for lines in [&line.words, &line.numbers] {
+            for (at, text) in lines.iter().enumerate() {
+                formula(if at == 0 { "  = " } else { "    " }, text, console)?;
+            }
+        }
+        if let Some(aloud) = &line.aloud {
+            console.hanging("  in words: ", aloud)?;
+        }
+        for keys in problems::pressed(&line) {
+            console.hanging("  ", &keys)?;
+        }
+        if !line.id.is_empty() {
+            console.hanging("  ", &line.says)?;
+        }
+        if let Some(why) = &line.why {
+            console.hanging("  ", why)?;
+        }
+    }
+    Ok(())
+}
+
+/// A line of the working; one that is too long is cut before its signs.
+fn formula(lead: &str, text: &str, console: &mut Console) -> Result<(), Failure> {
+    let mut lead = lead;
+    for piece in break_at_signs(text, WIDTH - lead.len()) {
+        console.hanging(lead, &piece)?;
+        lead = "      ";
     }
     Ok(())
 }

@@ -3,7 +3,9 @@
 use pumpwright_engine::formulas::Value;
 use pumpwright_engine::lessons::{StepPlan, show};
 use pumpwright_engine::marking::{Marked, MarkedLine};
-use pumpwright_engine::problems::{self, Asks, Line, LiveMistake, Offer, Problem, WorkedLine};
+use pumpwright_engine::problems::{
+    self, Asks, Figure, Line, LiveMistake, Offer, Problem, Series, WorkedLine,
+};
 use pumpwright_engine::quantities::{Unit, print};
 
 use super::json;
@@ -41,17 +43,55 @@ pub fn problem(problem: &Problem, worked: bool) -> json::Problem {
         code: problem.code.to_string(),
         family: problem.family.id.clone(),
         lesson: problem.family.lesson.clone(),
+        kind: problem.variant.kind.word().to_owned(),
         level: problem.variant.level,
         units: problem.variant.system.letters().to_owned(),
         title: problem.family.title.clone(),
         text: problem.story.join("\n\n"),
         givens: problem.told().iter().map(given).collect(),
+        figure: problem.figure.as_ref().map(figure),
         steps: problem.lines.iter().map(step).collect(),
         mistakes: worked.then(|| mistakes(problem)),
         house_rules: problem.rules.iter().map(rule).collect(),
         sheets: problem.sheets.clone(),
         cautions: problem.caution().into_iter().collect(),
         sources: telling::sources(problem),
+    }
+}
+
+fn figure(figure: &Figure) -> json::Figure {
+    let unit = |at: usize| {
+        figure
+            .columns
+            .get(at)
+            .and_then(|column| column.unit.as_ref())
+    };
+    let point = |point: &Vec<Value>| {
+        let cells = point.iter().enumerate();
+        cells.map(|(at, value)| scalar(value, unit(at))).collect()
+    };
+    let series = |series: &Series| json::Series {
+        name: series.name.clone(),
+        points: series.points.iter().map(point).collect(),
+    };
+    let columns = figure.columns.iter().map(|column| json::FigureColumn {
+        name: column.name.clone(),
+        label: column.label.clone(),
+        unit: symbol(column.unit.as_ref()),
+    });
+    let marks = figure.marks.iter().filter_map(|mark| {
+        Some(json::FigureMark {
+            label: mark.label.clone(),
+            column: figure.columns.get(mark.column)?.name.clone(),
+            value: scalar(&mark.at, unit(mark.column)),
+        })
+    });
+    json::Figure {
+        kind: figure.kind.clone(),
+        title: figure.title.clone(),
+        columns: columns.collect(),
+        series: figure.series.iter().map(series).collect(),
+        marks: marks.collect(),
     }
 }
 
@@ -98,6 +138,8 @@ fn working(problem: &Problem, line: &Line, worked: &WorkedLine) -> json::Working
     json::Working {
         formula: worked.words.join("\n"),
         numbers: worked.numbers.join("\n"),
+        aloud: worked.aloud.clone(),
+        keys: worked.keys.clone(),
         value: value.map(|value| scalar(value, line.unit.as_ref())),
         text: worked.typed.clone(),
         round: (!line.form.is_empty()).then(|| line.form.clone()),

@@ -229,7 +229,7 @@ pub const TOOLS: [ToolRow; 25] = [
     ),
     later(Tool::Exam, 'E', "exam", "sit a paper with a clock"),
     tool(Tool::Figure, 'F', "figure", "the figure of this job"),
-    later(Tool::Glossary, 'G', "glossary", "look a word up"),
+    tool(Tool::Glossary, 'G', "glossary", "look a word up"),
     tool(
         Tool::HouseRules,
         'H',

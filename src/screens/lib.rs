@@ -9,6 +9,7 @@ mod desk;
 mod fault;
 mod figure;
 mod first;
+mod glossary;
 mod handed_in;
 mod jobs;
 mod keys;

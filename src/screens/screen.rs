@@ -9,6 +9,7 @@ use pumpwright_engine::problems::Problem;
 use crate::fault::Faults;
 use crate::figure::Figure;
 use crate::first::First;
+use crate::glossary::WordBook;
 use crate::handed_in::HandedIn;
 use crate::jobs::Jobs;
 use crate::keys::Tool;
@@ -24,8 +25,8 @@ use crate::sums::{Back, Sums};
 use crate::tables::Tables;
 use crate::worked::Worked;
 use crate::{
-    fault, figure, first, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums, tables,
-    worked,
+    fault, figure, first, glossary, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums,
+    tables, worked,
 };
 
 /// A screen with its state.
@@ -49,6 +50,8 @@ pub enum Screen {
     Tables(Box<Tables>),
     /// The figure of a job.
     Figure(Box<Figure>),
+    /// The glossary.
+    Glossary(Box<WordBook>),
     /// Text to read.
     Reading(Reading),
     /// Lesson files that cannot be read.
@@ -72,6 +75,7 @@ impl Screen {
             Self::Sums(state) => sums::update(state, stroke),
             Self::Tables(state) => tables::update(state, stroke),
             Self::Figure(state) => figure::update(state, stroke),
+            Self::Glossary(state) => glossary::update(state, stroke),
             Self::Reading(state) => reading::update(state, stroke),
             Self::Faults(state) => fault::update(state, stroke),
             Self::Lesson(state) => lesson::update(state, stroke),
@@ -91,6 +95,7 @@ impl Screen {
             Self::Sums(state) => sums::page(state, width),
             Self::Tables(state) => tables::page(state, width),
             Self::Figure(state) => figure::page(state, width),
+            Self::Glossary(state) => glossary::page(state, width),
             Self::Reading(state) => reading::page(state),
             Self::Faults(state) => fault::page(state),
             Self::Lesson(state) => lesson::page(state, width),
@@ -110,6 +115,7 @@ impl Screen {
             Self::Sums(state) => state.scroll,
             Self::Tables(state) => state.scroll,
             Self::Figure(state) => state.scroll,
+            Self::Glossary(state) => state.scroll,
             Self::Reading(state) => state.scroll,
             Self::Faults(state) => state.scroll,
             Self::Lesson(state) => state.scroll,
@@ -129,6 +135,7 @@ impl Screen {
             Self::Sums(state) => &mut state.scroll,
             Self::Tables(state) => &mut state.scroll,
             Self::Figure(state) => &mut state.scroll,
+            Self::Glossary(state) => &mut state.scroll,
             Self::Reading(state) => &mut state.scroll,
             Self::Faults(state) => &mut state.scroll,
             Self::Lesson(state) => &mut state.scroll,
@@ -241,6 +248,7 @@ impl Screen {
             .is_some_and(|problem| problem.variant.scene.is_some());
         tools.extend(Some(Tool::Figure).filter(|_| drawn));
         tools.extend(Some(Tool::ViewTurn).filter(|_| drawn && self.response().is_some()));
+        tools.extend(Some(Tool::Glossary).filter(|_| !matches!(self, Self::Glossary(_))));
         tools.extend([Tool::Keys, Tool::PlainList]);
         tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));
         tools.extend([Tool::Tonight, Tool::Quit]);

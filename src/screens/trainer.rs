@@ -315,6 +315,7 @@ impl<'a> Trainer<'a> {
             Tool::Figure => self.open_figure(),
             Tool::ViewTurn => self.open_turn(),
             Tool::SetUp => self.open_set_up(),
+            Tool::Glossary => self.open_glossary(),
             Tool::Lesson => self.open_lesson_of_this(),
             Tool::Keys => {
                 let tools = self.stack.last().map(Screen::tools).unwrap_or_default();

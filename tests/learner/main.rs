@@ -2,6 +2,9 @@
 
 #![allow(clippy::expect_used)]
 
+#[path = "../common/mod.rs"]
+mod common;
 mod laws;
+mod lessons;
 mod people;
 mod trace;

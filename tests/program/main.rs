@@ -22,3 +22,4 @@ mod settings;
 mod started;
 #[cfg(unix)]
 mod terminal;
+mod words;

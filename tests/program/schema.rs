@@ -11,6 +11,7 @@ pub fn schema(name: &str) -> Validator {
         "formulas" => include_str!("../schemas/formulas.json"),
         "problem" => include_str!("../schemas/problem.json"),
         "problem-worked" => include_str!("../schemas/problem-worked.json"),
+        "words" => include_str!("../schemas/words.json"),
         "worked" => include_str!("../schemas/worked.json"),
         other => panic!("there is no schema {other}"),
     };

@@ -64,6 +64,7 @@ fn table(name: &str, columns: Vec<Column>, lines: &[&str]) -> Arc<Table> {
         key: 0,
         rows: rows.collect(),
         places: Vec::new(),
+        decoys: 0,
         columns,
     })
 }

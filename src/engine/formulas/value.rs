@@ -76,6 +76,8 @@ pub struct Table {
     pub rows: Vec<Vec<Value>>,
     /// The decimals with which each cell is written, row by row: 21.0 has one.
     pub places: Vec<Vec<usize>>,
+    /// How many of its rows, the last ones, are only offered and never drawn.
+    pub decoys: usize,
 }
 
 /// A column of a table.
@@ -87,8 +89,15 @@ pub struct Column {
     pub label: String,
     /// The type of its cells.
     pub holds: Type,
-    /// The unit in which its cells are written; none for words.
+    /// The unit in which its cells are written; none for words and plain numbers.
     pub unit: Option<Unit>,
+}
+
+impl Column {
+    /// Whether it holds plain numbers.
+    pub fn is_number(&self) -> bool {
+        self.unit.is_none() && self.holds != Type::Word
+    }
 }
 
 impl Table {
@@ -152,6 +161,14 @@ impl Rows {
         Self {
             table: Arc::clone(table),
             indices: (0..table.rows.len()).collect(),
+        }
+    }
+
+    /// Every row of a table that can be drawn.
+    pub fn drawn(table: &Arc<Table>) -> Self {
+        Self {
+            table: Arc::clone(table),
+            indices: (0..table.rows.len().saturating_sub(table.decoys)).collect(),
         }
     }
 

@@ -7,6 +7,8 @@ use std::sync::Arc;
 
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader, Said, Text};
+use super::figure::FigureColumn;
+use super::kind::Kind;
 use super::node::{Block, Item, Node};
 use super::rule::Rule;
 use super::source::Sources;
@@ -17,6 +19,7 @@ use crate::formulas::{self, Formula, Name, Scope, Table, Type, Value};
 use crate::quantities::{Quantity, System};
 
 mod arrange;
+mod figure;
 mod givens;
 mod mistakes;
 mod report;
@@ -59,6 +62,9 @@ struct Compiler<'a, 'r, 's> {
     tables_used: BTreeSet<Arc<str>>,
     texts_use: BTreeSet<usize>,
     training: bool,
+    /// The columns of the figure, where there is one.
+    figure: Vec<FigureColumn>,
+    figure_broken: bool,
 }
 
 /// Compiles a family's file, already turned to one system, for one level.
@@ -76,6 +82,8 @@ pub(super) fn compile(shelf: Shelf<'_>, reader: &mut Reader<'_>, file: &Block) -
         tables_used: BTreeSet::new(),
         texts_use: BTreeSet::new(),
         training: false,
+        figure: Vec::new(),
+        figure_broken: false,
     };
     let variant = compiler.family(file);
     if reader.faults.len() > before {
@@ -115,7 +123,12 @@ impl Compiler<'_, '_, '_> {
         let first_card = cards.first().map(|block| Fields::new(block, "").place());
         let cards = self.cards(&cards);
         let cards_broken = cards.len() < card_blocks;
+        let figure = self.figure_block(&mut fields);
+        if let Some(block) = figure {
+            self.figure_columns(block);
+        }
         let steps: Vec<_> = steps.iter().filter_map(|block| self.step(block)).collect();
+        let figure = figure.and_then(|block| self.figure(block));
         let requires: Vec<_> = requires
             .iter()
             .filter_map(|block| self.require(block))
@@ -148,6 +161,7 @@ impl Compiler<'_, '_, '_> {
         }
         self.training |= self.training_tables();
         self.report_unused(rule_count, given_names, &steps);
+        let kind = fields.text(self.reader, "kind");
         let rules_used = self
             .used
             .iter()
@@ -157,6 +171,7 @@ impl Compiler<'_, '_, '_> {
         let mut variant = Variant {
             level: self.shelf.level,
             system: self.shelf.system,
+            kind: Kind::Single,
             names: std::mem::take(&mut self.names),
             rule_count,
             rules_used,
@@ -165,6 +180,7 @@ impl Compiler<'_, '_, '_> {
             caution,
             varies,
             on_the_job,
+            figure,
             givens,
             requires,
             row_tables: self.row_tables(&steps),
@@ -175,8 +191,29 @@ impl Compiler<'_, '_, '_> {
             training: self.training,
             revision: 0,
         };
+        variant.kind = self.kind(kind.as_ref(), &variant);
         variant.revision = super::revision::of(&variant, self.shelf);
         Some(variant)
+    }
+
+    /// The kind that the file says, if it fits, else the one that the steps show.
+    fn kind(&mut self, said: Option<&Text>, variant: &Variant) -> Kind {
+        let shown = Kind::shown(variant);
+        let Some(said) = said else {
+            return shown;
+        };
+        let Some(kind) = Kind::of_word(&said.text) else {
+            let has = Kind::ALL.map(|kind| kind.word().to_owned()).to_vec();
+            let message = format!("there is no kind \"{}\"", said.text);
+            self.reader.unknown(&said.span, message, &said.text, has);
+            return shown;
+        };
+        if let Some(why) = kind.unfit(variant) {
+            let message = format!("the family is of kind \"{}\", but {why}", said.text);
+            let remedy = format!("write \"{}\", or take the line out", shown.word());
+            self.reader.refuse(&said.span, message, &remedy);
+        }
+        kind
     }
 
     /// The tables of an array that belong to this level.

@@ -1,13 +1,14 @@
 //! A lesson's teaching text: what one can do after it, its parts, what varies.
 
 use super::compile::{is_name, rests_on};
+use super::example::Example;
 use super::fault::nearest;
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader, Said, Text};
 use super::node::{Block, Item, face_of_block};
 use super::rule::Rule;
 use super::source::Sources;
-use super::table::{Tables, read_unit};
+use super::table::{TableNote, Tables, read_unit};
 use super::template::{SlotScope, Template};
 use crate::formulas::{self, Formula, Name, Scope, Type, Value};
 use crate::quantities::{System, Unit};
@@ -27,8 +28,12 @@ pub struct Lesson {
     pub sources: Vec<String>,
     /// What has no source, and says so.
     pub note: Option<String>,
+    /// The words of the glossary that it marks, in their order.
+    pub terms: Vec<String>,
     /// Its families, in the order of their ids.
     pub families: Vec<String>,
+    /// The worked example with which it ends.
+    pub example: Option<Example>,
     faces: [Face; 2],
 }
 
@@ -122,6 +127,32 @@ pub fn paragraphs(text: &str) -> Vec<String> {
         .collect()
 }
 
+/// The words that the parts of a file mark for the glossary.
+fn marked(file: &Block) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    let parts = match file.get("part").map(|node| &node.item) {
+        Some(Item::List(parts)) => parts.as_slice(),
+        _ => &[],
+    };
+    for part in parts {
+        let Item::Block(block) = &part.item else {
+            continue;
+        };
+        let text = block.get("text").and_then(super::fields::text);
+        let mut rest = text.as_ref().map_or("", |text| text.text.as_str());
+        while let Some((_, after)) = rest.split_once('[') {
+            let Some((term, tail)) = after.split_once(']') else {
+                break;
+            };
+            if !found.iter().any(|known| known == term) {
+                found.push(term.to_owned());
+            }
+            rest = tail;
+        }
+    }
+    found
+}
+
 /// Takes the marks off glossary terms: `[drawdown (tank)]` reads "drawdown".
 fn unmark(text: &str) -> String {
     let mut out = String::new();
@@ -145,7 +176,7 @@ pub(super) fn read(
     reader: &mut Reader<'_>,
     file: &Block,
     shelves: [(&Tables, &[Rule]); 2],
-    sources: &Sources,
+    (notes, sources): (&[TableNote], &Sources),
     faulty: &Faulty,
 ) -> Option<Lesson> {
     let before = reader.faults.len();
@@ -160,7 +191,7 @@ pub(super) fn read(
     }
     let note = fields.cited(reader, "note", sources);
     let sources = fields.all_cited(reader, "sources", sources);
-    for key in ["varies", "values", "part"] {
+    for key in ["varies", "values", "part", "example"] {
         fields.node(key);
     }
     fields.finish(reader);
@@ -172,6 +203,7 @@ pub(super) fn read(
             reader,
             system,
             tables,
+            notes,
             faulty,
             names,
             values: Vec::new(),
@@ -188,7 +220,9 @@ pub(super) fn read(
         can_do,
         sources,
         note,
+        terms: marked(file),
         families: Vec::new(),
+        example: None,
         faces,
     })
 }
@@ -197,6 +231,7 @@ struct FaceReader<'a, 'r, 's> {
     reader: &'r mut Reader<'s>,
     system: System,
     tables: &'a Tables,
+    notes: &'a [TableNote],
     faulty: &'a Faulty,
     names: Vec<Name>,
     values: Vec<LessonValue>,
@@ -273,6 +308,13 @@ impl FaceReader<'_, '_, '_> {
     }
 
     fn table(&mut self, name: &Text) -> Option<String> {
+        let hidden = |note: &TableNote| note.name == name.text && note.hidden.whole;
+        if self.notes.iter().any(hidden) {
+            let message = format!("the table \"{}\" is hidden from learners", name.text);
+            let remedy = "print another, or take \"hidden\" out of that table";
+            self.reader.refuse(&name.span, message, remedy);
+            return None;
+        }
         if self.tables.contains_key(name.text.as_str()) {
             return Some(name.text.clone());
         }

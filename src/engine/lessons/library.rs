@@ -1,13 +1,16 @@
 //! Everything that is read: lessons, families, tables and house rules. A faulty
 //! file is left out with its faults; the rest works.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
 
 use super::compile::{Shelf, compile};
+use super::exam::{self, Exam};
+use super::example;
 use super::fault::{Fault, SourceFile, nearest};
 use super::faulty::Faulty;
 use super::fields::{Fields, Reader};
+use super::glossary::{self, Glossary};
 use super::house;
 use super::jurisdiction::{self, Jurisdiction};
 use super::lesson::{self, Lesson};
@@ -29,10 +32,19 @@ pub struct Library {
     jurisdictions: Vec<Jurisdiction>,
     rules: [Vec<Rule>; 2],
     faulty: Faulty,
+    exams: Vec<Exam>,
+    /// The folders that have a lesson's file, even a faulty one.
+    lesson_folders: BTreeSet<String>,
     /// Values of house rules that a class's own file sets, each by its place among the choices.
     house: Vec<(String, usize)>,
     /// Whether families are compiled when first asked for.
     families_wait: bool,
+    /// Read with the files, or when a word is first looked up.
+    glossary: OnceLock<Glossary>,
+    /// The file of the glossary, where it waits for that.
+    glossary_waits: Option<SourceFile>,
+    /// The examples of lessons, until they are held against the families.
+    examples: Vec<(String, example::Claim)>,
     /// Where each table, house rule and family was read from.
     read_from: BTreeMap<String, String>,
 }
@@ -52,11 +64,13 @@ type Variants = BTreeMap<(u8, System), Arc<Variant>>;
 /// A file of each kind, by its path.
 enum Room {
     Sources,
+    Words,
     Sheets,
     Rules,
     Tables,
     Lesson,
     Family,
+    Exams,
 }
 
 /// The place of a system's face in a pair.
@@ -97,16 +111,27 @@ impl Library {
         sorted.sort_by(|a, b| a.path.cmp(&b.path));
         for wanted in [
             Room::Sources,
+            Room::Words,
             Room::Tables,
             Room::Sheets,
             Room::Rules,
             Room::Lesson,
             Room::Family,
+            Room::Exams,
         ] {
             for source in sorted
                 .iter()
                 .filter(|source| room(&source.path) == Some(&wanted))
             {
+                if wanted == Room::Words && library.families_wait {
+                    library.glossary_waits = Some((*source).clone());
+                    continue;
+                }
+                if wanted == Room::Lesson {
+                    library
+                        .lesson_folders
+                        .insert(folder(&source.path).to_owned());
+                }
                 let mut reader = Reader::new(source);
                 match document(source) {
                     Ok(file) => library.shelve(&wanted, &mut reader, &file),
@@ -126,6 +151,7 @@ impl Library {
             }
         }
         library.link();
+        faults.extend(library.link_examples());
         faults.sort();
         faults.dedup_by(|a, b| a.same_as(b));
         (library, faults)
@@ -134,11 +160,16 @@ impl Library {
     fn shelve(&mut self, room: &Room, reader: &mut Reader<'_>, file: &Block) {
         match room {
             Room::Sources => self.read_sources(reader, file),
+            Room::Words => {
+                let glossary = glossary::read(reader, file, &self.sources);
+                self.glossary = OnceLock::from(glossary);
+            }
             Room::Tables => self.read_tables(reader, file),
             Room::Sheets => self.read_sheets(reader, file),
             Room::Rules => self.read_rules(reader, file),
             Room::Lesson => self.read_lesson(reader, file),
             Room::Family => self.read_family(reader, file),
+            Room::Exams => self.read_exams(reader, file),
         }
     }
 
@@ -282,9 +313,14 @@ impl Library {
 
     fn read_lesson(&mut self, reader: &mut Reader<'_>, file: &Block) {
         let shelves = [0, 1].map(|side| (&self.tables[side], self.rules[side].as_slice()));
-        let Some(lesson) = lesson::read(reader, file, shelves, &self.sources, &self.faulty) else {
+        let books = (self.notes.as_slice(), &self.sources);
+        let Some(lesson) = lesson::read(reader, file, shelves, books, &self.faulty) else {
             return;
         };
+        let claim = example::read(reader, file);
+        if !reader.faults.is_empty() {
+            return;
+        }
         let folder = folder(&reader.source.path);
         if lesson.id != folder {
             let message = format!(
@@ -295,6 +331,8 @@ impl Library {
             reader.refuse(&place, message, "let folder and lesson have one name");
             return;
         }
+        self.examples
+            .extend(claim.map(|claim| (lesson.id.clone(), claim)));
         self.lessons.push(lesson);
     }
 
@@ -358,6 +396,34 @@ impl Library {
         variants
     }
 
+    fn read_exams(&mut self, reader: &mut Reader<'_>, file: &Block) {
+        let mut fields = Fields::new(file, "the file of exams");
+        super::format_of(reader, &mut fields);
+        let mut families: exam::Families = self
+            .lessons
+            .iter()
+            .map(|lesson| (lesson.id.clone(), Vec::new()))
+            .collect();
+        for shelved in self.families.values() {
+            let family = &shelved.family;
+            if let Some(own) = families.get_mut(&family.lesson) {
+                own.push(family.id.clone());
+            }
+        }
+        for block in fields.blocks(reader, "exam") {
+            let shelf = exam::Shelf {
+                sources: &self.sources,
+                families: &families,
+                folders: &self.lesson_folders,
+                before: &self.exams,
+                has_table: &|name| self.tables[0].contains_key(name),
+            };
+            let read = exam::read(reader, block, &shelf);
+            self.exams.extend(read);
+        }
+        fields.finish(reader);
+    }
+
     /// Tells each lesson its families.
     fn link(&mut self) {
         for lesson in &mut self.lessons {
@@ -367,6 +433,24 @@ impl Library {
                 .filter(|shelved| shelved.family.lesson == lesson.id);
             lesson.families = own.map(|shelved| shelved.family.id.clone()).collect();
         }
+    }
+
+    /// Gives each lesson its example, if one of its families can be that.
+    fn link_examples(&mut self) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        for (id, claim) in std::mem::take(&mut self.examples) {
+            let Some(lesson) = self.lessons.iter_mut().find(|lesson| lesson.id == id) else {
+                continue;
+            };
+            let family = self.families.get(&claim.example.family);
+            let own = family.filter(|shelved| shelved.family.lesson == id);
+            let levels = own.map(|shelved| shelved.family.levels.as_slice());
+            match claim.fault(levels, &lesson.families) {
+                Some(fault) => faults.push(fault),
+                None => lesson.example = Some(claim.example),
+            }
+        }
+        faults
     }
 
     /// The lessons, in the order of their ids.
@@ -414,6 +498,45 @@ impl Library {
         self.sources.all()
     }
 
+    /// The exams, in the order of their file.
+    pub fn exams(&self) -> &[Exam] {
+        &self.exams
+    }
+
+    /// What the words of the trade mean.
+    pub fn glossary(&self) -> &Glossary {
+        self.glossary.get_or_init(|| {
+            let waiting = self.glossary_waits.as_ref();
+            let read = waiting.and_then(|source| {
+                let file = document(source).ok()?;
+                Some(glossary::read(
+                    &mut Reader::new(source),
+                    &file,
+                    &self.sources,
+                ))
+            });
+            read.unwrap_or_default()
+        })
+    }
+
+    /// The lessons that explain each word, by the word.
+    pub fn lessons_by_word(&self) -> BTreeMap<String, Vec<String>> {
+        let mut found: BTreeMap<String, Vec<String>> = BTreeMap::new();
+        for lesson in &self.lessons {
+            for word in lesson
+                .terms
+                .iter()
+                .flat_map(|term| self.glossary().exactly(term))
+            {
+                let lessons = found.entry(word.term.clone()).or_default();
+                if !lessons.contains(&lesson.id) {
+                    lessons.push(lesson.id.clone());
+                }
+            }
+        }
+        found
+    }
+
     /// The jurisdiction sheets, in the order of their files.
     pub fn jurisdictions(&self) -> &[Jurisdiction] {
         &self.jurisdictions
@@ -459,6 +582,8 @@ fn room(path: &str) -> Option<&'static Room> {
         (Some("tables"), _) => Some(&Room::Tables),
         (_, Some("rules.toml")) => Some(&Room::Rules),
         (_, Some("sheets.toml")) => Some(&Room::Sheets),
+        (_, Some("exams.toml")) => Some(&Room::Exams),
+        (_, Some("glossary.toml")) => Some(&Room::Words),
         (_, Some("lesson.toml")) => Some(&Room::Lesson),
         _ => Some(&Room::Family),
     }
@@ -535,14 +660,19 @@ fn read_head(reader: &mut Reader<'_>, file: &Block, sources: &Sources) -> Option
     if sources.is_empty() {
         fields.missing(reader, "sources");
     }
-    for key in ["caution", "varies", "only_if", "on_the_job"] {
+    for key in ["caution", "varies", "only_if", "on_the_job", "kind"] {
         fields.node(key);
     }
     for key in [
         "story", "given", "require", "step", "card", "mistake", "scene",
     ] {
         fields.node(key);
-        foreign_levels(reader, file, key, &levels);
+        for block in blocks_of(file, key) {
+            foreign_levels(reader, block, &levels);
+        }
+    }
+    if let Some(Item::Block(figure)) = fields.node("figure").map(|node| &node.item) {
+        foreign_levels(reader, figure, &levels);
     }
     fields.finish(reader);
     let (id, lesson, title) = (id?, lesson?, title?);
@@ -606,28 +736,26 @@ fn read_levels(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Vec<u8> {
 }
 
 /// A level that the family does not have would leave its item out in silence.
-fn foreign_levels(reader: &mut Reader<'_>, file: &Block, key: &str, levels: &[u8]) {
-    for block in blocks_of(file, key) {
-        let Some(node) = block.get("levels") else {
-            continue;
-        };
-        let Item::List(own) = &node.item else {
-            let message = format!(
-                "\"levels\" is {}; it must be a list in [ ]",
-                node.item.kind()
+fn foreign_levels(reader: &mut Reader<'_>, block: &Block, levels: &[u8]) {
+    let Some(node) = block.get("levels") else {
+        return;
+    };
+    let Item::List(own) = &node.item else {
+        let message = format!(
+            "\"levels\" is {}; it must be a list in [ ]",
+            node.item.kind()
+        );
+        reader.refuse(&node.span, message, "write levels = [2]");
+        return;
+    };
+    for node in own {
+        let known = matches!(node.item, Item::Number { value, .. } if levels.iter().any(|level| f64::from(*level) == value));
+        if !known {
+            reader.refuse(
+                &node.span,
+                "the family has no such level",
+                "write a level that \"levels\" at the top names",
             );
-            reader.refuse(&node.span, message, "write levels = [2]");
-            continue;
-        };
-        for node in own {
-            let known = matches!(node.item, Item::Number { value, .. } if levels.iter().any(|level| f64::from(*level) == value));
-            if !known {
-                reader.refuse(
-                    &node.span,
-                    "the family has no such level",
-                    "write a level that \"levels\" at the top names",
-                );
-            }
         }
     }
 }

@@ -2,11 +2,16 @@
 //! No problem is drawn here, and no sum is done but what a formula does.
 
 mod compile;
+mod exam;
+mod example;
 mod fault;
 mod faulty;
 mod fields;
+mod figure;
+mod glossary;
 mod house;
 mod jurisdiction;
+mod kind;
 mod lesson;
 mod library;
 mod node;
@@ -22,15 +27,20 @@ mod variant;
 
 use pumpwright_calc::registry::Basis;
 
+pub use exam::{Area, Exam, Safety};
+pub use example::Example;
 pub use fault::{Fault, SourceFile, nearest};
+pub use figure::{FigureColumn, FigurePlan, MarkPlan, SeriesPlan};
+pub use glossary::{Glossary, Word};
 pub use jurisdiction::{Jurisdiction, SHEET};
+pub use kind::Kind;
 pub use lesson::{Lesson, Part, paragraphs};
 pub use library::Library;
 pub use printed::{Printed, show};
 pub use rule::{Choice, Rule};
 pub use scene::{Binding, Bound, SceneKind, ScenePlan, ScenePort, Takes};
 pub use source::Source;
-pub use table::{TableNote, Tables};
+pub use table::{Hidden, TableNote, Tables};
 pub use template::Template;
 pub use variant::{
     Body, CardPlan, Condition, Draw, Family, GivenPlan, MatchPlan, MistakePlan, Pool, Requirement,

@@ -9,6 +9,7 @@ use std::sync::Arc;
 use sha2::{Digest, Sha256};
 
 use super::compile::Shelf;
+use super::figure::FigurePlan;
 use super::variant::{
     Body, CardPlan, Condition, Draw, MatchPlan, MistakePlan, Pool, StepPlan, Variant, Way,
 };
@@ -77,6 +78,9 @@ impl Page {
         }
         for step in &variant.steps {
             self.step(step);
+        }
+        if let Some(figure) = &variant.figure {
+            self.figure(figure);
         }
         for card in &variant.cards {
             self.card(card);
@@ -170,9 +174,12 @@ impl Page {
                 formula,
                 column,
                 count,
+                where_,
+                shows: _,
             } => {
                 self.formula("is", formula);
                 self.line("offer", (column, count));
+                self.condition(where_.as_ref());
             }
             Body::Order { least, most } => self.line("order", (least, most)),
             Body::Match(plan) => self.matching(plan),
@@ -180,6 +187,24 @@ impl Page {
         }
         if let Some(formula) = &step.unsafe_if {
             self.formula("unsafe", formula);
+        }
+    }
+
+    /// What can be read off a figure, and how finely.
+    fn figure(&mut self, figure: &FigurePlan) {
+        for column in &figure.columns {
+            let unit = column.unit.as_ref().map(Unit::written);
+            self.line("column", (&column.name, unit, column.to, column.scale));
+        }
+        for series in &figure.series {
+            self.line("series", series.points.len());
+            for formula in series.points.iter().flatten() {
+                self.formula("point", formula);
+            }
+        }
+        for mark in &figure.marks {
+            self.line("mark", mark.column);
+            self.formula("at", &mark.at);
         }
     }
 

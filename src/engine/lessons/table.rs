@@ -8,13 +8,16 @@ use super::fields::{Fields, Reader, text};
 use super::node::{Block, Item, Node, face, face_of_block};
 use super::source::Sources;
 use crate::formulas::{Column, Table, Type, Value};
-use crate::quantities::{Quantity, System, Unit};
+use crate::quantities::{Dimension, Quantity, System, Unit};
 
 /// What the name of a table or a column may be.
 const NAME: &str = "write small letters, digits and _, beginning with a letter";
 
 /// What stands in place of a unit over a column of words.
-const WORD: &str = "word";
+pub(super) const WORD: &str = "word";
+
+/// What stands in place of a unit over a column of plain numbers.
+const NUMBER: &str = "number";
 
 /// The most rows that a table may have.
 const ROWS: usize = 500;
@@ -35,6 +38,17 @@ pub struct TableNote {
     pub from_memory: bool,
     /// Whether its figures are made for training.
     pub training: bool,
+    /// What of it the book leaves out.
+    pub hidden: Hidden,
+}
+
+/// What of a table the book leaves out: it would give an answer away.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Hidden {
+    /// Whether the whole table is left out.
+    pub whole: bool,
+    /// The names of columns.
+    pub columns: Vec<String>,
 }
 
 /// Reads one `[[table]]` as one system of units sees it.
@@ -54,9 +68,23 @@ pub(super) fn read(
     fields.what = format!("table \"{}\"", name.text);
     let key = fields.needed(reader, "names");
     let columns = read_columns(reader, &mut fields)?;
-    let (rows, places) = read_rows(reader, &mut fields, &columns, system)
-        .into_iter()
-        .unzip();
+    let mut rows = read_rows(reader, &mut fields, &columns, system);
+    let decoys = fields.list(reader, "decoys").unwrap_or_default();
+    let decoys: Vec<Row> = (decoys.iter())
+        .filter_map(|row| read_row(reader, row, &columns))
+        .collect();
+    let decoy_count = decoys.len();
+    rows.extend(decoys);
+    if rows.len() > ROWS {
+        let message = format!(
+            "{} has {} rows with its decoys; a table has 1 to {ROWS}",
+            fields.what,
+            rows.len()
+        );
+        reader.refuse(&fields.place_of("decoys"), message, "write fewer");
+    }
+    let (rows, places) = rows.into_iter().unzip();
+    let hidden = read_hidden(reader, &mut fields, &columns);
     let source = fields
         .needed(reader, "source")
         .map_or_else(String::new, |text| sources.cite(reader, &text));
@@ -68,6 +96,7 @@ pub(super) fn read(
         source,
         from_memory: fields.truth(reader, "from_memory").unwrap_or(false),
         training: fields.truth(reader, "training").unwrap_or(false),
+        hidden,
     };
     fields.string(reader, "note");
     fields.finish(reader);
@@ -81,6 +110,15 @@ pub(super) fn read(
         reader.unknown(&key.span, message, &key.text, has);
         return None;
     };
+    if columns.get(at).is_some_and(Column::is_number) {
+        let message = format!(
+            "table \"{}\" goes by \"{}\", which holds plain numbers",
+            name.text, key.text
+        );
+        let remedy = "give the column a unit, such as a noun of what it counts, or make it words";
+        reader.refuse(&key.span, message, remedy);
+        return None;
+    }
     Some((
         Table {
             name: name.text.as_str().into(),
@@ -88,6 +126,7 @@ pub(super) fn read(
             columns,
             rows,
             places,
+            decoys: decoy_count,
         },
         note,
     ))
@@ -130,7 +169,7 @@ fn read_column(reader: &mut Reader<'_>, node: &Node) -> Option<Column> {
     let [name, unit, label @ ..] = parts.as_slice() else {
         reader.refuse(
             &node.span,
-            "a column is a list of its name, its unit or \"word\", and a label if it has one",
+            "a column is a list of its name, its unit, \"word\" or \"number\", and a label if it has one",
             "write [\"name\", \"unit\"]",
         );
         return None;
@@ -143,6 +182,14 @@ fn read_column(reader: &mut Reader<'_>, node: &Node) -> Option<Column> {
             name: name.text.clone(),
             label,
             holds: Type::Word,
+            unit: None,
+        });
+    }
+    if unit.text == NUMBER {
+        return Some(Column {
+            name: name.text.clone(),
+            label,
+            holds: Type::Quantity(Dimension::NONE),
             unit: None,
         });
     }
@@ -175,7 +222,7 @@ pub(super) fn one_kind_of_unit(reader: &mut Reader<'_>, node: &Node) {
     let faces = [System::Us, System::Si].map(|system| {
         let text = text(&face(node, system))?;
         // Not even tried: looking for the units nearest to a word takes long.
-        if text.text == WORD {
+        if text.text == WORD || text.text == NUMBER {
             return None;
         }
         Unit::parse(&text.text).ok()
@@ -300,25 +347,59 @@ fn read_row(reader: &mut Reader<'_>, node: &Node, columns: &[Column]) -> Option<
 }
 
 fn read_cell(reader: &mut Reader<'_>, cell: &Node, column: &Column) -> Option<Value> {
-    match &column.unit {
-        Some(unit) => match figure(cell) {
-            Some((value, _)) => Some(quantity(value, unit)),
-            None => {
-                let message = format!("the column \"{}\" holds figures", column.name);
-                let remedy = "write a number alone; its unit stands in the head of the column";
-                reader.refuse(&cell.span, message, remedy);
-                None
-            }
-        },
-        None => match text(cell) {
-            Some(word) => Some(Value::Word(word.text.as_str().into())),
-            None => {
-                let message = format!("the column \"{}\" holds words", column.name);
-                reader.refuse(&cell.span, message, "write the word in quotes");
-                None
-            }
-        },
+    if column.holds == Type::Word {
+        let word = text(cell);
+        if word.is_none() {
+            let message = format!("the column \"{}\" holds words", column.name);
+            reader.refuse(&cell.span, message, "write the word in quotes");
+        }
+        return word.map(|word| Value::Word(word.text.as_str().into()));
     }
+    let Some((value, _)) = figure(cell) else {
+        let message = format!("the column \"{}\" holds figures", column.name);
+        let remedy = match column.unit {
+            Some(_) => "write a number alone; its unit stands in the head of the column",
+            None => "write a number alone",
+        };
+        reader.refuse(&cell.span, message, remedy);
+        return None;
+    };
+    Some(match &column.unit {
+        Some(unit) => quantity(value, unit),
+        None => Value::Number(Quantity::plain(value)),
+    })
+}
+
+/// Reads what the book leaves out: all of the table, or some of its columns.
+fn read_hidden(reader: &mut Reader<'_>, fields: &mut Fields<'_>, columns: &[Column]) -> Hidden {
+    let Some(node) = fields.node("hidden") else {
+        return Hidden::default();
+    };
+    let mut hidden = Hidden::default();
+    let names = match &node.item {
+        Item::Truth(whole) => {
+            hidden.whole = *whole;
+            return hidden;
+        }
+        Item::List(names) => names,
+        other => {
+            let message = format!("\"hidden\" of {} is {}", fields.what, other.kind());
+            let remedy = "write true for the whole table, or a list of its columns";
+            reader.refuse(&node.span, message, remedy);
+            return hidden;
+        }
+    };
+    for item in names {
+        let name = text(item).map(|name| name.text).unwrap_or_default();
+        if columns.iter().any(|column| column.name == name) {
+            hidden.columns.push(name);
+        } else {
+            let has = columns.iter().map(|column| column.name.clone()).collect();
+            let message = format!("{} has no column \"{name}\" to hide", fields.what);
+            reader.unknown(&item.span, message, &name, has);
+        }
+    }
+    hidden
 }
 
 /// A value of so many of a unit.

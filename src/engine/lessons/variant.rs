@@ -4,6 +4,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use super::figure::FigurePlan;
+use super::kind::Kind;
 use super::scene::ScenePlan;
 use super::template::Template;
 use crate::formulas::{Formula, Name, Table, Value};
@@ -39,6 +41,8 @@ pub struct Variant {
     pub level: u8,
     /// The system of units.
     pub system: System,
+    /// What sort of work its sheet asks for.
+    pub kind: Kind,
     /// Every name, by slot: house rules, then givens, then steps.
     pub names: Vec<Name>,
     /// How many of the names are house rules.
@@ -55,6 +59,8 @@ pub struct Variant {
     pub varies: Option<Template>,
     /// What the figure is good for on the job.
     pub on_the_job: Option<Template>,
+    /// The figure that stands beside the job.
+    pub figure: Option<FigurePlan>,
     /// The givens, in order.
     pub givens: Vec<GivenPlan>,
     /// What a draw must meet.
@@ -180,6 +186,8 @@ pub struct StepPlan {
     pub words: Option<[String; 2]>,
     /// The family whose skill it exercises.
     pub skill: Option<String>,
+    /// What the column of the figure is called off which the value is read.
+    pub reads: Option<String>,
 }
 
 /// How a step is found.
@@ -195,6 +203,10 @@ pub enum Body {
         column: usize,
         /// How many offers.
         count: usize,
+        /// What a row must meet to be offered beside the right one.
+        where_: Option<Condition>,
+        /// The column that says what a row would show, told where it is wrongly picked.
+        shows: Option<usize>,
     },
     /// By putting jobs in order.
     Order {

@@ -8,8 +8,8 @@ use std::sync::Arc;
 use super::marked::Verdict;
 use super::reading::Said;
 use super::slips::unit_slip;
-use crate::formulas::{Row, Table, Value, same};
-use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Within, basis};
+use crate::formulas::{Row, Rows, Table, Value, same};
+use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Within, basis, show};
 use crate::problems::judge::Judge;
 use crate::problems::solve::{as_row, mistake_value, with_step};
 use crate::problems::{Asks, Line, Problem};
@@ -347,7 +347,10 @@ impl<'p> Chains<'p> {
     /// A slip of rounding or of units, or none that is known.
     fn slip(&self, step: &StepPlan, value: &Value) -> Finding<'p> {
         let Value::Number(typed) = value else {
-            return plain(Verdict::LookHere);
+            return Finding {
+                note: would_show(step, value),
+                ..plain(Verdict::LookHere)
+            };
         };
         let Some(slot) = step.slot else {
             return plain(Verdict::LookHere);
@@ -416,4 +419,18 @@ fn rounded_wrong_way(step: &StepPlan, right: f64, typed: f64) -> bool {
     };
     let shown = rounded(unit.from_si(right), write.grid_shown, wrong);
     same(unit.to_si(shown), typed)
+}
+
+/// What a wrongly picked row would show, where the lesson says it: of several rows that
+/// are offered as one, the first says it.
+fn would_show(step: &StepPlan, value: &Value) -> Option<String> {
+    let (Body::Offer { shows, .. }, Value::Row(picked)) = (&step.body, value) else {
+        return None;
+    };
+    let offered = |row: Row| written::plain(step, &Value::Row(row));
+    let text = offered(picked.clone());
+    let rows = Rows::all(&picked.table);
+    let alike = rows.iter().filter(|row| offered(row.clone()) == text);
+    let mut said = alike.filter_map(|row| row.cell((*shows)?).map(|cell| show(cell, None)));
+    said.find(|said| !said.is_empty())
 }

@@ -90,7 +90,7 @@ pub(super) fn candidates(
     values: &[Option<Value>],
 ) -> Result<Vec<Row>, NoValue> {
     let rows = match pool {
-        Pool::Table(table) => Rows::all(table),
+        Pool::Table(table) => Rows::drawn(table),
         Pool::Slot(slot) => match values.get(*slot) {
             Some(Some(Value::Rows(rows))) => rows.clone(),
             _ => return Err(none()),

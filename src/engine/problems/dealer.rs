@@ -7,6 +7,7 @@ use std::sync::Arc;
 use super::code::Code;
 use super::deal;
 use super::draw::{DrawError, Request, TRIES};
+use super::figure::Figure;
 use super::guard::{only_shown, passes_in_print};
 use super::judge::Judge;
 use super::problem::{GivenLine, Line, LiveMistake, Problem, RuleLine};
@@ -46,6 +47,7 @@ struct Kept {
     values: Vec<Option<Value>>,
     mistakes: Vec<LiveMistake>,
     lines: Vec<Line>,
+    figure: Option<Figure>,
 }
 
 impl Dealer {
@@ -151,10 +153,15 @@ impl Dealer {
         let mistakes = self.mistakes(&values)?;
         let lines = self.lines(stream, &values, &mistakes)?;
         let mistakes = only_shown(variant, mistakes, &lines);
+        let figure = match &variant.figure {
+            Some(plan) => Some(Figure::of(plan, variant, &values).map_err(|_| Rejected::NoValue)?),
+            None => None,
+        };
         Ok(Kept {
             values,
             mistakes,
             lines,
+            figure,
         })
     }
 
@@ -215,6 +222,7 @@ impl Dealer {
             rules: self.rule_lines.clone(),
             sheets: self.sheets_in(&kept.values),
             givens: givens.collect(),
+            figure: kept.figure,
             lines: kept.lines,
             mistakes: kept.mistakes,
             training: variant.training,

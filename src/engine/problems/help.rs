@@ -99,3 +99,12 @@ fn in_words(worked: &WorkedLine) -> Vec<String> {
         .map(|words| format!("{} = {words}", worked.label))
         .collect()
 }
+
+/// The keys of a line, each behind a word that says so.
+pub fn pressed(worked: &WorkedLine) -> Vec<String> {
+    worked
+        .keys
+        .iter()
+        .map(|keys| format!("keys: {keys}"))
+        .collect()
+}

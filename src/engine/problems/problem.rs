@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::formulas::Value;
 use crate::lessons::{Family, Printed, StepPlan, Template, Variant};
-use crate::problems::Code;
+use crate::problems::{Code, Figure};
 use crate::quantities::Unit;
 
 /// One drawn problem.
@@ -25,6 +25,8 @@ pub struct Problem {
     pub sheets: Vec<String>,
     /// What is given, in order; hidden givens left out.
     pub givens: Vec<GivenLine>,
+    /// The figure beside the job, where values are read off one.
+    pub figure: Option<Figure>,
     /// The lines of the sheet, in order; the last line that is asked answers.
     pub lines: Vec<Line>,
     /// The mistakes that can be made here, with the value that each gives.

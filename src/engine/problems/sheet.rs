@@ -4,7 +4,7 @@ use super::dealer::{Dealer, Rejected};
 use super::problem::{Asks, Line, LiveMistake};
 use super::random::Stream;
 use super::solve::{last_figure, with_step};
-use super::{arrange, written};
+use super::{arrange, deal, written};
 use crate::formulas::Value;
 use crate::lessons::Body;
 
@@ -98,14 +98,16 @@ impl Dealer {
                     key: usize::from(!truth),
                 })
             }
-            (Value::Row(row), Body::Offer { count, .. }, _) => {
+            (Value::Row(row), Body::Offer { count, where_, .. }, _) => {
                 let own = mistakes.iter().filter(|mistake| mistake.step == step.id);
                 let must = own.filter_map(|mistake| {
                     let value = mistake.value.clone()?;
                     Some((written::plain(step, &value), value))
                 });
                 let all = crate::formulas::Rows::all(&row.table);
-                let others = all.iter().map(|row| {
+                let others = deal::meeting(variant, all.iter(), where_.as_ref(), values)
+                    .map_err(|_| Rejected::NoValue)?;
+                let others = others.into_iter().map(|row| {
                     let value = Value::Row(row);
                     (written::plain(step, &value), value)
                 });

@@ -8,7 +8,7 @@ use super::arrange::right_answer;
 use super::judge::Judge;
 use super::problem::{Asks, Line, Problem};
 use super::written;
-use crate::formulas::{Figures, Leaf, Value, in_words_taken, with_numbers};
+use crate::formulas::{Figures, Leaf, Value, aloud, in_words_taken, keys, with_numbers};
 use crate::lessons::{Body, Printed, StepPlan, basis};
 use crate::quantities::{Unit, print, print::Direction};
 
@@ -25,6 +25,10 @@ pub struct WorkedLine {
     pub sums: Vec<String>,
     /// The same with the result in the last line.
     pub numbers: Vec<String>,
+    /// Of a formula with a power or a root, the formula read aloud.
+    pub aloud: Option<String>,
+    /// The same as keys of a plain calculator, a line each.
+    pub keys: Vec<String>,
     /// The answer as it is written on the sheet.
     pub text: String,
     /// The answer as it would be typed: a letter, numbers, letters or the text.
@@ -39,6 +43,9 @@ pub struct WorkedLine {
 
 /// The most figures that a line is given to make the next one true.
 const MOST_EXTRA: usize = 7;
+
+/// What a calculator shows is this near to the result: the figures pressed are printed ones.
+const KEYS_NEAR: f64 = 0.006;
 
 /// No figure is carried beyond this grid, give or take the last bits of a double.
 const FINEST: f64 = 1.5e-6;
@@ -154,7 +161,7 @@ impl<'p> Shown<'p> {
     /// Whether the step's printed result follows from the figures printed above it.
     fn comes_true(&self, step: &StepPlan, slot: usize) -> bool {
         let variant = &*self.problem.variant;
-        let Some(formula) = step.body.formula() else {
+        let Some(formula) = step.body.formula().filter(|_| step.reads.is_none()) else {
             return true;
         };
         let Some(Some(right)) = self.problem.values.get(slot) else {
@@ -223,12 +230,15 @@ impl<'p> Shown<'p> {
         let value = problem.value(at);
         let sheet = problem.lines.iter().find(|line| line.step == at);
         let (text, typed) = answer(problem, at, sheet);
+        let (aloud, keys) = self.pressed(step).unwrap_or_default();
         WorkedLine {
             id: step.id.clone(),
             label: step.label.clone(),
             words,
             sums,
             numbers,
+            aloud,
+            keys,
             text,
             typed,
             value: match (value, &step.unit) {
@@ -242,6 +252,32 @@ impl<'p> Shown<'p> {
         }
     }
 
+    /// The step read aloud and as keys. Keys work with bare figures; where the units
+    /// of the line ask for more than that, there are none.
+    fn pressed(&self, step: &StepPlan) -> Option<(Option<String>, Vec<String>)> {
+        let variant = &*self.problem.variant;
+        let formula = step.body.formula().filter(|_| step.reads.is_none())?;
+        let (names, values) = (&variant.names, &self.problem.values);
+        let basis = basis(variant.system);
+        let aloud = aloud(formula, names, values, basis)?;
+        let right = self.problem.values.get(step.slot?)?.as_ref()?.number()?;
+        let unit = step.unit.as_ref()?;
+        let right = unit.from_si(right.si);
+        let near = |shown: f64| (shown - right).abs() <= KEYS_NEAR * right.abs();
+        let mut lines = Vec::new();
+        if let Some(keys) = keys(formula, names, values, basis, self) {
+            lines = keys.lines;
+            if near(100.0 * keys.shows) {
+                if let Some(last) = lines.last_mut() {
+                    last.push_str(" × 100 =");
+                }
+            } else if !near(keys.shows) {
+                lines.clear();
+            }
+        }
+        Some((Some(aloud), lines))
+    }
+
     fn formula_lines(&self, step: &StepPlan) -> (Vec<String>, Vec<String>, Vec<String>) {
         let problem = self.problem;
         let variant = &*problem.variant;
@@ -251,6 +287,14 @@ impl<'p> Shown<'p> {
         let Some(Some(value)) = problem.values.get(slot) else {
             return Default::default();
         };
+        if let Some(column) = &step.reads {
+            let result = self.result(step, slot, value);
+            return (
+                vec![format!("read off the figure: {column}")],
+                Vec::new(),
+                vec![result],
+            );
+        }
         let basis = basis(variant.system);
         let words = in_words_taken(formula, &variant.names, &problem.values, basis);
         let sums = with_numbers(formula, &variant.names, &problem.values, basis, self);
@@ -344,6 +388,8 @@ fn says_the_same(line: &str, result: &str) -> bool {
 fn join(line: &str, result: &str, value: &Value) -> String {
     match value {
         Value::Number(_) => format!("{line} = {result}"),
+        // Behind the sentence of a trial.
+        _ if line.ends_with('.') => format!("{line} So {result}."),
         _ => format!("{line}: {result}"),
     }
 }

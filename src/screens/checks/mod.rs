@@ -14,3 +14,4 @@ mod snapshots;
 mod states;
 mod tapes;
 mod tools;
+mod words;

@@ -1,17 +1,19 @@
 //! A lesson laid out in pages: one for each part, what varies on the last.
 
 use std::collections::BTreeSet;
+use std::rc::Rc;
 use std::sync::Arc;
 
 use pumpwright_engine::formulas::Value;
 use pumpwright_engine::lessons::{Lesson, Library, Part, paragraphs};
-use pumpwright_engine::problems::Settings;
+use pumpwright_engine::problems::{Problem, Settings};
 use pumpwright_engine::quantities::System;
 
 use crate::layout::Scroll;
 use crate::page::{Cell, Entry, Role};
 use crate::tables;
 use crate::words;
+use crate::worked::Worked;
 
 /// A page of a lesson.
 #[derive(Debug, Clone)]
@@ -26,6 +28,8 @@ pub struct Leaf {
     pub table: Option<tables::Leaf>,
     /// What stands under all of it.
     pub closing: Vec<Entry>,
+    /// The worked example that the page shows.
+    pub worked: Option<Box<Worked>>,
 }
 
 /// A lesson that is read.
@@ -79,6 +83,7 @@ impl LessonPages {
                 lines: Vec::new(),
                 table: None,
                 closing: Vec::new(),
+                worked: None,
             });
         }
         if let Some(first) = pages.first_mut() {
@@ -97,6 +102,20 @@ impl LessonPages {
             family: None,
             scroll: Scroll::default(),
         }
+    }
+
+    /// The same with a worked example on a page of its own, the last.
+    #[must_use]
+    pub fn ending_in(mut self, problem: Problem) -> Self {
+        self.pages.push(Leaf {
+            head: "A worked example".into(),
+            caution: words::caution(&problem),
+            lines: vec![Entry::heading("A worked example")],
+            table: None,
+            closing: Vec::new(),
+            worked: Some(Box::new(Worked::new(Rc::new(problem), None))),
+        });
+        self
     }
 
     /// The page that is read.
@@ -178,6 +197,7 @@ fn leaf(part: Part, book: &[tables::Leaf]) -> Leaf {
             .table
             .and_then(|name| book.iter().find(|leaf| *leaf.name == *name).cloned()),
         closing: Vec::new(),
+        worked: None,
     }
 }
 

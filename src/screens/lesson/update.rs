@@ -25,6 +25,8 @@ pub fn update(lesson: &mut LessonPages, stroke: &Stroke) -> Outcome {
             lesson.scroll.down(usize::MAX);
             Outcome::Stay
         }
+        // Nothing is written in a lesson: a word that is met there is one key away.
+        Press::Type('g' | 'G') => Outcome::Take(Tool::Glossary),
         press => scrolled(&mut lesson.scroll, stroke).unwrap_or_else(|| no_use(press)),
     }
 }

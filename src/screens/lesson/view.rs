@@ -49,6 +49,9 @@ fn lines(leaf: &Leaf, width: usize) -> Vec<Entry> {
         lines.push(Entry::gap());
         lines.extend(tables::under_text(table, width));
     }
+    if let Some(worked) = &leaf.worked {
+        lines.extend(crate::worked::whole(worked, width));
+    }
     lines.extend(leaf.closing.iter().cloned());
     lines
 }

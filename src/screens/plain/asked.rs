@@ -24,6 +24,12 @@ impl Session<'_> {
                 self.lines.say("text", sentence)?;
             }
         }
+        if let Some(figure) = &problem.figure {
+            self.lines.say("figure", &figure.title)?;
+            for sentence in figure.sentences() {
+                self.lines.say("point", &sentence)?;
+            }
+        }
         for rule in &problem.rules {
             self.lines.say("text", &words::rule(rule))?;
         }

@@ -20,6 +20,8 @@ pub enum Came {
     Sums(String),
     /// `?O`, and the name of a sum behind it.
     CarryOver(String),
+    /// `?G`, and the word behind it.
+    Word(String),
     /// `?` and a letter.
     Letter(char),
     /// Something written; empty where only Enter came.
@@ -37,6 +39,7 @@ impl Came {
             (Some('?'), rest) if rest.len() > 1 && carries(rest) => {
                 Self::CarryOver(rest[1..].trim().to_owned())
             }
+            (Some('?'), rest) if looks_up(rest) => Self::Word(rest[1..].trim().to_owned()),
             (Some('?'), rest) => match rest.chars().next() {
                 Some(letter) if rest.chars().count() == 1 => Self::Letter(letter),
                 _ => Self::Text(text.to_owned()),
@@ -47,6 +50,12 @@ impl Came {
             _ => Self::Text(text.to_owned()),
         }
     }
+}
+
+/// Whether this is G, a blank and a word.
+fn looks_up(rest: &str) -> bool {
+    let word = rest.strip_prefix(['g', 'G']);
+    word.is_some_and(|word| word.starts_with(' ') && !word.trim().is_empty())
 }
 
 /// Whether this is O and the name of a sum.
@@ -123,6 +132,11 @@ mod tests {
         assert_eq!(Came::from_line("@ copper"), Came::Tables("copper".into()));
         assert_eq!(Came::from_line("?o s2"), Came::CarryOver("s2".into()));
         assert_eq!(Came::from_line("?O"), Came::Letter('O'));
+        assert_eq!(
+            Came::from_line("?g drop pipe"),
+            Came::Word("drop pipe".into())
+        );
+        assert_eq!(Came::from_line("?gauge"), Came::Text("?gauge".into()));
         assert_eq!(Came::from_line("-4 ft"), Came::Text("-4 ft".into()));
         assert_eq!(Came::from_line(""), Came::Text(String::new()));
         assert_eq!(Came::from_line("what?"), Came::Text("what?".into()));

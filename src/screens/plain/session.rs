@@ -211,6 +211,10 @@ impl<'a> Session<'a> {
                 self.rules(problem)?;
                 return Ok(None);
             }
+            Some(row) if row.tool == Tool::Glossary => {
+                self.words(problem)?;
+                return Ok(None);
+            }
             Some(row) if row.tool == Tool::Lesson => {
                 self.lesson(&problem.family.lesson, problem)?;
                 return Ok(None);
@@ -259,6 +263,10 @@ impl<'a> Session<'a> {
                 "carry over: answers this line with the latest sum; ?O s1 with that one",
             )?;
         }
+        self.lines.say(
+            "key ?G",
+            "the words of this job and what they mean; with a word behind it, that one",
+        )?;
         let others = here.iter().filter(|tool| **tool != Tool::CarryOver);
         for tool in others.chain(&everywhere) {
             let row = tool.row();

@@ -12,6 +12,9 @@ use crate::sums::{carried, work};
 use crate::tables::{CLOSED, Leaf, find, leaves, said};
 use crate::words;
 
+/// As many words as are said at once.
+const MOST: usize = 6;
+
 impl Session<'_> {
     /// Works out a sum; without one, says those that stand on the back of the sheet.
     pub(super) fn sum(&mut self, written: &mut Written, sum: &str) -> io::Result<()> {
@@ -104,6 +107,58 @@ impl Session<'_> {
         }
         self.lines
             .say("note", "@ and a number or a word brings a table")
+    }
+
+    /// Says the words of the trade that stand in a job, each with what it means.
+    pub(super) fn words(&mut self, problem: &Problem) -> io::Result<()> {
+        let mut text = problem.story.join(" ");
+        for line in &problem.lines {
+            for part in [". ", &line.label, ". ", &line.says] {
+                text.push_str(part);
+            }
+        }
+        let glossary = self.library.glossary();
+        let here = glossary.standing_in(&text);
+        for word in &here {
+            self.lines
+                .say(&format!("word {}", word.term), &word.means)?;
+        }
+        if here.is_empty() {
+            self.lines
+                .say("note", "no word of the glossary stands here")?;
+        }
+        self.lines.say("note", "?G and a word brings that word")
+    }
+
+    /// Says what a word means, or the words that its letters lead to.
+    pub(super) fn word(&mut self, typed: &str) -> io::Result<()> {
+        let glossary = self.library.glossary();
+        let exactly = glossary.exactly(typed);
+        let found = if exactly.is_empty() {
+            glossary.find(typed)
+        } else {
+            exactly
+        };
+        if found.is_empty() {
+            return self.lines.say("note", "no word is like this");
+        }
+        for word in found.iter().take(MOST) {
+            self.lines
+                .say(&format!("word {}", word.term), &word.means)?;
+            if let [only] = found.as_slice()
+                && let Some(care) = &only.care
+            {
+                self.lines.say("take care", care)?;
+            }
+        }
+        if found.len() > MOST {
+            let words = format!(
+                "{} words more begin so; write more letters",
+                found.len() - MOST
+            );
+            self.lines.say("note", &words)?;
+        }
+        Ok(())
     }
 
     /// Says a lesson, part by part, as it can be read while this problem is open.

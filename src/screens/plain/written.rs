@@ -219,6 +219,10 @@ impl Session<'_> {
                     self.tables(&written.problem, None, &asked)?;
                     None
                 }
+                Came::Word(word) => {
+                    self.word(&word)?;
+                    None
+                }
                 Came::Sums(sum) => {
                     self.sum(&mut written, &sum)?;
                     None
@@ -315,6 +319,7 @@ impl Session<'_> {
                 Came::Ask => self.help(written, line)?,
                 Came::Show => self.show(written, line)?,
                 Came::Tables(asked) => self.tables(&written.problem, Some(line), &asked)?,
+                Came::Word(word) => self.word(&word)?,
                 Came::Sums(sum) => self.sum(written, &sum)?,
                 Came::CarryOver(name) => {
                     if let Some(text) = self.carry_over(written, line, &name)?

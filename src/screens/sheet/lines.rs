@@ -29,8 +29,14 @@ impl Columns {
             .map(|line| cells(&words::unit(problem, line)) + 1);
         let unit = units.max().unwrap_or(0).clamp(8, 14);
         if width >= 70 {
+            // Labels give room, as far as they have any, before a form is broken.
+            let lines = || problem.lines.iter();
+            let widest = |found: Option<usize>| found.unwrap_or(0);
+            let form = widest(lines().map(|line| cells(&words::form(problem, line))).max());
+            let label = widest(lines().map(|line| cells(&line.label) + 1).max());
+            let room = width.saturating_sub(2 + NUMBER + 14 + unit + form);
             return Self {
-                label: 29,
+                label: room.max(label).min(29),
                 blank: 14,
                 unit,
                 form: true,

@@ -1,6 +1,7 @@
 //! The job sheet while it is written: figures, rows, choices, orders, matches.
 
 mod checking;
+mod figure;
 mod lines;
 mod state;
 mod update;

@@ -4,6 +4,7 @@ use pumpwright_engine::problems::{Asks, Problem};
 
 use super::Sheet;
 use super::checking;
+use super::figure::figure;
 use super::lines::{Columns, tally};
 use super::state::{asked, number};
 use super::update::next_words;
@@ -17,7 +18,7 @@ use crate::wrap::cells;
 /// The page of the sheet in so many columns.
 pub fn page(sheet: &Sheet, width: usize) -> Page {
     let problem = &sheet.problem;
-    let mut flow = job(problem);
+    let mut flow = job(problem, width);
     flow.push(Entry::rule());
     flow.extend(lines(sheet, width));
     let look = checking::look(sheet);
@@ -144,13 +145,14 @@ pub(crate) fn caution(problem: &Problem) -> Vec<Entry> {
     ]
 }
 
-/// The job in words, with the house rules and what the figures are.
-pub(crate) fn job(problem: &Problem) -> Vec<Entry> {
+/// The job in words, its figure, the house rules and what the figures are.
+pub(crate) fn job(problem: &Problem, width: usize) -> Vec<Entry> {
     let story = problem
         .story
         .iter()
         .map(|text| Entry::text(Role::Text, text.as_str()));
     let mut job: Vec<Entry> = story.collect();
+    job.extend(figure(problem, width));
     job.extend(
         problem
             .rules

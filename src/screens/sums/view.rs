@@ -16,7 +16,7 @@ const RESULT: usize = 24;
 
 /// The page of the sums in so many columns.
 pub fn page(sums: &Sums, width: usize) -> Page {
-    let mut flow = job(&sums.problem);
+    let mut flow = job(&sums.problem, width);
     flow.push(Entry::rule());
     for (index, sum) in sums.back.done.iter().enumerate() {
         let pen = sums.at == Some(index);

@@ -26,9 +26,11 @@ pub struct Leaf {
     /// Whether its rows are what the open sheet asks.
     pub closed: bool,
     table: Arc<Table>,
+    hidden: Vec<String>,
 }
 
-/// The book: every table, in the order of the lesson files. Those named stay closed.
+/// The book: every table that is not hidden, in the order of the lesson files. Those named
+/// stay closed.
 pub fn leaves(library: &Library, system: System, closed: &BTreeSet<Arc<str>>) -> Vec<Leaf> {
     let tables = library.tables(system);
     let leaf = |note: &pumpwright_engine::lessons::TableNote| {
@@ -42,9 +44,12 @@ pub fn leaves(library: &Library, system: System, closed: &BTreeSet<Arc<str>>) ->
             basis: basis(note.from_memory, note.training),
             closed: closed.contains(&table.name),
             table: Arc::clone(table),
+            hidden: note.hidden.columns.clone(),
         })
     };
-    library.table_notes().iter().filter_map(leaf).collect()
+    let shown = library.table_notes().iter();
+    let shown = shown.filter(|note| !note.hidden.whole);
+    shown.filter_map(leaf).collect()
 }
 
 fn basis(from_memory: bool, training: bool) -> Option<String> {
@@ -80,6 +85,7 @@ impl Leaf {
         }
         let columns = self.table.columns.iter().enumerate();
         columns
+            .filter(|(_, column)| !self.hidden.contains(&column.name))
             .map(|(at, column)| Column {
                 label: column.label.clone(),
                 unit: column
@@ -89,7 +95,7 @@ impl Leaf {
                     .filter(|unit| !says(&column.label, unit))
                     .unwrap_or_default(),
                 cells: self.cells(at),
-                figures: column.unit.is_some(),
+                figures: column.unit.is_some() || column.is_number(),
                 names: at == self.table.key,
             })
             .collect()
@@ -101,7 +107,8 @@ impl Leaf {
             .columns
             .get(column)
             .and_then(|column| column.unit.clone());
-        let rows = self.table.rows.iter().enumerate();
+        let shown = self.table.rows.len().saturating_sub(self.table.decoys);
+        let rows = self.table.rows.iter().take(shown).enumerate();
         let cell = |(at, row): (usize, &Vec<_>)| {
             let places = self.table.places.get(at).and_then(|row| row.get(column));
             let printed = Printed {

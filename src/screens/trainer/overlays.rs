@@ -11,6 +11,7 @@ use pumpwright_engine::quantities::System;
 
 use super::Trainer;
 use crate::figure::Figure;
+use crate::glossary::WordBook;
 use crate::screen::Screen;
 use crate::sheet::number;
 use crate::sums::{Back, CameFrom, Sums};
@@ -22,7 +23,11 @@ impl Trainer<'_> {
         let overlay = |screen: &Screen| {
             matches!(
                 screen,
-                Screen::Slip(_) | Screen::Sums(_) | Screen::Tables(_) | Screen::Figure(_)
+                Screen::Slip(_)
+                    | Screen::Sums(_)
+                    | Screen::Tables(_)
+                    | Screen::Figure(_)
+                    | Screen::Glossary(_)
             )
         };
         while self.stack.last().is_some_and(overlay) {
@@ -92,6 +97,19 @@ impl Trainer<'_> {
         if let Some(line) = none {
             self.say(format!("line {line} uses no table"));
         }
+    }
+
+    /// The glossary, with the words first that stand on the screen under it.
+    pub(super) fn open_glossary(&mut self) {
+        self.put_away_overlay();
+        let page = self.page();
+        let cells = page.entries().flat_map(|entry| &entry.cells);
+        let text: Vec<&str> = cells.map(|cell| cell.text.as_str()).collect();
+        let book = WordBook::new(self.library, &text.join(" "));
+        if book.count() == 0 {
+            return self.say("no glossary was read");
+        }
+        self.stack.push(Screen::Glossary(Box::new(book)));
     }
 
     /// The tables whose rows the open sheet asks. A worked sheet shows its answers:

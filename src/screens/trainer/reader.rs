@@ -46,6 +46,11 @@ impl Trainer<'_> {
         let closed = self.closed_tables();
         let mut pages =
             LessonPages::new(self.library, lesson, (self.system, &self.settings), &closed);
+        if let Some(example) = &lesson.example
+            && let Ok(problem) = self.draw(&example.family, example.level)
+        {
+            pages = pages.ending_in(problem);
+        }
         pages.family = self.family_in_turn(id, turn);
         pages.open(page);
         self.stack.push(Screen::Lesson(pages));

@@ -1,6 +1,6 @@
 //! What a worked sheet shows.
 
-use pumpwright_engine::problems::{Problem, WorkedLine, help};
+use pumpwright_engine::problems::{Problem, WorkedLine, help, pressed};
 
 use super::Worked;
 use crate::keys::{Key, hint};
@@ -18,7 +18,7 @@ pub fn page(worked: &Worked, width: usize) -> Page {
     let mut flow = Vec::new();
     // The one who comes from the sheet has just read the job.
     if worked.yours.is_none() {
-        flow.extend(job(problem));
+        flow.extend(job(problem, width));
         flow.push(Entry::rule());
     }
     for line in &worked.lines {
@@ -71,6 +71,17 @@ fn sums(worked: &Worked, width: usize) -> Vec<Entry> {
     entries
 }
 
+/// The job and every line of a worked sheet, without what stands around them.
+pub(crate) fn whole(worked: &Worked, width: usize) -> Vec<Entry> {
+    let problem = &worked.problem;
+    let mut entries = head(problem, width, true);
+    entries.extend(job(problem, width));
+    entries.push(Entry::rule());
+    let lines = worked.lines.iter();
+    entries.extend(lines.flat_map(|line| one(worked, line, width)));
+    entries
+}
+
 fn one(worked: &Worked, line: &WorkedLine, width: usize) -> Vec<Entry> {
     let label = if width >= 70 { 19 } else { 15 };
     let left = width.saturating_sub(NUMBER + label);
@@ -105,6 +116,11 @@ fn one(worked: &Worked, line: &WorkedLine, width: usize) -> Vec<Entry> {
                 );
             }
         }
+    }
+    let aloud = line.aloud.iter().map(|aloud| format!("in words: {aloud}"));
+    for text in aloud.chain(pressed(line)) {
+        let cells = vec![Cell::columns("", NUMBER + label), Cell::rest(text).hang(2)];
+        entries.push(Entry::of(Role::Working, cells));
     }
     let reasons = [Some(&line.says), line.why.as_ref()];
     for reason in reasons

@@ -2,6 +2,7 @@
 //! walk makes a neutral tree of labels, figures and signs; each way of writing
 //! is a file that walks that tree. Plain text is the first of them.
 
+mod keys;
 mod laws;
 mod math;
 mod plain;
@@ -15,6 +16,8 @@ use crate::quantities::{System, Unit};
 use super::evaluate::Around;
 use super::formula::{Formula, What};
 use super::value::{Name, Value};
+
+pub use keys::Keys;
 
 use laws::{law_of, letters_of};
 use plain::plain;
@@ -92,6 +95,48 @@ pub fn with_numbers(
         What::Search(search) => trials::trials(&shaper, search),
         _ => vec![plain(&shaper.root())],
     }
+}
+
+/// The keys to press on a plain calculator for a formula with its numbers put in; none
+/// where it has no power and no root, or is nothing to be pressed.
+pub fn keys(
+    formula: &Formula,
+    names: &[Name],
+    values: &[Option<Value>],
+    basis: Basis,
+    figures: &dyn Figures,
+) -> Option<Keys> {
+    let around = Around {
+        values,
+        basis,
+        candidate: None,
+    };
+    let shaper = Shaper {
+        body: &formula.0,
+        names,
+        mode: Mode::Numbers(around, figures),
+    };
+    keys::keys(&shaper.root())
+}
+
+/// A formula with a power or a root as it is read aloud: "east squared plus …".
+pub fn aloud(
+    formula: &Formula,
+    names: &[Name],
+    values: &[Option<Value>],
+    basis: Basis,
+) -> Option<String> {
+    let around = Around {
+        values,
+        basis,
+        candidate: None,
+    };
+    let shaper = Shaper {
+        body: &formula.0,
+        names,
+        mode: Mode::Words(Some(around)),
+    };
+    keys::aloud(&shaper.root())
 }
 
 /// The law of a calculation over the words of what goes in: "2.31 × pressure".

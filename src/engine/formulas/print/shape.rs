@@ -6,7 +6,7 @@ use pumpwright_calc::registry::{Function, Port};
 use crate::quantities::print::{Direction, figures, shortest, with_unit};
 use crate::quantities::{Quantity, Unit};
 
-use super::super::ast::Which;
+use super::super::ast::{Comparison, Which};
 use super::super::evaluate::Around;
 use super::super::formula::{
     Body, Branch, ColumnOf, Extreme, Literal, Of, Part, Place, Search, What,
@@ -135,6 +135,9 @@ impl Shaper<'_> {
     }
 
     fn branch(&self, branch: &Branch) -> Math {
+        if let Some(taken) = self.branch_on_a_word(branch) {
+            return taken;
+        }
         let test = Box::new(self.part(&branch.test));
         let around = match &self.mode {
             Mode::Words(around) => around.as_ref(),
@@ -156,6 +159,34 @@ impl Shaper<'_> {
                 no: Box::new(self.part(&branch.no)),
             },
         }
+    }
+
+    /// A branch that hangs on a word: the words say what it is, and beside the numbers
+    /// only the part taken stands.
+    fn branch_on_a_word(&self, branch: &Branch) -> Option<Math> {
+        let What::Compare(Comparison::Is | Comparison::IsNot, left, right) = &branch.test.what
+        else {
+            return None;
+        };
+        let named = match (&left.what, &right.what) {
+            (_, What::Word(_)) => left,
+            (What::Word(_), _) => right,
+            _ => return None,
+        };
+        let around = match &self.mode {
+            Mode::Words(around) => around.as_ref()?,
+            Mode::Numbers(around, _) => around,
+        };
+        let yes = around.truth(&branch.test).ok()?;
+        let taken = self.part(if yes { &branch.yes } else { &branch.no });
+        if matches!(self.mode, Mode::Numbers(..)) {
+            return Some(taken);
+        }
+        let word = shown(&around.value(named).ok()?, None);
+        Some(Math::Since {
+            test: Box::new(Math::Text(format!("{} is {word}", self.label(named)))),
+            taken: Box::new(taken),
+        })
     }
 
     fn search(&self, search: &Search) -> Math {

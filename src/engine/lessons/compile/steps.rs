@@ -46,6 +46,8 @@ impl Compiler<'_, '_, '_> {
         let mut words = None;
         let mut marking = (None, None, None);
         fields.knows(&["words", "write", "within", "sane"]);
+        let reads = fields.text(self.reader, "reads");
+        let reads = reads.and_then(|name| self.reads(&name, unit.as_ref(), &fields.what));
         if fits {
             words = self.words(&mut fields, &holds);
             marking = (
@@ -55,6 +57,8 @@ impl Compiler<'_, '_, '_> {
             );
         }
         let (write, within, sane) = marking;
+        let scale = reads.as_ref().and_then(|(_, scale)| *scale);
+        let within = within.or_else(|| scale.map(Within::By));
         let ask = fields.truth(self.reader, "ask").unwrap_or(true);
         let marks = fields.whole(self.reader, "marks").unwrap_or(1);
         let skill = fields.string(self.reader, "skill");
@@ -92,6 +96,7 @@ impl Compiler<'_, '_, '_> {
             unsafe_if,
             words,
             skill,
+            reads: reads.map(|(label, _)| label),
         })
     }
 
@@ -128,6 +133,7 @@ impl Compiler<'_, '_, '_> {
             unsafe_if: None,
             words: None,
             skill: None,
+            reads: None,
         })
     }
 
@@ -158,13 +164,15 @@ impl Compiler<'_, '_, '_> {
         let Some(offer) = offer else {
             return Some(Body::Is(formula));
         };
-        let mut keys = Fields::new(offer, format!("the offer of {}", fields.what));
+        let mut keys = Fields::new(offer, keys_what(&fields.what));
         let column = keys.needed(self.reader, "column");
         let count = keys.whole(self.reader, "count");
         if count.is_none() && !keys.has("count") {
             keys.missing(self.reader, "count");
         }
         let count_at = keys.place_of("count");
+        let where_ = keys.text(self.reader, "where");
+        let shows = keys.text(self.reader, "shows");
         keys.finish(self.reader);
         let (column, count) = (column?, count? as usize);
         let Type::Row(table) = formula.holds() else {
@@ -175,6 +183,14 @@ impl Compiler<'_, '_, '_> {
         };
         let table = self.shelf.tables.get(table)?;
         let at = self.column(table, &column)?;
+        let shows = match shows {
+            Some(shows) => Some(self.column(table, &shows)?),
+            None => None,
+        };
+        let where_ = match where_ {
+            Some(text) => Some(self.condition(&text, &table.name, &keys_what(&fields.what))?),
+            None => None,
+        };
         let texts: BTreeSet<String> = table
             .rows
             .iter()
@@ -198,6 +214,8 @@ impl Compiler<'_, '_, '_> {
             formula,
             column: at,
             count,
+            where_,
+            shows,
         })
     }
 
@@ -331,12 +349,17 @@ impl Compiler<'_, '_, '_> {
             let mut keys = Fields::new(block, format!("\"within\" of {}", fields.what));
             let percent = keys.node("percent").and_then(crate::lessons::table::figure);
             let by = keys.text(self.reader, "by");
+            let scale = keys.text(self.reader, "scale");
             let before = self.reader.faults.len();
             keys.finish(self.reader);
             if self.reader.faults.len() > before {
                 return None;
             }
             match (percent, by, unit) {
+                (None, None, Some(unit)) if scale.is_some() => {
+                    return self.scale(&scale?, unit, &fields.what).map(Within::By);
+                }
+                _ if scale.is_some() => {}
                 (Some((percent, _)), None, _) if percent > 0.0 => {
                     return Some(Within::Share(percent / 100.0));
                 }
@@ -349,7 +372,7 @@ impl Compiler<'_, '_, '_> {
             }
         }
         let message = format!("{}: \"within\" cannot be read", fields.what);
-        let remedy = "write { percent = 3 }, { by = \"1 ft\" } or \"exact\"";
+        let remedy = "write { percent = 3 }, { by = \"1 ft\" }, { scale = \"…\" } or \"exact\"";
         self.reader.refuse(&node.span, message, remedy);
         None
     }
@@ -380,8 +403,13 @@ impl Compiler<'_, '_, '_> {
     }
 }
 
+/// How the offer of a step is called in a sentence.
+fn keys_what(step: &str) -> String {
+    format!("the offer of {step}")
+}
+
 /// A grid freed of the last bits that unit factors leave: 0.1, not 0.09999999999999999.
-fn clean(value: f64) -> f64 {
+pub(super) fn clean(value: f64) -> f64 {
     crate::quantities::print::shortest(value)
         .replace(',', "")
         .parse()
