@@ -31,7 +31,7 @@ mod tests {
     /// 28 psi counts as 42.7 psi, as in calc's own example.
     #[test]
     fn the_trade_counts_the_air_outside() {
-        let psi = 6894.757_293_168;
+        let psi = 6_894.757_293_168;
         let found = absolute(28.0 * psi, System::Us).unwrap() / psi;
         assert!((found - 42.7).abs() < 1e-6, "{found}");
         let head = to_pressure(2.31 * 0.3048, System::Us).unwrap() / psi;
