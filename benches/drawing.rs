@@ -1,11 +1,14 @@
 //! Reading the lessons, and drawing problems with their worked solutions.
 
+use std::collections::BTreeSet;
 use std::hint::black_box;
 
 use divan::Bencher;
 use pumpwright::lesson_files;
+use pumpwright_engine::figures::{Frame, Signs, View, cells, scene};
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Problem, help, working};
+use pumpwright_engine::quantities::System;
 
 use crate::shelf::{self, Kind};
 
@@ -44,6 +47,31 @@ fn draw_alone(bencher: Bencher, kind: &Kind) {
             draw
         })
         .bench_local_values(|draw| shelf::problem(&library, kind, draw));
+}
+
+/// The figure of a worked problem in cells, one of each kind of figure.
+#[divan::bench(args = figures())]
+fn figure_in_cells(bencher: Bencher, kind: &Kind) {
+    let library = shelf::library();
+    let problem = shelf::problem(&library, kind, shelf::DRAW);
+    let view = View::worked(&problem);
+    bencher.bench(|| {
+        let scene = scene(black_box(&problem), &view, Frame::SCREEN);
+        scene.map(|scene| cells(&scene, Signs::Drawn))
+    });
+}
+
+/// A family for each kind of figure.
+fn figures() -> Vec<Kind> {
+    let library = shelf::library();
+    let mut seen = BTreeSet::new();
+    let drawn = |kind: &Kind| {
+        let variant = library.variant(&kind.family, kind.level, System::Us)?;
+        Some(variant.scene.as_ref()?.kind)
+    };
+    let mut kinds = shelf::kinds();
+    kinds.retain(|kind| drawn(kind).is_some_and(|kind| seen.insert(kind)));
+    kinds
 }
 
 /// Every text of a problem that some surface prints.

@@ -88,6 +88,7 @@ impl Cli {
         match &mut self.command {
             Some(Command::Practice(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Problem(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Figure(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Lessons(asked)) => asked.units = asked.units.or(units),
             Some(Command::Calc(asked)) => asked.units = asked.units.or(units),
             _ => {}
@@ -163,6 +164,8 @@ pub enum Command {
     Lessons(Lessons),
     /// Print a problem
     Problem(Problem),
+    /// Draw the figure of a problem
+    Figure(Figure),
     /// Mark a response to a problem
     Answer(Answer),
     /// Work problems one after another
@@ -236,6 +239,29 @@ pub struct Problem {
     /// Print JSON
     #[arg(long)]
     pub json: bool,
+}
+
+/// Draw the figure of a problem.
+#[derive(Debug, Args)]
+pub struct Figure {
+    /// A family, for fresh numbers, or the code of a problem, for the same again
+    #[arg(value_name = "FAMILY|CODE")]
+    pub what: String,
+    /// Which numbers.
+    #[command(flatten)]
+    pub drawn: Drawn,
+    /// Show what the sheet asks, too
+    #[arg(long)]
+    pub worked: bool,
+    /// Write the figure into this file, as SVG
+    #[arg(long, value_name = "FILE")]
+    pub svg: Option<PathBuf>,
+    /// Print its numbers as a list, to hear
+    #[arg(long, conflicts_with = "svg")]
+    pub list: bool,
+    /// So many columns wide; left out, 76
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(34..=200))]
+    pub width: Option<u16>,
 }
 
 /// Mark a response.

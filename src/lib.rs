@@ -6,6 +6,7 @@ pub mod console;
 pub mod failure;
 pub mod hangup;
 pub mod lesson_files;
+pub mod own_file;
 pub mod platform;
 pub mod run;
 pub mod settings;

@@ -92,6 +92,7 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
     match &cli.command {
         Some(Command::Lessons(asked)) => commands::lessons::run(asked, library, console),
         Some(Command::Problem(asked)) => commands::problem::run(asked, library, console),
+        Some(Command::Figure(asked)) => commands::figure::run(asked, library, console),
         Some(Command::Words(asked)) => commands::words::run(asked, library, console),
         Some(Command::Answer(asked)) => {
             commands::answer::run(asked, decimal(cli, &settings), library, console)

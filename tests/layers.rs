@@ -13,12 +13,13 @@ use common::{root, texts};
 use pumpwright_engine::lessons::SourceFile;
 
 /// The engine's rooms; each may use those before it.
-const ROOMS: [&str; 7] = [
+const ROOMS: [&str; 8] = [
     "quantities",
     "formulas",
     "lessons",
     "problems",
     "marking",
+    "figures",
     "statistics",
     "learner",
 ];

@@ -2,8 +2,9 @@
 //!
 //! The rooms in the order of their layers, each of which may use those before it
 //! and never those after: [`quantities`], [`formulas`], [`lessons`],
-//! [`problems`], [`marking`], [`statistics`], [`learner`].
+//! [`problems`], [`marking`], [`figures`], [`statistics`], [`learner`].
 
+pub mod figures;
 pub mod formulas;
 pub mod learner;
 pub mod lessons;

@@ -228,7 +228,7 @@ pub const TOOLS: [ToolRow; 25] = [
         "take an item out for the whole class",
     ),
     later(Tool::Exam, 'E', "exam", "sit a paper with a clock"),
-    later(Tool::Figure, 'F', "figure", "the figure of this job"),
+    tool(Tool::Figure, 'F', "figure", "the figure of this job"),
     tool(Tool::Glossary, 'G', "glossary", "look a word up"),
     tool(
         Tool::HouseRules,
@@ -279,11 +279,11 @@ pub const TOOLS: [ToolRow; 25] = [
         "set-up",
         "name, units, decimal sign, signs, checking",
     ),
-    later(
+    tool(
         Tool::ViewTurn,
         'V',
         "view the turn",
-        "what a wrong turn looks like",
+        "the figure as your answers would have it",
     ),
     tool(Tool::Working, 'W', "working", "the worked solution"),
     later(Tool::SitIt, 'X', "sit it", "the instructor sits the paper"),

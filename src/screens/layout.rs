@@ -132,6 +132,12 @@ pub fn text_width(size: Size) -> usize {
     size.inside().min(WIDEST_TEXT)
 }
 
+/// The columns that the text of a page has: fewer where a figure stands beside it.
+fn width_of(page: &Page, size: Size) -> usize {
+    let beside = page.beside.as_ref();
+    beside.map_or_else(|| text_width(size), |beside| beside.text_columns(size))
+}
+
 /// Lays a page out.
 pub fn lay(page: &Page, look: Look, size: Size, scroll: Scroll) -> Laid {
     let message = page
@@ -164,7 +170,7 @@ fn with_what_enter_does(page: &Page, look: Look, size: Size, scroll: Scroll) -> 
 fn lay_with(page: &Page, look: Look, size: Size, scroll: Scroll, message: &str) -> Laid {
     let next = wrap(&look.text(&page.next), size.columns.saturating_sub(9));
     let room = size.rows.saturating_sub(3 + next.len());
-    let width = text_width(size);
+    let width = width_of(page, size);
     let mut foot = rows_of(&page.foot, look, width);
     if !message.is_empty() {
         foot.extend(rows_of(
@@ -430,6 +436,9 @@ fn place(cell: &Cell, look: Look, span: Span, rows: &mut Vec<Row>) {
 }
 
 fn text_rows(cell: &Cell, text: &str, room: usize) -> Vec<String> {
+    if cell.kept {
+        return vec![text.to_owned()];
+    }
     if cell.hang == 0 || cells(text) <= room {
         return wrap(text, room);
     }

@@ -7,6 +7,7 @@
 mod blank;
 mod desk;
 mod fault;
+mod figure;
 mod first;
 mod glossary;
 mod handed_in;

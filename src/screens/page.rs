@@ -1,6 +1,7 @@
 //! What a screen makes from its state: lines with roles, in the order in which
 //! the eye meets them. The terminal and the plain list are its readers.
 
+use crate::figure::Beside;
 use crate::keys::Hint;
 use crate::theme::{Look, Sign};
 
@@ -37,6 +38,8 @@ pub enum Role {
     Rule,
     /// An empty row.
     Gap,
+    /// A row of a figure; what it shows is read as a list.
+    Drawing,
 }
 
 impl Role {
@@ -56,7 +59,7 @@ impl Role {
             Self::Row => "row",
             Self::Help => "help",
             Self::Tool => "key",
-            Self::Rule | Self::Gap => return None,
+            Self::Rule | Self::Gap | Self::Drawing => return None,
         })
     }
 }
@@ -111,6 +114,8 @@ pub struct Cell {
     pub cursor: Option<String>,
     /// Cells of room before continued rows.
     pub hang: usize,
+    /// Whether it stands as it is: no blank is taken out and nothing wraps.
+    pub kept: bool,
 }
 
 impl Cell {
@@ -123,6 +128,7 @@ impl Cell {
             blank: false,
             cursor: None,
             hang: 0,
+            kept: false,
         }
     }
 
@@ -158,6 +164,12 @@ impl Cell {
             side: Side::Right,
             ..self
         }
+    }
+
+    /// The same, as it stands.
+    #[must_use]
+    pub fn kept(self) -> Self {
+        Self { kept: true, ..self }
     }
 
     /// The same, with room before continued rows.
@@ -261,6 +273,10 @@ pub struct Page {
     pub fixed: Vec<Entry>,
     /// What is scrolled where it is longer than the screen.
     pub flow: Vec<Entry>,
+    /// The figure beside the sheet, where there is room for both.
+    pub beside: Option<Beside>,
+    /// A figure that lies over the sheet, as lines to read.
+    pub said: Vec<String>,
     /// What stands at the foot of the sheet and is not scrolled away.
     pub foot: Vec<Entry>,
     /// What is reached by going on where nothing is hidden: the right of the lower border.
@@ -296,6 +312,10 @@ impl Page {
                 }
                 _ => {}
             }
+        }
+        let beside = self.beside.iter().flat_map(|beside| &beside.said);
+        for said in self.said.iter().chain(beside) {
+            lines.push(format!("figure: {}", look.text(said)));
         }
         if let Some(message) = &self.message {
             lines.push(format!("note: {}", look.text(message)));

@@ -1,10 +1,12 @@
 //! Draws a page in a window: frame, rows, Next line and the row of keys. It
 //! reads what was laid out and changes nothing.
 
+use pumpwright_engine::figures::{self, Paint};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
+use crate::figure::Beside;
 use crate::layout::{Laid, Row, Size};
 use crate::page::Page;
 use crate::theme::{Look, Tone};
@@ -86,14 +88,24 @@ impl Brush<'_> {
         let [left, right, low_left, low_right, ..] = self.look.lines().corners;
         self.border(0, (left, right), (&page.title, &page.place));
         self.border(foot, (low_left, low_right), (&laid.message, &laid.hidden));
+        let edge = page.beside.as_ref().map(|beside| {
+            let size = Size {
+                columns: usize::from(self.area.width),
+                rows: height,
+            };
+            beside.rule(size)
+        });
         let mut cursor = None;
         for row in 1..foot {
             let empty = Row::default();
             let laid_row = laid.rows.get(row - 1).unwrap_or(&empty);
-            self.row(row, laid_row);
+            self.row(row, laid_row, edge);
             if let Some(column) = laid_row.cursor {
                 cursor = position(column + 2, row, self.area);
             }
+        }
+        if let (Some(beside), Some(edge)) = (&page.beside, edge) {
+            self.figure(beside, (edge + 2, 1), foot);
         }
         self.write(2, foot + 1, "Next", self.look.style(Tone::Bold));
         for (index, text) in laid.next.iter().enumerate() {
@@ -124,17 +136,45 @@ impl Brush<'_> {
         }
     }
 
-    fn row(&mut self, row: usize, laid: &Row) {
+    /// The figure beside the sheet: titles bold, all else as the terminal draws text.
+    fn figure(&mut self, beside: &Beside, (column, row): (usize, usize), foot: usize) {
+        let rows = foot.saturating_sub(row).min(beside.grid.frame.rows);
+        for line in 0..rows {
+            for (at, (sign, paint)) in beside.grid.cells(line).iter().enumerate() {
+                let bold = matches!(
+                    paint,
+                    Paint::Text(figures::Tone::Title | figures::Tone::Strong)
+                );
+                let tone = if bold { Tone::Bold } else { Tone::Plain };
+                let mut text = [0; 4];
+                let text = sign.encode_utf8(&mut text);
+                self.write(column + at, row + line, text, self.look.style(tone));
+            }
+        }
+    }
+
+    /// A row of the sheet, up to the right border or to the rule before a figure.
+    fn row(&mut self, row: usize, laid: &Row, edge: Option<usize>) {
         let width = usize::from(self.area.width);
+        let end = edge.map_or(width, |edge| edge + 1);
         let lines = self.look.lines();
         if let Some(tone) = laid.rule {
             let [.., left, right] = lines.corners;
-            let rule = format!("{left}{}{right}", lines.across.repeat(width - 2));
+            let rule = format!(
+                "{left}{}{right}",
+                lines.across.repeat(end.saturating_sub(2))
+            );
             self.write(0, row, &rule, self.look.style(tone));
+            if edge.is_some() {
+                self.write(width - 1, row, lines.down, Style::default());
+            }
             return;
         }
         self.write(0, row, lines.down, Style::default());
         self.write(width - 1, row, lines.down, Style::default());
+        if let Some(edge) = edge {
+            self.write(edge, row, lines.down, Style::default());
+        }
         for piece in &laid.pieces {
             let style = self.look.style(piece.tone);
             self.write(2 + piece.column, row, &piece.text, style);

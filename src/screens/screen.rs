@@ -2,9 +2,12 @@
 
 use std::rc::Rc;
 
+use pumpwright_engine::figures::View;
+use pumpwright_engine::marking::Response;
 use pumpwright_engine::problems::Problem;
 
 use crate::fault::Faults;
+use crate::figure::Figure;
 use crate::first::First;
 use crate::glossary::WordBook;
 use crate::handed_in::HandedIn;
@@ -22,8 +25,8 @@ use crate::sums::{Back, Sums};
 use crate::tables::Tables;
 use crate::worked::Worked;
 use crate::{
-    fault, first, glossary, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums, tables,
-    worked,
+    fault, figure, first, glossary, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums,
+    tables, worked,
 };
 
 /// A screen with its state.
@@ -45,6 +48,8 @@ pub enum Screen {
     Sums(Box<Sums>),
     /// The tables.
     Tables(Box<Tables>),
+    /// The figure of a job.
+    Figure(Box<Figure>),
     /// The glossary.
     Glossary(Box<WordBook>),
     /// Text to read.
@@ -69,6 +74,7 @@ impl Screen {
             Self::Slip(state) => slip::update(state, stroke),
             Self::Sums(state) => sums::update(state, stroke),
             Self::Tables(state) => tables::update(state, stroke),
+            Self::Figure(state) => figure::update(state, stroke),
             Self::Glossary(state) => glossary::update(state, stroke),
             Self::Reading(state) => reading::update(state, stroke),
             Self::Faults(state) => fault::update(state, stroke),
@@ -88,6 +94,7 @@ impl Screen {
             Self::Slip(state) => slip::page(state, under),
             Self::Sums(state) => sums::page(state, width),
             Self::Tables(state) => tables::page(state, width),
+            Self::Figure(state) => figure::page(state, width),
             Self::Glossary(state) => glossary::page(state, width),
             Self::Reading(state) => reading::page(state),
             Self::Faults(state) => fault::page(state),
@@ -107,6 +114,7 @@ impl Screen {
             Self::Slip(state) => state.scroll,
             Self::Sums(state) => state.scroll,
             Self::Tables(state) => state.scroll,
+            Self::Figure(state) => state.scroll,
             Self::Glossary(state) => state.scroll,
             Self::Reading(state) => state.scroll,
             Self::Faults(state) => state.scroll,
@@ -126,6 +134,7 @@ impl Screen {
             Self::Slip(state) => &mut state.scroll,
             Self::Sums(state) => &mut state.scroll,
             Self::Tables(state) => &mut state.scroll,
+            Self::Figure(state) => &mut state.scroll,
             Self::Glossary(state) => &mut state.scroll,
             Self::Reading(state) => &mut state.scroll,
             Self::Faults(state) => &mut state.scroll,
@@ -180,6 +189,24 @@ impl Screen {
         }
     }
 
+    /// What was handed in, where it is shown here.
+    pub fn response(&self) -> Option<&Response> {
+        match self {
+            Self::HandedIn(handed_in) => Some(&handed_in.now),
+            Self::Worked(worked) => worked.written.as_ref(),
+            _ => None,
+        }
+    }
+
+    /// The figure as this screen may show it.
+    pub fn view(&self) -> Option<View> {
+        let problem = self.problem()?;
+        Some(match self {
+            Self::Worked(_) => View::worked(problem),
+            _ => View::before(problem),
+        })
+    }
+
     /// Whether something written here waits to be gone on with.
     pub fn is_half_way(&self) -> bool {
         match self {
@@ -216,6 +243,11 @@ impl Screen {
             Self::Sums(sums) if sums.to_carry().is_some() => vec![Tool::CarryOver],
             _ => Vec::new(),
         };
+        let drawn = self
+            .problem()
+            .is_some_and(|problem| problem.variant.scene.is_some());
+        tools.extend(Some(Tool::Figure).filter(|_| drawn));
+        tools.extend(Some(Tool::ViewTurn).filter(|_| drawn && self.response().is_some()));
         tools.extend(Some(Tool::Glossary).filter(|_| !matches!(self, Self::Glossary(_))));
         tools.extend([Tool::Keys, Tool::PlainList]);
         tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));

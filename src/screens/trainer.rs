@@ -16,6 +16,7 @@ use ratatui::layout::Position;
 
 use crate::desk::Desk;
 use crate::fault::{Faults, Of};
+use crate::figure::Beside;
 use crate::first::First;
 use crate::handed_in::HandedIn;
 use crate::jobs::{Jobs, Waiting};
@@ -140,7 +141,11 @@ impl<'a> Trainer<'a> {
 
     /// The page that is shown.
     pub fn page(&self) -> Page {
-        let width = crate::layout::text_width(self.size);
+        let beside = self.beside();
+        let width = match &beside {
+            Some(beside) => beside.text_columns(self.size),
+            None => crate::layout::text_width(self.size),
+        };
         let mut page = Page::default();
         for (index, screen) in self.stack.iter().enumerate().rev().take(2).rev() {
             let top = index + 1 == self.stack.len();
@@ -148,8 +153,17 @@ impl<'a> Trainer<'a> {
                 page = screen.page(page, width);
             }
         }
+        page.beside = beside;
         page.message.clone_from(&self.message);
         page
+    }
+
+    /// The figure beside the sheet that is shown, also under a slip.
+    fn beside(&self) -> Option<Beside> {
+        let slip = matches!(self.stack.last(), Some(Screen::Slip(_)));
+        let shown = self.stack.iter().rev().nth(usize::from(slip))?;
+        let problem = shown.problem()?;
+        Beside::of(problem, &shown.view()?, self.size, self.look)
     }
 
     /// The size of the window from now on.
@@ -298,6 +312,8 @@ impl<'a> Trainer<'a> {
             Tool::Working => self.show_working(),
             Tool::CarryOver => self.carry_over(),
             Tool::SetAside => self.set_aside(),
+            Tool::Figure => self.open_figure(),
+            Tool::ViewTurn => self.open_turn(),
             Tool::SetUp => self.open_set_up(),
             Tool::Glossary => self.open_glossary(),
             Tool::Lesson => self.open_lesson_of_this(),
@@ -390,6 +406,7 @@ impl<'a> Trainer<'a> {
             let marked = handed_in.now_marked.clone();
             let mut worked = Worked::new(Rc::clone(handed_in.problem()), Some(marked));
             worked.back = handed_in.sheet.back.clone();
+            worked.written = Some(handed_in.now.clone());
             self.stack.push(Screen::Worked(Box::new(worked)));
         }
     }

@@ -83,6 +83,19 @@ impl Formula {
         )
     }
 
+    /// The name that the formula is and nothing more, or the column of a name's row.
+    pub fn plain_name(&self) -> Option<(usize, Option<usize>)> {
+        match &self.0.root.what {
+            What::Name(slot) => Some((*slot, None)),
+            What::Column(ColumnOf {
+                of: Of::Slot(slot),
+                at,
+                ..
+            }) => Some((*slot, Some(*at))),
+            _ => None,
+        }
+    }
+
     /// The formula in the one spelling that all its spellings share; it can be
     /// parsed again.
     pub fn canonical(&self) -> String {

@@ -23,6 +23,7 @@ mod figure;
 mod givens;
 mod mistakes;
 mod report;
+mod scene;
 mod steps;
 
 pub(super) use report::rests_on;
@@ -149,6 +150,7 @@ impl Compiler<'_, '_, '_> {
         let only_if = fields
             .text(self.reader, "only_if")
             .and_then(|text| self.only_if(&text, rule_count));
+        let scene = self.scene_aside(&mut fields, rule_count);
         let whole = steps.len() == step_count;
         if whole && steps.iter().all(|step| step.slot.is_none() || !step.ask) {
             self.reader.refuse(
@@ -185,6 +187,7 @@ impl Compiler<'_, '_, '_> {
             steps,
             cards,
             mistakes,
+            scene,
             training: self.training,
             revision: 0,
         };

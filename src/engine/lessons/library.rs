@@ -663,7 +663,9 @@ fn read_head(reader: &mut Reader<'_>, file: &Block, sources: &Sources) -> Option
     for key in ["caution", "varies", "only_if", "on_the_job", "kind"] {
         fields.node(key);
     }
-    for key in ["story", "given", "require", "step", "card", "mistake"] {
+    for key in [
+        "story", "given", "require", "step", "card", "mistake", "scene",
+    ] {
         fields.node(key);
         for block in blocks_of(file, key) {
             foreign_levels(reader, block, &levels);

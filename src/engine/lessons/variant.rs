@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use super::figure::FigurePlan;
 use super::kind::Kind;
+use super::scene::ScenePlan;
 use super::template::Template;
 use crate::formulas::{Formula, Name, Table, Value};
 use crate::quantities::{Quantity, System, Unit, print::Direction};
@@ -72,6 +73,8 @@ pub struct Variant {
     pub row_tables: BTreeMap<usize, Arc<Table>>,
     /// The known mistakes, in the order in which they are looked for.
     pub mistakes: Vec<MistakePlan>,
+    /// What is drawn beside the sheet.
+    pub scene: Option<ScenePlan>,
     /// Whether training or remembered figures stand in it.
     pub training: bool,
     /// The revision: a hash of whatever decides a number or a verdict.

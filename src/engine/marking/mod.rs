@@ -11,4 +11,4 @@ mod slips;
 
 pub use mark::{keep, mark};
 pub use marked::{Marked, MarkedLine, Marks, Response, Turn, Verdict};
-pub use reading::Manner;
+pub use reading::{Manner, written_values};

@@ -34,6 +34,43 @@ pub(super) enum Said {
     Match(Vec<Option<usize>>),
 }
 
+/// What a response says in values, each with the place of its step: figures, rows and
+/// offers. Lines left empty, arrangements and what cannot be read are left out, and so
+/// is a figure of a wrong kind.
+pub fn written_values(
+    problem: &Problem,
+    response: &super::Response,
+    manner: Manner,
+) -> Vec<(usize, Value)> {
+    let typed = |id: &str| {
+        let found = response.answers.iter().find(|(line, _)| line == id);
+        found.map(|(_, typed)| typed.trim())
+    };
+    let value = |line: &Line| {
+        let typed = typed(&line.id).filter(|typed| !typed.is_empty())?;
+        match read(problem, line, typed, manner).ok()? {
+            Said::Figure { quantity, .. } => {
+                let right = problem.value(line.step)?;
+                let alike = match right {
+                    Value::Number(right) => right.dimension == quantity.dimension,
+                    _ => true,
+                };
+                alike.then_some(Value::Number(quantity))
+            }
+            Said::Row(row) => Some(Value::Row(row)),
+            Said::Pick(place) => match &line.asks {
+                Asks::Pick { offers, .. } => Some(offers.get(place)?.value.clone()),
+                _ => None,
+            },
+            Said::Order(_) | Said::Match(_) => None,
+        }
+    };
+    let lines = problem.lines.iter();
+    lines
+        .filter_map(|line| Some((line.step, value(line)?)))
+        .collect()
+}
+
 /// Reads an answer, or says what can be read.
 pub(super) fn read(
     problem: &Problem,

@@ -94,6 +94,21 @@ fn message_for_what_cannot_be_read() {
 }
 
 #[test]
+fn sheet_with_its_figure() {
+    insta::assert_snapshot!(both(&library(), &family("drawdown"), ""));
+}
+
+#[test]
+fn figure_over_the_sheet() {
+    insta::assert_snapshot!(both(&library(), &family("drawdown"), "?f"));
+}
+
+#[test]
+fn figure_as_ones_own_answer_would_have_it() {
+    insta::assert_snapshot!(both(&library(), &family("drawdown"), "150⏎?v"));
+}
+
+#[test]
 fn house_rules() {
     assert_snapshot!(both(&library(), &family("tank-precharge"), "?h"));
 }

@@ -1,12 +1,16 @@
 //! What is laid over the screens: the tables, and the back of the sheet.
 
 use std::collections::BTreeSet;
+use std::rc::Rc;
 use std::sync::Arc;
 
-use pumpwright_engine::problems::{tables_asked, tables_used};
+use pumpwright_engine::figures::View;
+use pumpwright_engine::marking::written_values;
+use pumpwright_engine::problems::{Problem, tables_asked, tables_used};
 use pumpwright_engine::quantities::System;
 
 use super::Trainer;
+use crate::figure::Figure;
 use crate::glossary::WordBook;
 use crate::screen::Screen;
 use crate::sheet::number;
@@ -19,7 +23,11 @@ impl Trainer<'_> {
         let overlay = |screen: &Screen| {
             matches!(
                 screen,
-                Screen::Slip(_) | Screen::Sums(_) | Screen::Tables(_) | Screen::Glossary(_)
+                Screen::Slip(_)
+                    | Screen::Sums(_)
+                    | Screen::Tables(_)
+                    | Screen::Figure(_)
+                    | Screen::Glossary(_)
             )
         };
         while self.stack.last().is_some_and(overlay) {
@@ -31,6 +39,37 @@ impl Trainer<'_> {
     fn open_sheet(&mut self) -> Option<&mut Screen> {
         let mut open = self.stack.iter_mut().rev();
         open.find_map(|screen| screen.back().is_some().then_some(screen))
+    }
+
+    /// Lays the figure of the open sheet over it.
+    pub(super) fn open_figure(&mut self) {
+        let top = self.stack.last();
+        let open = top.and_then(|top| Some((Rc::clone(top.problem()?), top.view()?)));
+        match open.filter(|(problem, _)| problem.variant.scene.is_some()) {
+            Some((problem, view)) => self.show_figure(problem, view),
+            None => self.say("this job has no figure"),
+        }
+    }
+
+    /// Lays the figure over the sheet as the learner's own answers would have it.
+    pub(super) fn open_turn(&mut self) {
+        let top = self.stack.last();
+        let open = top.and_then(|top| Some((Rc::clone(top.problem()?), top.response()?.clone())));
+        let Some((problem, response)) = open.filter(|(problem, _)| problem.variant.scene.is_some())
+        else {
+            return self.say("there is no figure of an answer here: hand a sheet in first");
+        };
+        let written = written_values(&problem, &response, self.manner);
+        if written.is_empty() {
+            return self.say("no line that the figure could show was written");
+        }
+        let view = View::yours(&problem, &written);
+        self.show_figure(problem, view);
+    }
+
+    fn show_figure(&mut self, problem: Rc<Problem>, view: View) {
+        let figure = Figure::new(problem, view, self.look);
+        self.stack.push(Screen::Figure(Box::new(figure)));
     }
 
     pub(super) fn open_tables(&mut self) {

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use pumpwright_engine::marking::Marked;
+use pumpwright_engine::marking::{Marked, Response};
 use pumpwright_engine::problems::{Problem, WorkedLine, working};
 
 use crate::layout::Scroll;
@@ -17,6 +17,8 @@ pub struct Worked {
     pub lines: Vec<WorkedLine>,
     /// What was handed in, marked.
     pub yours: Option<Marked>,
+    /// What was handed in, as it was typed.
+    pub written: Option<Response>,
     /// The side sums on its back.
     pub back: Back,
     /// Where it stands.
@@ -31,6 +33,7 @@ impl Worked {
             problem,
             lines,
             yours,
+            written: None,
             back: Back::default(),
             scroll: Scroll::default(),
         }

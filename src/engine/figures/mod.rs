@@ -1,0 +1,38 @@
+//! Figures: a scene from a problem's own numbers, and its readers: cells, vector and
+//! a plain list. A scene is computed here and nowhere else; a surface only draws it.
+
+mod cells;
+mod kinds;
+mod list;
+mod place;
+mod readings;
+mod ruler;
+mod scene;
+mod sketch;
+mod trade;
+mod vector;
+mod view;
+
+pub use cells::{Grid, Paint, Signs, cells};
+pub use list::list;
+pub use scene::{Fill, Frame, Ink, Label, Mark, Point, Scene, Shape, Tone, Value};
+pub use vector::svg;
+pub use view::{Seen, View};
+
+use crate::problems::Problem;
+use readings::Readings;
+use sketch::Sketch;
+
+/// The figure of a problem under a view, in a frame of so many columns and rows at
+/// most, but no smaller than the least; none where its family binds none.
+pub fn scene(problem: &Problem, view: &View, frame: Frame) -> Option<Scene> {
+    let plan = problem.variant.scene.as_ref()?;
+    let readings = Readings::of(problem, view);
+    let mut sketch = Sketch::new(plan.kind.title(), frame.at_least());
+    sketch.values_of(&readings);
+    kinds::draw(plan.kind, &readings, &mut sketch);
+    Some(Scene {
+        caution: problem.caution(),
+        ..sketch.done()
+    })
+}

@@ -1,0 +1,61 @@
+//! Writing a file of our own: whole or not at all, and never over somebody else's.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, Read as _, Write as _};
+use std::path::Path;
+
+use crate::failure::Failure;
+
+/// Writes a file. One that is there already is replaced only where it begins as files
+/// of this sort do.
+///
+/// # Errors
+/// [`Failure::Input`] where another file is in the way, [`Failure::World`] where the
+/// file cannot be written; what was there stays as it was.
+pub fn write(path: &Path, text: &str, begins: &str) -> Result<(), Failure> {
+    let shown = path.display();
+    let cannot = |error: io::Error| Failure::World(format!("{shown} cannot be written: {error}"));
+    match start(path, begins.len()) {
+        Ok(start) if start.is_empty() || start == begins.as_bytes() => {}
+        Ok(_) => {
+            return Err(Failure::Input(format!(
+                "{shown} is there and is no figure of this program; name another file"
+            )));
+        }
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+        Err(error) => return Err(cannot(error)),
+    }
+    replace(path, text).map_err(cannot)
+}
+
+/// The first bytes of a file.
+fn start(path: &Path, count: usize) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    File::open(path)?
+        .take(count as u64)
+        .read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// Beside it first, then in its place. A link stays a link.
+fn replace(path: &Path, text: &str) -> io::Result<()> {
+    let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    let folder = folder.unwrap_or_else(|| Path::new("."));
+    let beside = folder.join(format!(".figure.{}.new", std::process::id()));
+    let mut file = OpenOptions::new()
+        .write(true)
+        .create_new(true)
+        .open(&beside)?;
+    let done = file
+        .write_all(text.as_bytes())
+        .and_then(|()| file.sync_all())
+        .and_then(|()| fs::rename(&beside, &path));
+    if done.is_err() {
+        // What is left of it is of no use; that it may stay is no second fault.
+        let _ = fs::remove_file(&beside);
+    }
+    done
+}
