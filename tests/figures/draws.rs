@@ -202,6 +202,21 @@ fn number(scene: &Scene, label: &str) -> Option<f64> {
     value.text.split(' ').next()?.parse().ok()
 }
 
+/// The greatest last place of the numbers of these labels.
+fn coarsest(scene: &Scene, labels: &[&str]) -> f64 {
+    let of = scene
+        .values
+        .iter()
+        .filter(|value| labels.contains(&value.label.as_str()));
+    let places = of.map(|value| {
+        let figure = value.text.split(' ').next().unwrap_or_default();
+        figure
+            .split_once('.')
+            .map_or(0, |(_, behind)| behind.len() as i32)
+    });
+    (0..places.min().unwrap_or(0)).fold(1.0, |place, _| place / 10.0)
+}
+
 #[test]
 fn levels_lie_in_order_and_by_the_scale() {
     let library = shipped();
@@ -246,13 +261,17 @@ fn levels_lie_in_order_and_by_the_scale() {
         );
         let (top, end) = (3.5, scene.frame.rows as f64 - 1.5);
         let has_depth = number(&scene, "depth").is_some();
-        let deepest = found.last().map(|(value, _)| *value);
+        // A level whose words found no room is drawn, too.
+        let drawn = names.iter().filter_map(|name| number(&scene, name));
+        let deepest = drawn.max_by(f64::total_cmp);
         if let (&[one, two], Some(still), Some(pumping), Some(depth)) =
             (&waters[..], still, pumping, deepest.filter(|_| has_depth))
         {
+            // What is printed may be a whole last place away from what is drawn.
+            let slack = 0.01 + (end - top) * 2.0 * coarsest(&scene, &names) / depth;
             for (at, value) in [(one, still), (two, pumping)] {
                 let place = top + (end - top) * value / depth;
-                assert!((at - place).abs() < 0.05, "{}: {at} {place}", problem.code);
+                assert!((at - place).abs() < slack, "{}: {at} {place}", problem.code);
             }
             seen += 1;
         }
