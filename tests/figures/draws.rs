@@ -210,9 +210,7 @@ fn coarsest(scene: &Scene, labels: &[&str]) -> f64 {
         .filter(|value| labels.contains(&value.label.as_str()));
     let places = of.map(|value| {
         let figure = value.text.split(' ').next().unwrap_or_default();
-        figure
-            .split_once('.')
-            .map_or(0, |(_, behind)| behind.len() as i32)
+        figure.split_once('.').map_or(0, |(_, behind)| behind.len())
     });
     (0..places.min().unwrap_or(0)).fold(1.0, |place, _| place / 10.0)
 }
