@@ -7,7 +7,7 @@
 //! family's strength; all three move with each first unaided try. Between tries
 //! strength and certainty fade. DEVELOPERS.md tells the whole in one chapter.
 //!
-//! The files in the order of what they need: [`constants`](self::constants), then
+//! The files in the order of what they need: [`constants`], then
 //! `maths`, `dice`; `curriculum`, `blueprint`; `response`, `history`; `state`,
 //! `observe`; `record`; `standing`, `choose`, `forecast`.
 
