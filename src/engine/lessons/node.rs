@@ -236,6 +236,21 @@ fn two_faces(block: &Block) -> Option<(&Node, &Node)> {
     }
 }
 
+/// The tables of an array, as in `[[step]]`, without a word about others.
+pub(super) fn blocks_of<'b>(
+    file: &'b Block,
+    key: &str,
+) -> impl Iterator<Item = &'b Block> + use<'b> {
+    let list = match file.get(key).map(|node| &node.item) {
+        Some(Item::List(items)) => items.as_slice(),
+        _ => &[],
+    };
+    list.iter().filter_map(|item| match &item.item {
+        Item::Block(block) => Some(block),
+        _ => None,
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
