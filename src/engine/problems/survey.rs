@@ -181,7 +181,10 @@ struct Tally<'a> {
     survey: Survey,
     live: BTreeMap<String, u32>,
     right: BTreeMap<String, u32>,
-    counts: BTreeMap<String, u32>,
+    /// How often each remark was made, and the draw that it was first made of.
+    counts: BTreeMap<String, (u32, u32)>,
+    /// The draw that is looked at.
+    draw: u32,
 }
 
 impl<'a> Tally<'a> {
@@ -209,11 +212,13 @@ impl<'a> Tally<'a> {
                 .collect(),
             right: BTreeMap::new(),
             counts: BTreeMap::new(),
+            draw: 0,
         }
     }
 
     fn run(mut self, draws: u32) -> Survey {
         for draw in 0..draws {
+            self.draw = draw;
             match self.one(draw) {
                 Some(problem) => {
                     self.survey.drawn += 1;
@@ -241,7 +246,8 @@ impl<'a> Tally<'a> {
 
     /// Counts a remark; remarks that are the same are told once, with their number.
     fn note(&mut self, remark: String) {
-        *self.counts.entry(remark).or_default() += 1;
+        let (count, _) = self.counts.entry(remark).or_insert((0, self.draw));
+        *count += 1;
     }
 
     fn look(&mut self, problem: &Problem) {
@@ -484,11 +490,13 @@ impl<'a> Tally<'a> {
             ));
         }
         let chance = |remark: &str| remark.contains("more than half the way");
-        for (remark, count) in &self.counts {
+        for (remark, (count, first)) in &self.counts {
             if chance(remark) && share(*count, drawn) <= CHANCE + by_chance(CHANCE, drawn) {
                 continue;
             }
-            findings.push(format!("{remark} ({count} of {drawn} draws)"));
+            findings.push(format!(
+                "{remark} ({count} of {drawn} draws, the first at --draw {first})"
+            ));
         }
         if self.survey.rule.is_none() {
             for (mistake, count) in &self.live {

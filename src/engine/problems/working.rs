@@ -179,8 +179,13 @@ impl<'p> Shown<'p> {
         match (&found, right, &step.unit) {
             (Value::Number(found), Value::Number(right), Some(unit)) => {
                 // Compared as figures: 5.1 that came out short is the 5.10 of a longer value.
-                let [ours, theirs] =
-                    [found.si, right.si].map(|si| self.figure(slot, step, unit, si));
+                let theirs = self.figure(slot, step, unit, right.si);
+                let mut ours = self.figure(slot, step, unit, found.si);
+                // A short result is printed whole, with more places than a longer one
+                // would be: 60 ÷ 13.020833 is 4.608 as far as it is written.
+                if places(&theirs) > places(&ours) {
+                    ours = format!("{:.*}", places(&theirs), unit.from_si(found.si));
+                }
                 same_figure(&ours, &theirs)
                     && final_text(step, unit, found.si) == final_text(step, unit, right.si)
             }
@@ -361,6 +366,11 @@ fn final_text(step: &StepPlan, unit: &Unit, si: f64) -> Option<String> {
     let write = step.write?;
     let shown = print::rounded(unit.from_si(si), write.grid_shown, write.direction);
     Some(print::on_grid(shown, write.grid_shown))
+}
+
+/// How many places after the point a figure is written with.
+fn places(figure: &str) -> usize {
+    figure.split_once('.').map_or(0, |(_, places)| places.len())
 }
 
 fn same_figure(a: &str, b: &str) -> bool {
