@@ -13,7 +13,7 @@ use common::{root, texts};
 use pumpwright_engine::lessons::SourceFile;
 
 /// The engine's rooms; each may use those before it.
-const ROOMS: [&str; 8] = [
+const ROOMS: [&str; 9] = [
     "quantities",
     "formulas",
     "lessons",
@@ -22,6 +22,7 @@ const ROOMS: [&str; 8] = [
     "figures",
     "statistics",
     "learner",
+    "entries",
 ];
 
 /// What the calculations and the engine do without: files, clock, environment,

@@ -2,8 +2,10 @@
 //!
 //! The rooms in the order of their layers, each of which may use those before it
 //! and never those after: [`quantities`], [`formulas`], [`lessons`],
-//! [`problems`], [`marking`], [`figures`], [`statistics`], [`learner`].
+//! [`problems`], [`marking`], [`figures`], [`statistics`], [`learner`],
+//! [`entries`].
 
+pub mod entries;
 pub mod figures;
 pub mod formulas;
 pub mod learner;

@@ -5,6 +5,7 @@
 //! read pages. Nothing is worked out here; a screen arranges what the engine says.
 
 mod blank;
+mod clerk;
 mod desk;
 mod fault;
 mod figure;
@@ -45,6 +46,7 @@ use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
+pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;
 pub use plain::{PlainDone, PlainOptions, practice_plain};
