@@ -5,17 +5,19 @@
 //! What stands in an entry is the engine's business (`pumpwright_engine::entries`);
 //! here is how it lies and how it is kept. The files in the order of what they need:
 //! `trouble`, `beside`; `connect`, `schema`; `tries`, `sheet`; `store`; `writer`,
-//! `clerk`; `place`.
+//! `clerk`; `times`, `exchange`; `place`.
 
 mod beside;
 mod clerk;
 mod connect;
+pub mod exchange;
 pub mod place;
 mod schema;
 mod sheet;
 mod store;
 #[cfg(test)]
 mod testing;
+pub mod times;
 mod tries;
 mod trouble;
 mod writer;

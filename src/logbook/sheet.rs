@@ -43,7 +43,12 @@ impl Sheet {
     /// # Errors
     /// A sentence where it is no entry, or one of a newer program.
     pub fn read(json: &str) -> Result<Self, Unread> {
-        let entry: Entry = serde_json::from_str(json).map_err(|error| error.to_string())?;
+        let entry: Entry = serde_json::from_str(json).map_err(|error| {
+            // Where in the text it is, whoever read the text knows better.
+            let sentence = error.to_string();
+            let end = sentence.find(" at line ").unwrap_or(sentence.len());
+            sentence[..end].to_owned()
+        })?;
         Self::known(entry)
     }
 
