@@ -81,29 +81,13 @@ pub fn create_private(path: &Path) -> io::Result<()> {
     options.open(path).map(drop)
 }
 
-/// Lets only the owner read and write a file, where the platform has such rights.
-///
-/// # Errors
-/// What the system says.
-pub fn make_private(path: &Path) -> io::Result<()> {
-    #[cfg(unix)]
-    {
-        let rights = std::os::unix::fs::PermissionsExt::from_mode(0o600);
-        fs::set_permissions(path, rights)
-    }
-    #[cfg(not(unix))]
-    fs::metadata(path).map(drop)
-}
-
 /// Waits until a folder is on the disk with the names in it, where the platform can.
 ///
 /// # Errors
 /// What the system says.
 pub fn sync_folder(path: &Path) -> io::Result<()> {
     #[cfg(unix)]
-    {
-        fs::File::open(path)?.sync_all()
-    }
+    return fs::File::open(path)?.sync_all();
     #[cfg(not(unix))]
     fs::metadata(path).map(drop)
 }

@@ -5,13 +5,16 @@
 //! What stands in an entry is the engine's business (`pumpwright_engine::entries`);
 //! here is how it lies and how it is kept. The files in the order of what they need:
 //! `trouble`, `beside`; `connect`, `schema`; `tries`, `sheet`; `store`; `writer`,
-//! `clerk`; `times`, `exchange`; `place`.
+//! `clerk`; `times`, `exchange`; `union`; `examine`, `carve`, `salvage`; `place`.
 
 mod beside;
+mod carve;
 mod clerk;
 mod connect;
+pub mod examine;
 pub mod exchange;
 pub mod place;
+pub mod salvage;
 mod schema;
 mod sheet;
 mod store;
@@ -20,6 +23,7 @@ mod testing;
 pub mod times;
 mod tries;
 mod trouble;
+pub mod union;
 mod writer;
 
 pub use clerk::{FileClerk, Opening};

@@ -132,12 +132,19 @@ pub fn migrate(
 /// A copy of the whole file beside it, under a name that is free.
 fn copied(connection: &Connection, path: &Path, version: usize) -> Result<PathBuf> {
     let copy = beside::free(path, &format!("schema-{version}"));
-    let failed = |error: rusqlite::Error| Trouble::of(&copy, &error);
+    copy_into(connection, &copy)?;
+    Ok(copy)
+}
+
+/// A copy of the whole file as it is now, for its owner alone.
+pub fn copy_into(connection: &Connection, copy: &Path) -> Result<()> {
+    // An empty file is taken; so nobody else ever sees into it.
+    platform::create_private(copy).map_err(|error| Trouble::system(copy, &error))?;
+    let failed = |error: rusqlite::Error| Trouble::of(copy, &error);
     connection
         .execute("VACUUM INTO ?1", [copy.to_string_lossy()])
         .map_err(failed)?;
-    platform::make_private(&copy).map_err(|error| Trouble::system(&copy, &error))?;
-    Ok(copy)
+    Ok(())
 }
 
 #[cfg(test)]

@@ -9,6 +9,10 @@ use sha2::{Digest as _, Sha256};
 /// noise. Our own choice.
 pub const SUM: usize = 8;
 
+/// Stands for the version of the program in an entry that is what was left of a sheet
+/// in a damaged file.
+pub const REMAINS: &str = "what was left of a damaged file";
+
 /// An entry with its JSON.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
@@ -72,9 +76,11 @@ impl Sheet {
     }
 
     /// The order of sheets with one id: the lesser stays. First as a history orders
-    /// responses, so that the standing of a union is the union's.
-    pub fn rank(&self) -> (Response, &str) {
-        (self.entry.response(), &self.payload)
+    /// responses, so that the standing of a union is the union's; then whole sheets
+    /// before what is left of one.
+    pub fn rank(&self) -> (Response, bool, &str) {
+        let remains = self.entry.program == REMAINS;
+        (self.entry.response(), remains, &self.payload)
     }
 }
 

@@ -107,6 +107,15 @@ impl Logbook {
         &self.notices
     }
 
+    /// Closes it, and takes its log into the file.
+    ///
+    /// # Errors
+    /// A sentence.
+    pub fn close(self) -> Result<()> {
+        let failed = self.failed();
+        self.connection.close().map_err(|(_, error)| failed(error))
+    }
+
     pub(super) fn failed(&self) -> impl Fn(rusqlite::Error) -> Trouble + use<> {
         let path = self.path.clone();
         move |error| Trouble::of(&path, &error)

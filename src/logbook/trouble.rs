@@ -64,8 +64,8 @@ impl Trouble {
                 "there is no logbook {file}; name another file with --logbook, or hand in a sheet first"
             ),
             Kind::Damaged => format!(
-                "the logbook {file} is damaged ({why}); `pumpwright logbook check` keeps what can \
-                 still be read"
+                "the logbook {file} is damaged ({why}). `pumpwright logbook check --logbook FILE`, with \
+                 its name, keeps what can still be read"
             ),
             Kind::Foreign => format!(
                 "{file} is no logbook ({why}); it is left as it is. Name another file with --logbook"
@@ -91,6 +91,11 @@ impl Trouble {
                  another file with --logbook"
             ),
         };
+        Self { kind, sentence }
+    }
+
+    /// A trouble of this sort in words of its own.
+    pub const fn said(kind: Kind, sentence: String) -> Self {
         Self { kind, sentence }
     }
 
