@@ -9,12 +9,13 @@ use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_screens as screens;
 
-use crate::cli::{Cli, Command, Decimal, Practice};
+use crate::cli::{Cli, Command, Decimal, OfLogbook, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
 use crate::hangup;
 use crate::lesson_files;
+use crate::logbook::place;
 use crate::news::News;
 use crate::platform::{self, Look, Signals};
 use crate::settings::{FileKeeper, InUse};
@@ -71,8 +72,30 @@ pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), 
                 _ => Ok(()),
             }
         }
+        Some(Command::Logbook(asked)) => logbook(cli, &asked.what, &settings, console),
         _ => with_lessons(cli, settings, console),
     }
+}
+
+/// The logbook; what somebody can do is told by the lessons, all else needs none.
+fn logbook(
+    cli: &Cli,
+    asked: &OfLogbook,
+    settings: &InUse,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    say(settings, console);
+    let desk = commands::logbook::Desk {
+        file: place::file(&cli.global),
+        person: place::person(&cli.global, settings),
+        named: cli.global.person.is_some(),
+    };
+    if !commands::logbook::needs_lessons(asked) {
+        return commands::logbook::run(asked, &desk, &Library::default(), console);
+    }
+    let read = Read::lessons(cli)?;
+    read.say(console);
+    commands::logbook::run(asked, &desk, &read.library, console)
 }
 
 fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Result<(), Failure> {
