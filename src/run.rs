@@ -15,7 +15,6 @@ use crate::console::Console;
 use crate::failure::Failure;
 use crate::hangup;
 use crate::lesson_files;
-use crate::logbook::place;
 use crate::news::News;
 use crate::platform::{self, Look, Signals};
 use crate::settings::{FileKeeper, InUse};
@@ -86,8 +85,8 @@ fn logbook(
 ) -> Result<(), Failure> {
     say(settings, console);
     let desk = commands::logbook::Desk {
-        file: place::file(&cli.global),
-        person: place::person(&cli.global, settings),
+        file: crate::logbook::place::file(&cli.global),
+        person: crate::logbook::place::person(&cli.global, settings),
         named: cli.global.person.is_some(),
     };
     if !commands::logbook::needs_lessons(asked) {

@@ -6,8 +6,10 @@ use std::path::Path;
 use std::thread;
 use std::time::{Duration, Instant};
 
+use rusqlite::config::DbConfig;
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 
+use super::beside;
 use super::trouble::{Kind, Result, Trouble};
 use crate::platform;
 
@@ -44,31 +46,36 @@ fn with_vfs(path: &Path, vfs: Option<&str>) -> Result<(Connection, Option<String
     Ok((connection, notice))
 }
 
-/// Opens the file for reading alone; nothing is made or changed. On a medium that
-/// takes no writing, what a killed program left in its journal is not seen.
+/// Opens the file for reading alone; nothing in it is changed. On a medium that takes
+/// no writing, what a killed program left in its log is not seen.
 pub fn for_reading(path: &Path) -> Result<Connection> {
     let about = path.metadata();
     let about = about.map_err(|error| Trouble::system(path, &error))?;
     if !about.is_file() {
         return Err(Trouble::new(Kind::Foreign, path, "it is no file"));
     }
-    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let failed = |error: rusqlite::Error| Trouble::of(path, &error);
+    // Writing is allowed to the database alone, which then cleans up what it made
+    // beside the file. What a killed program left in its log is not taken in.
+    let [log, ..] = beside::companions(path);
+    let left = log.metadata().is_ok_and(|about| about.len() > 0);
     let reads = |connection: &Connection| {
         set_up(connection)?;
+        connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, left)?;
+        connection.pragma_update(None, "query_only", true)?;
         connection.pragma_query_value(None, "schema_version", |row| row.get::<_, i64>(0))
     };
-    let connection = Connection::open_with_flags(path, flags).map_err(failed)?;
-    match reads(&connection) {
-        Ok(_) => Ok(connection),
+    let failed = |error: rusqlite::Error| Trouble::of(path, &error);
+    let flags = OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let opened = Connection::open_with_flags(path, flags | OpenFlags::SQLITE_OPEN_READ_WRITE);
+    match opened.and_then(|connection| reads(&connection).map(|_| connection)) {
         Err(error) if error.sqlite_error_code() == Some(ErrorCode::CannotOpen) => {
-            let flags = flags | OpenFlags::SQLITE_OPEN_URI;
-            let connection =
-                Connection::open_with_flags(unchanging(path), flags).map_err(failed)?;
+            let flags = flags | OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+            let connection = Connection::open_with_flags(unchanging(path), flags);
+            let connection = connection.map_err(failed)?;
             reads(&connection).map_err(failed)?;
             Ok(connection)
         }
-        Err(error) => Err(failed(error)),
+        opened => opened.map_err(failed),
     }
 }
 

@@ -142,6 +142,9 @@ pub fn copy_into(connection: &Connection, copy: &Path) -> Result<()> {
     platform::create_private(copy).map_err(|error| Trouble::system(copy, &error))?;
     let failed = |error: rusqlite::Error| Trouble::of(copy, &error);
     connection
+        .pragma_update(None, "query_only", false)
+        .map_err(failed)?;
+    connection
         .execute("VACUUM INTO ?1", [copy.to_string_lossy()])
         .map_err(failed)?;
     Ok(())
