@@ -1,6 +1,7 @@
 //! Opening the file: made where there is none, for its owner only; every commit is
 //! on the disk before it counts; two programs at once wait for one another.
 
+use std::fmt::Write as _;
 use std::io;
 use std::path::Path;
 use std::thread;
@@ -20,6 +21,10 @@ const PATIENCE: Duration = Duration::from_secs(5);
 /// So that a whole sheet lies in one page, where it can still be found when the tree
 /// above it is lost.
 const PAGE_SIZE: u32 = 8192;
+
+/// After so many pages the log is taken into the file, so that the next start does
+/// not read a long one. Two megabytes; our own choice.
+const LOG_PAGES: u32 = 250;
 
 /// Opens the file for writing; says what there is to say about how it is kept.
 pub fn for_writing(path: &Path) -> Result<(Connection, Option<String>)> {
@@ -87,7 +92,9 @@ fn unchanging(path: &Path) -> String {
             b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'.' | b'-' | b'_' => {
                 address.push(char::from(byte));
             }
-            byte => address.push_str(&format!("%{byte:02x}")),
+            byte => {
+                let _ = write!(address, "%{byte:02x}");
+            }
         }
     }
     address + "?immutable=1"
@@ -135,6 +142,9 @@ fn journal(connection: &Connection, path: &Path) -> Result<Option<String>> {
     let sync = if ahead { "full" } else { "extra" };
     connection
         .pragma_update(None, "synchronous", sync)
+        .map_err(failed)?;
+    connection
+        .pragma_update(None, "wal_autocheckpoint", LOG_PAGES)
         .map_err(failed)?;
     Ok((!ahead).then(|| {
         format!(

@@ -117,10 +117,8 @@ pub fn migrate(
     for step in steps.iter().skip(head.version) {
         transaction.execute_batch(step).map_err(failed)?;
     }
-    for (name, number) in [
-        ("application_id", APPLICATION),
-        ("user_version", steps.len() as i32),
-    ] {
+    let newest = i32::try_from(steps.len()).unwrap_or(i32::MAX);
+    for (name, number) in [("application_id", APPLICATION), ("user_version", newest)] {
         transaction
             .pragma_update(None, name, number)
             .map_err(failed)?;

@@ -2,6 +2,7 @@
 //! straight from another logbook.
 
 use std::fs;
+use std::io::Read as _;
 use std::path::Path;
 
 use super::{Desk, say, sheets, shown};
@@ -109,7 +110,10 @@ fn bytes(file: &Path) -> Result<Vec<u8>, Failure> {
             "{shown} is larger than 1 GiB; import it in parts"
         )));
     }
-    fs::read(file).map_err(unread)
+    let mut bytes = Vec::new();
+    let file = fs::File::open(file).map_err(unread)?;
+    file.take(LARGEST).read_to_end(&mut bytes).map_err(unread)?;
+    Ok(bytes)
 }
 
 /// Takes in another logbook.

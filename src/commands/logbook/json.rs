@@ -24,7 +24,7 @@ pub struct Logbook {
     /// How many families there are in the lessons.
     pub families: usize,
     /// Each family that was met.
-    pub standing: Vec<Family>,
+    pub standing: Vec<Stands>,
     /// The last sheets, the latest first.
     pub latest: Vec<Latest>,
 }
@@ -40,7 +40,7 @@ pub struct Other {
 
 /// Where the person stands in a family.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Family {
+pub struct Stands {
     /// Its id.
     pub family: String,
     /// Its lesson.
@@ -106,15 +106,15 @@ impl Logbook {
             sheets: shown.sheets,
             others: others.collect(),
             families: shown.families,
-            standing: shown.met.iter().map(family).collect(),
+            standing: shown.met.iter().map(stands).collect(),
             latest: shown.latest.iter().map(latest).collect(),
         }
     }
 }
 
-fn family(met: &Met) -> Family {
+fn stands(met: &Met) -> Stands {
     let standing = &met.standing;
-    Family {
+    Stands {
         family: met.id.clone(),
         lesson: met.lesson.clone(),
         title: met.title.clone(),

@@ -12,7 +12,7 @@ use crate::logbook::{Sheet, times};
 use crate::platform;
 
 /// Room for the name of a family.
-const NAMES: usize = 26;
+const NAMES: usize = 24;
 
 /// Prints where somebody stands.
 pub fn run(
@@ -139,7 +139,8 @@ impl Shown<'_> {
             console.gap()?;
             console.line("STANDING: the chance of a right line now, and its 80 % interval")?;
             for met in &self.met {
-                console.hanging(&format!("  {:<NAMES$}  ", met.id), &in_words(&met.standing))?;
+                let words = in_words(&met.standing);
+                console.line(format_args!("  {:<NAMES$}  {words}", met.id))?;
             }
             let unmet = self.families.saturating_sub(self.met.len());
             let kinds = count(unmet, "kind of job was", "kinds of job were");
@@ -174,18 +175,17 @@ fn what_for(entry: &Entry) -> String {
 fn in_words(standing: &Standing) -> String {
     let share = |share: f64| (share * 100.0).round();
     let (low, high) = standing.between;
-    let mut words = format!(
-        "{:<8}  {:>3} %, {} to {} %",
+    let due = match standing.due_in {
+        Some(0) => "; refresher due".to_owned(),
+        Some(1) => "; refresher due tomorrow".to_owned(),
+        Some(days) => format!("; refresher in {days} days"),
+        None => String::new(),
+    };
+    format!(
+        "{:<8}  {:>3} %, {} to {} %{due}",
         stage(standing.stage),
         share(standing.success),
         share(low),
         share(high)
-    );
-    match standing.due_in {
-        Some(0) => words.push_str("; a refresher is due"),
-        Some(1) => words.push_str("; a refresher is due tomorrow"),
-        Some(days) => words.push_str(&format!("; a refresher is due in {days} days")),
-        None => {}
-    }
-    words
+    )
 }

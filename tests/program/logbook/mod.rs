@@ -65,7 +65,7 @@ fn sheet(problem: &Problem, person: &str, number: u32) -> Entry {
     let worked = working(problem);
     let answers = problem.asked().filter_map(|(at, line)| {
         let worked = worked.iter().find(|worked| worked.id == line.id)?;
-        let written = (at + number as usize) % 3 != 0;
+        let written = !(at + number as usize).is_multiple_of(3);
         written.then(|| (line.id.clone(), worked.typed.clone()))
     });
     let response = Response {
