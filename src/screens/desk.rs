@@ -3,6 +3,7 @@
 
 use pumpwright_engine::lessons::Fault;
 
+use crate::clerk::{Clerk, InMemory};
 use crate::fault::{Faults, Of};
 use crate::layout::Scroll;
 use crate::outcome::Outcome;
@@ -31,6 +32,8 @@ pub struct Person<'a> {
     pub fault: Option<Fault>,
     /// Who keeps what is set.
     pub keeper: Box<dyn Keeper + 'a>,
+    /// Who keeps the record of what is handed in.
+    pub clerk: Box<dyn Clerk + 'a>,
 }
 
 /// Keeps nothing: what is set holds until the stop.
@@ -54,6 +57,7 @@ impl Person<'_> {
             asked: true,
             fault: None,
             keeper: Box::new(Forgets),
+            clerk: Box::new(InMemory::default()),
         }
     }
 }
@@ -136,6 +140,18 @@ impl<'a> Desk<'a> {
         }
         self.name.clone_from(&choices.name);
         self.checked = choices.checked;
+        let whose = self.whose().to_owned();
+        self.person.clerk.is_for(&whose);
+    }
+
+    /// Who keeps the record of what is handed in.
+    pub fn clerk(&mut self) -> &mut (dyn Clerk + 'a) {
+        &mut *self.person.clerk
+    }
+
+    /// The record, to be read.
+    pub fn record(&self) -> &(dyn Clerk + 'a) {
+        &*self.person.clerk
     }
 
     /// The form is put away; says what comes after it.
@@ -149,6 +165,7 @@ impl<'a> Desk<'a> {
 
     /// What there is to say about what was to be kept.
     pub fn news(&mut self) -> Option<String> {
-        self.person.keeper.news()
+        let news = self.person.keeper.news();
+        news.or_else(|| self.person.clerk.news())
     }
 }

@@ -16,7 +16,9 @@ use crate::keys::{Press, from_sign};
 use crate::screen::Screen;
 use crate::terminal::Runs;
 use crate::theme::Look;
-use crate::{Checked, Choices, Keeper, Person, SetUp, Signs, Start, TrainOptions, Trainer};
+use crate::{
+    Checked, Choices, InMemory, Keeper, Person, SetUp, Signs, Start, TrainOptions, Trainer,
+};
 
 /// A few lessons as they once were: what screens are drawn from where their words
 /// are compared, so that a lesson may change without a screen's check.
@@ -113,6 +115,7 @@ pub fn person(set: SetUp) -> (Person<'static>, Rc<RefCell<Kept>>) {
         asked: true,
         fault: None,
         keeper: Box::new(Book(Rc::clone(&kept))),
+        clerk: Box::new(InMemory::default()),
     };
     (person, kept)
 }

@@ -1,9 +1,11 @@
 //! The job sheet while it is written: figures, rows, choices, orders, matches.
 
 mod checking;
+mod draft;
 mod figure;
 mod lines;
 mod state;
+mod time;
 mod update;
 mod view;
 
