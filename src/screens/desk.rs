@@ -1,10 +1,12 @@
 //! The person at the screen: what was set, and who keeps it. Nothing is written
 //! to disk here.
 
+use pumpwright_engine::entries::{Circumstances, Entry, Place, entry};
 use pumpwright_engine::lessons::Fault;
 
 use crate::clerk::{Clerk, InMemory};
 use crate::fault::{Faults, Of};
+use crate::handed_in::HandedIn;
 use crate::layout::Scroll;
 use crate::outcome::Outcome;
 use crate::screen::Screen;
@@ -87,6 +89,35 @@ impl<'a> Desk<'a> {
             half_way: None,
             after: None,
         }
+    }
+
+    /// The desk of this person, whose record is opened.
+    pub fn open(person: Person<'a>) -> Self {
+        let mut desk = Self::of(person);
+        let whose = desk.whose().to_owned();
+        desk.person.clerk.is_for(&whose);
+        desk
+    }
+
+    /// What is written down of a sheet that was handed in.
+    pub fn entry_of(&mut self, handed_in: &HandedIn, place: Place) -> Entry {
+        let sheet = &handed_in.sheet;
+        let clerk = &mut self.person.clerk;
+        let now = clerk.now();
+        let by = Circumstances {
+            id: sheet.id.unwrap_or_else(|| clerk.fresh_id()),
+            person: clerk.person().to_owned(),
+            at: now.milliseconds,
+            zone: now.zone,
+            purpose: sheet.purpose,
+            place,
+            seconds: sheet.spent.seconds(),
+            helped: sheet.helped.clone(),
+            line_seconds: sheet.spent.line_seconds(),
+            given: sheet.given.clone(),
+            program: clerk.program().to_owned(),
+        };
+        entry(&sheet.problem, &handed_in.marked, by)
     }
 
     /// Whose sheets these are.

@@ -73,7 +73,7 @@ impl<'a> Trainer<'a> {
             draws,
             person,
         } = options;
-        let desk = Desk::of(person);
+        let desk = Desk::open(person);
         let mut jobs = Jobs::new(shelf::list(library), faults.len());
         desk.whose().clone_into(&mut jobs.name);
         let mut trainer = Self {
@@ -98,8 +98,6 @@ impl<'a> Trainer<'a> {
             pressed: 0,
         };
         trainer.pressed = trainer.desk.clerk().now().milliseconds;
-        let whose = trainer.desk.whose().to_owned();
-        trainer.desk.clerk().is_for(&whose);
         trainer.lay_out_drafts();
         match start {
             Start::First => trainer.stack.push(Screen::First(First::default())),

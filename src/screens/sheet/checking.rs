@@ -85,7 +85,7 @@ impl Sheet {
 
     /// Checks a line once more that was checked before the sheet was left: what was
     /// written first stays the first.
-    pub(super) fn check_again(&mut self, line: usize, first: String) {
+    pub fn check_again(&mut self, line: usize, first: String) {
         let now = self.typed(line).unwrap_or_default();
         if self.check(line, now).is_some()
             && let Some(check) = self.checks.iter_mut().find(|check| check.line == line)

@@ -10,6 +10,7 @@ mod update;
 mod view;
 
 pub use state::{Sheet, asked, number};
+pub use time::Spent;
 pub use update::update;
 pub use view::page;
 

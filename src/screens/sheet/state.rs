@@ -127,6 +127,20 @@ impl Sheet {
         format!("is carried over to line {}", number.unwrap_or(1))
     }
 
+    /// Writes a line as it is handed in: an arrangement's blanks stand between spaces.
+    pub fn write(&mut self, line: usize, typed: &str) {
+        let mut parts = typed.split_whitespace();
+        for slot in self.slots.iter_mut().filter(|slot| slot.line == line) {
+            slot.blank = match slot.part {
+                None => Blank::holding(typed),
+                Some(_) => match parts.next() {
+                    None | Some(OPEN) => Blank::default(),
+                    Some(part) => Blank::holding(part),
+                },
+            };
+        }
+    }
+
     /// Whether anything is written.
     pub fn is_begun(&self) -> bool {
         self.slots.iter().any(|slot| !slot.blank.is_empty())

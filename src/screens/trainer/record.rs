@@ -3,7 +3,7 @@
 
 use std::rc::Rc;
 
-use pumpwright_engine::entries::{Circumstances, Entry, Place, Purpose, entry};
+use pumpwright_engine::entries::{Id, Place, Purpose};
 use pumpwright_engine::marking::Response;
 use pumpwright_engine::problems::Problem;
 
@@ -43,6 +43,10 @@ impl Trainer<'_> {
 
     /// What stands on the sheet that is open is kept.
     pub(super) fn keep_draft(&mut self) {
+        if let Some(Screen::Sums(sums)) = self.stack.last() {
+            let left = sums.left();
+            self.keep_sums(&left);
+        }
         let open = self.stack.iter().rev().find_map(Screen::sheet);
         if let Some(draft) = open.and_then(Sheet::draft) {
             self.desk.clerk().keep(draft);
@@ -70,32 +74,12 @@ impl Trainer<'_> {
     pub(super) fn hand_in(&mut self, response: Response) {
         if let Some(Screen::Sheet(sheet)) = self.stack.pop() {
             let handed_in = HandedIn::new(*sheet, response);
-            let entry = self.entry_of(&handed_in);
+            let entry = self.desk.entry_of(&handed_in, Place::Screen);
             self.desk.clerk().hand_in(entry.clone());
             let keeping = Keeping::new(handed_in, entry);
             self.stack.push(Screen::Keeping(Box::new(keeping)));
             self.take_receipts();
         }
-    }
-
-    fn entry_of(&mut self, handed_in: &HandedIn) -> Entry {
-        let sheet = &handed_in.sheet;
-        let clerk = self.desk.clerk();
-        let now = clerk.now();
-        let by = Circumstances {
-            id: sheet.id.unwrap_or_else(|| clerk.fresh_id()),
-            person: clerk.person().to_owned(),
-            at: now.milliseconds,
-            zone: now.zone,
-            purpose: sheet.purpose,
-            place: Place::Screen,
-            seconds: sheet.spent.seconds(),
-            helped: sheet.helped.clone(),
-            line_seconds: sheet.spent.line_seconds(),
-            given: sheet.given.clone(),
-            program: clerk.program().to_owned(),
-        };
-        entry(&sheet.problem, &handed_in.marked, by)
     }
 
     /// Shows what came to the disk since; says whether anything changed.
@@ -129,7 +113,7 @@ impl Trainer<'_> {
         })
     }
 
-    fn is_keeping(&mut self, id: pumpwright_engine::entries::Id) -> bool {
+    fn is_keeping(&mut self, id: Id) -> bool {
         self.keeping().is_some_and(|keeping| keeping.entry.id == id)
     }
 
