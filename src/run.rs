@@ -15,8 +15,9 @@ use crate::console::Console;
 use crate::failure::Failure;
 use crate::hangup;
 use crate::lesson_files;
+use crate::news::News;
 use crate::platform::{self, Look, Signals};
-use crate::settings::{FileKeeper, InUse, News};
+use crate::settings::{FileKeeper, InUse};
 
 /// Runs what the command line asks for.
 ///
