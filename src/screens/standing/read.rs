@@ -78,7 +78,7 @@ pub fn read(
 fn foretell(standing: &mut Standing, desk: &Desk<'_>, exam: Option<&Exam>) {
     let Some(exam) = exam else { return };
     let evidence = Evidence::of(desk.record, desk.blueprint);
-    let met = 100.0 * evidence.met;
+    let met = (100.0 * evidence.met).max(0.0);
     let steps = evidence.probe_steps;
     standing.forecast.push((
         format!(

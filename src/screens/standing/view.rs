@@ -11,7 +11,7 @@ const NUMBER: usize = 5;
 const FAMILY: usize = 23;
 const STATE: usize = 14;
 /// How many signs the scale from 0 to 100 % has.
-const SCALE: usize = 20;
+const SCALE: usize = 16;
 
 /// The page of the standing in so many columns.
 pub fn page(standing: &Standing, width: usize) -> Page {
@@ -59,7 +59,7 @@ fn head(scale: usize) -> Entry {
         Cell::columns("state", STATE),
     ];
     if scale > 0 {
-        cells.push(Cell::columns("0   sure between  100", scale + 2));
+        cells.push(Cell::columns("0  sure from 100", scale + 2));
     }
     cells.extend([Cell::columns("%", 7), Cell::rest("refresh").right()]);
     Entry::of(Role::Line, cells)
