@@ -5,6 +5,7 @@
 //! read pages. Nothing is worked out here; a screen arranges what the engine says.
 
 mod blank;
+mod calendar;
 mod clerk;
 mod desk;
 mod fault;
@@ -13,6 +14,7 @@ mod first;
 mod glossary;
 mod handed_in;
 mod jobs;
+mod keeping;
 mod keys;
 mod layout;
 mod lesson;
@@ -27,10 +29,12 @@ mod set_up;
 mod sheet;
 mod shelf;
 mod slip;
+mod standing;
 mod sums;
 mod tables;
 mod terminal;
 mod theme;
+mod tonight;
 mod trainer;
 mod words;
 mod worked;

@@ -44,6 +44,10 @@ pub enum Outcome {
     Take(Tool),
     /// Mark this.
     HandIn(Response),
+    /// Write the sheet down once more that could not be.
+    WriteAgain,
+    /// Go on without a record.
+    GoOnWithout,
     /// Write this line of the sheet once more.
     Mend(usize),
     /// A line of the sheet was written once more.
@@ -52,6 +56,15 @@ pub enum Outcome {
         line: usize,
         /// What was written.
         typed: String,
+    },
+    /// Take this job of the evening.
+    TakePlanned(usize),
+    /// Draw a sheet of this family whose numbers show a mistake.
+    DrawContrast {
+        /// The family.
+        family: String,
+        /// The mistake's name.
+        mistake: String,
     },
     /// Show a worked sheet of the first job.
     ShowFirst,

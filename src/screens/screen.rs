@@ -12,6 +12,7 @@ use crate::first::First;
 use crate::glossary::WordBook;
 use crate::handed_in::HandedIn;
 use crate::jobs::Jobs;
+use crate::keeping::Keeping;
 use crate::keys::Tool;
 use crate::layout::Scroll;
 use crate::lesson::LessonPages;
@@ -21,12 +22,14 @@ use crate::reading::Reading;
 use crate::set_up::Form;
 use crate::sheet::Sheet;
 use crate::slip::Slip;
+use crate::standing::Standing;
 use crate::sums::{Back, Sums};
 use crate::tables::Tables;
+use crate::tonight::Tonight;
 use crate::worked::Worked;
 use crate::{
-    fault, figure, first, glossary, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums,
-    tables, worked,
+    fault, figure, first, glossary, handed_in, jobs, keeping, lesson, reading, set_up, sheet, slip,
+    standing, sums, tables, tonight, worked,
 };
 
 /// A screen with its state.
@@ -34,12 +37,18 @@ use crate::{
 pub enum Screen {
     /// The first start.
     First(First),
-    /// The front page.
+    /// The list of lessons and jobs.
     Jobs(Jobs),
+    /// The front page of an evening.
+    Tonight(Box<Tonight>),
+    /// The standing.
+    Standing(Box<Standing>),
     /// A job sheet.
     Sheet(Box<Sheet>),
     /// A sheet that was handed in.
     HandedIn(Box<HandedIn>),
+    /// A sheet that is being written down.
+    Keeping(Box<Keeping>),
     /// A worked sheet.
     Worked(Box<Worked>),
     /// The slip.
@@ -68,8 +77,11 @@ impl Screen {
         match self {
             Self::First(state) => first::update(state, stroke),
             Self::Jobs(state) => jobs::update(state, stroke),
+            Self::Tonight(state) => tonight::update(state, stroke),
+            Self::Standing(state) => standing::update(state, stroke),
             Self::Sheet(state) => sheet::update(state, stroke),
             Self::HandedIn(state) => handed_in::update(state, stroke),
+            Self::Keeping(state) => keeping::update(state, stroke),
             Self::Worked(state) => worked::update(state, stroke),
             Self::Slip(state) => slip::update(state, stroke),
             Self::Sums(state) => sums::update(state, stroke),
@@ -88,8 +100,11 @@ impl Screen {
         match self {
             Self::First(state) => first::page(state),
             Self::Jobs(state) => jobs::page(state, width),
+            Self::Tonight(state) => tonight::page(state, width),
+            Self::Standing(state) => standing::page(state, width),
             Self::Sheet(state) => sheet::page(state, width),
             Self::HandedIn(state) => handed_in::page(state, width),
+            Self::Keeping(state) => keeping::page(state),
             Self::Worked(state) => worked::page(state, width),
             Self::Slip(state) => slip::page(state, under),
             Self::Sums(state) => sums::page(state, width),
@@ -108,8 +123,11 @@ impl Screen {
         match self {
             Self::First(state) => state.scroll,
             Self::Jobs(state) => state.scroll,
+            Self::Tonight(state) => state.scroll,
+            Self::Standing(state) => state.scroll,
             Self::Sheet(state) => state.scroll,
             Self::HandedIn(state) => state.scroll,
+            Self::Keeping(state) => state.scroll,
             Self::Worked(state) => state.scroll,
             Self::Slip(state) => state.scroll,
             Self::Sums(state) => state.scroll,
@@ -128,8 +146,11 @@ impl Screen {
         match self {
             Self::First(state) => &mut state.scroll,
             Self::Jobs(state) => &mut state.scroll,
+            Self::Tonight(state) => &mut state.scroll,
+            Self::Standing(state) => &mut state.scroll,
             Self::Sheet(state) => &mut state.scroll,
             Self::HandedIn(state) => &mut state.scroll,
+            Self::Keeping(state) => &mut state.scroll,
             Self::Worked(state) => &mut state.scroll,
             Self::Slip(state) => &mut state.scroll,
             Self::Sums(state) => &mut state.scroll,
@@ -220,6 +241,10 @@ impl Screen {
 
     /// The tools that have a use here.
     pub fn tools(&self) -> Vec<Tool> {
+        // A sheet on its way to the disk is not left alone.
+        if matches!(self, Self::Keeping(_)) {
+            return vec![Tool::Keys, Tool::PlainList, Tool::Quit];
+        }
         let mut tools = match self {
             Self::Sheet(sheet) if sheet.mending.is_none() => {
                 vec![
@@ -239,7 +264,7 @@ impl Screen {
                 Tool::NextNumbers,
             ],
             Self::Lesson(_) => vec![Tool::NextNumbers],
-            Self::Jobs(_) => vec![Tool::Lesson],
+            Self::Jobs(_) | Self::Tonight(_) | Self::Standing(_) => vec![Tool::Lesson],
             Self::Sums(sums) if sums.to_carry().is_some() => vec![Tool::CarryOver],
             _ => Vec::new(),
         };
@@ -251,6 +276,7 @@ impl Screen {
         tools.extend(Some(Tool::Glossary).filter(|_| !matches!(self, Self::Glossary(_))));
         tools.extend([Tool::Keys, Tool::PlainList]);
         tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));
+        tools.extend(Some(Tool::Standing).filter(|_| !matches!(self, Self::Standing(_))));
         tools.extend([Tool::Tonight, Tool::Quit]);
         tools
     }

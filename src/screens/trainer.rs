@@ -1,14 +1,17 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
+mod evening;
 mod overlays;
 mod reader;
+mod record;
 mod setting;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
+use pumpwright_engine::entries::Purpose;
 use pumpwright_engine::lessons::{Fault, Library};
-use pumpwright_engine::marking::{Manner, Marks, Response};
+use pumpwright_engine::marking::{Manner, Marks};
 use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw, help};
 use pumpwright_engine::quantities::System;
 use ratatui::buffer::Buffer;
@@ -18,7 +21,6 @@ use crate::desk::Desk;
 use crate::fault::{Faults, Of};
 use crate::figure::Beside;
 use crate::first::First;
-use crate::handed_in::HandedIn;
 use crate::jobs::{Jobs, Waiting};
 use crate::keys::{Press, Tool};
 use crate::layout::{Laid, Size, lay};
@@ -27,12 +29,12 @@ use crate::page::Page;
 use crate::reading::Reading;
 use crate::rules;
 use crate::screen::Screen;
-use crate::set_up::Checked;
 use crate::sheet::{Sheet, asked, number};
 use crate::shelf;
 use crate::slip::{About, Slip};
 use crate::terminal::Runs;
 use crate::theme::Look;
+use crate::tonight::Planned;
 use crate::words;
 use crate::worked::Worked;
 use crate::{Ending, Start, TrainOptions, paint};
@@ -57,6 +59,16 @@ pub struct Trainer<'a> {
     /// Lessons that were opened: the page that was read last, and how many sheets
     /// were drawn from there.
     read: BTreeMap<String, (usize, usize)>,
+    /// When the last press came, in milliseconds.
+    pressed: i64,
+    /// Faults in lesson files.
+    faults: usize,
+    /// What there is to learn, once it was asked.
+    guide: Option<evening::Guide<'a>>,
+    /// What is left of the evening's jobs, once they were chosen.
+    evening: Option<Vec<Planned>>,
+    /// The families of which a filled-in sheet was shown this evening.
+    shown: BTreeSet<String>,
 }
 
 impl<'a> Trainer<'a> {
@@ -71,7 +83,7 @@ impl<'a> Trainer<'a> {
             draws,
             person,
         } = options;
-        let desk = Desk::of(person);
+        let desk = Desk::open(person);
         let mut jobs = Jobs::new(shelf::list(library), faults.len());
         desk.whose().clone_into(&mut jobs.name);
         let mut trainer = Self {
@@ -93,8 +105,19 @@ impl<'a> Trainer<'a> {
             out_of: Marks::default(),
             desk,
             read: BTreeMap::new(),
+            pressed: 0,
+            faults: faults.len(),
+            guide: None,
+            evening: None,
+            shown: BTreeSet::new(),
         };
+        trainer.pressed = trainer.desk.clerk().now().milliseconds;
+        trainer.lay_out_drafts();
+        if matches!(start, Start::First | Start::Jobs) {
+            trainer.lay_front_page();
+        }
         match start {
+            Start::First if trainer.has_record() => {}
             Start::First => trainer.stack.push(Screen::First(First::default())),
             Start::Jobs => {}
             Start::Family(family) => trainer.draw_sheet(&family, None),
@@ -118,6 +141,7 @@ impl<'a> Trainer<'a> {
 
     /// Takes a press in a window of the size that was drawn last; says whether to go on.
     pub fn take(&mut self, press: Press) -> bool {
+        self.note_time();
         let said = self.message.take();
         if paint::too_small(self.size) {
             self.message = said;
@@ -132,6 +156,7 @@ impl<'a> Trainer<'a> {
             .last_mut()
             .map_or(Outcome::Stay, |top| top.update(&stroke));
         let goes_on = self.follow(outcome);
+        self.keep_draft();
         let top = self.lay().top;
         if let Some(screen) = self.stack.last_mut() {
             screen.scroll().top = top;
@@ -175,7 +200,12 @@ impl<'a> Trainer<'a> {
     pub fn ending(&self) -> Ending {
         let done = match self.sheets {
             0 => {
-                let line = "No sheet was handed in; nothing is kept after the stop.".to_owned();
+                let line = if self.desk.record().keeps() {
+                    "No sheet was handed in. What was begun is kept."
+                } else {
+                    "No sheet was handed in; nothing is kept after the stop."
+                };
+                let line = line.to_owned();
                 return Ending { line };
             }
             sheets => format!(
@@ -186,7 +216,7 @@ impl<'a> Trainer<'a> {
             ),
         };
         Ending {
-            line: format!("{done} {}", words::NOT_KEPT),
+            line: format!("{done} {}", self.kept_words()),
         }
     }
 
@@ -225,6 +255,10 @@ impl<'a> Trainer<'a> {
             Outcome::Sums => self.open_sums(),
             Outcome::Take(tool) => return self.take_tool(tool),
             Outcome::HandIn(response) => self.hand_in(response),
+            Outcome::TakePlanned(place) => self.take_planned(place),
+            Outcome::DrawContrast { family, mistake } => self.draw_contrast(&family, &mistake),
+            Outcome::WriteAgain => self.write_again(),
+            Outcome::GoOnWithout => self.go_on_without(),
             Outcome::Mend(line) => self.open_mending(line),
             Outcome::Mended { line, typed } => self.mended(line, &typed),
             Outcome::ShowFirst => self.show_first(),
@@ -270,16 +304,23 @@ impl<'a> Trainer<'a> {
 
     fn list_waiting(&mut self) {
         let waiting: Vec<Waiting> = self.waiting.iter().filter_map(waiting).collect();
-        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut()
-            && jobs.waiting != waiting
-        {
-            jobs.set_waiting(waiting);
+        for screen in &mut self.stack {
+            match screen {
+                Screen::Jobs(jobs) if jobs.waiting != waiting => jobs.set_waiting(waiting.clone()),
+                Screen::Tonight(tonight) if tonight.waiting != waiting => {
+                    tonight.set_waiting(waiting.clone());
+                }
+                _ => {}
+            }
         }
     }
 
     fn front_page(&mut self) {
         while self.stack.len() > 1 {
             self.back();
+        }
+        if matches!(self.stack.first(), Some(Screen::Tonight(_))) {
+            self.lay_front_page();
         }
     }
 
@@ -307,7 +348,11 @@ impl<'a> Trainer<'a> {
         self.put_slip_away();
         match tool {
             Tool::Quit => return false,
-            Tool::Tonight => self.front_page(),
+            Tool::Tonight => {
+                self.front_page();
+                self.lay_front_page();
+            }
+            Tool::Standing => self.open_standing(),
             Tool::NextNumbers => self.next_numbers(),
             Tool::Working => self.show_working(),
             Tool::CarryOver => self.carry_over(),
@@ -377,8 +422,7 @@ impl<'a> Trainer<'a> {
             Ok(problem) => {
                 self.front_page();
                 self.message = None;
-                let line_by_line = self.desk.checked == Checked::LineByLine;
-                let sheet = Sheet::new(Rc::new(problem), self.manner).line_by_line(line_by_line);
+                let sheet = self.new_sheet(problem, Purpose::Practice);
                 self.stack.push(Screen::Sheet(Box::new(sheet)));
             }
             Err(error) => self.say(error.to_string()),
@@ -408,16 +452,6 @@ impl<'a> Trainer<'a> {
             worked.back = handed_in.sheet.back.clone();
             worked.written = Some(handed_in.now.clone());
             self.stack.push(Screen::Worked(Box::new(worked)));
-        }
-    }
-
-    fn hand_in(&mut self, response: Response) {
-        if let Some(Screen::Sheet(sheet)) = self.stack.pop() {
-            let handed_in = HandedIn::new(*sheet, response);
-            self.sheets += 1;
-            self.score += handed_in.marked.score;
-            self.out_of += handed_in.marked.out_of;
-            self.stack.push(Screen::HandedIn(Box::new(handed_in)));
         }
     }
 
@@ -493,7 +527,11 @@ impl Runs for Trainer<'_> {
         let news = self.desk.news();
         let any = news.is_some();
         self.message = news.or_else(|| self.message.take());
-        any
+        self.take_receipts() || any
+    }
+
+    fn waits(&self) -> bool {
+        self.waits_for_the_disk()
     }
 }
 

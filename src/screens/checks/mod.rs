@@ -4,10 +4,12 @@
 mod answered;
 mod ascii;
 mod bench;
+mod evening;
 mod every_key;
 mod lesson;
 mod line_by_line;
 mod plain;
+mod record;
 mod set_up;
 mod sizes;
 mod snapshots;

@@ -2,10 +2,13 @@
 
 use std::rc::Rc;
 
+use pumpwright_engine::entries::{Id, Purpose};
 use pumpwright_engine::marking::{Manner, Response};
-use pumpwright_engine::problems::{Asks, Line, Problem};
+use pumpwright_engine::problems::{Asks, Line, Problem, working};
+use pumpwright_engine::quantities::DecimalSign;
 
 use super::checking::Check;
+use super::time::Spent;
 use crate::blank::Blank;
 use crate::layout::Scroll;
 use crate::sums::Back;
@@ -44,6 +47,14 @@ pub struct Sheet {
     pub checks: Vec<Check>,
     /// What was written in the other lines, where one is written once more.
     pub mending: Option<Response>,
+    /// The id under which it is kept; none where it is not.
+    pub id: Option<Id>,
+    /// What it is done for.
+    pub purpose: Purpose,
+    /// The lines that stood there filled in.
+    pub given: Vec<bool>,
+    /// How long it took so far.
+    pub spent: Spent,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -53,6 +64,7 @@ impl Sheet {
     pub fn new(problem: Rc<Problem>, manner: Manner) -> Self {
         let slots = slots(&problem, |_| true);
         let helped = vec![0; problem.lines.len()];
+        let given = vec![false; problem.lines.len()];
         let scroll = Scroll::default();
         Self {
             problem,
@@ -64,7 +76,21 @@ impl Sheet {
             line_by_line: false,
             checks: Vec::new(),
             mending: None,
+            id: None,
+            purpose: Purpose::Practice,
+            given,
+            spent: Spent::default(),
             scroll,
+        }
+    }
+
+    /// The same sheet, kept under this id and done for this.
+    #[must_use]
+    pub fn with_id(self, id: Id, purpose: Purpose) -> Self {
+        Self {
+            id: Some(id),
+            purpose,
+            ..self
         }
     }
 
@@ -100,6 +126,60 @@ impl Sheet {
         }
         self.scroll.follow();
         format!("is carried over to line {}", number.unwrap_or(1))
+    }
+
+    /// Writes a line as it is handed in: an arrangement's blanks stand between spaces.
+    pub fn write(&mut self, line: usize, typed: &str) {
+        let mut parts = typed.split_whitespace();
+        for slot in self.slots.iter_mut().filter(|slot| slot.line == line) {
+            slot.blank = match slot.part {
+                None => Blank::holding(typed),
+                Some(_) => match parts.next() {
+                    None | Some(OPEN) => Blank::default(),
+                    Some(part) => Blank::holding(part),
+                },
+            };
+        }
+    }
+
+    /// Fills the first half of the lines in, as given: where a person stands half-way,
+    /// the last steps are the ones to try. A line that is no figure ends it, and the
+    /// last line is never given.
+    pub fn give_first_half(&mut self) {
+        let worked = working(&self.problem);
+        let half = asked(&self.problem) / 2;
+        let lines: Vec<(usize, String)> = self
+            .problem
+            .lines
+            .iter()
+            .enumerate()
+            .filter(|(_, line)| line.asks != Asks::Nothing)
+            .take(half)
+            .take_while(|(_, line)| line.asks == Asks::Figure)
+            .filter_map(|(at, line)| {
+                let worked = worked.iter().find(|worked| worked.id == line.id)?;
+                let typed = match self.manner.decimal {
+                    DecimalSign::Point => worked.typed.clone(),
+                    DecimalSign::Comma => worked.typed.replace('.', ","),
+                };
+                Some((at, typed))
+            })
+            .collect();
+        for (line, typed) in lines {
+            self.write(line, &typed);
+            self.given[line] = true;
+        }
+        let open = self.slots.iter().position(|slot| slot.blank.is_empty());
+        self.pen = open.unwrap_or(0);
+    }
+
+    /// The names of the lines that stood there filled in.
+    pub fn given_ids(&self) -> Vec<&str> {
+        let lines = self.problem.lines.iter().zip(&self.given);
+        lines
+            .filter(|(_, given)| **given)
+            .map(|(line, _)| line.id.as_str())
+            .collect()
     }
 
     /// Whether anything is written.
