@@ -61,19 +61,21 @@ fn look(path: &Path, examined: &mut Examined) -> Result<()> {
     for (person, count) in persons {
         let sheets = logbook.sheets(Some(&person))?;
         examined.sheets += sheets.len();
-        examined.drafts += logbook.drafts(&person)?.len();
         let history: History = sheets.iter().map(|sheet| sheet.entry.response()).collect();
         if count != sheets.len() || history != logbook.history(&person)? {
             let sentence = format!("what the program reads of {person} is not what the sheets say");
             examined.findings.push(sentence);
         }
     }
-    let all = "SELECT count(*) FROM sheets";
-    let all: i64 = logbook
-        .connection
-        .query_row(all, [], |row| row.get(0))
-        .map_err(logbook.failed())?;
-    if usize::try_from(all).ok() != Some(examined.sheets) {
+    let count = |table: &str| {
+        let sql = format!("SELECT count(*) FROM {table}");
+        let count = logbook.connection.query_row(&sql, [], |row| row.get(0));
+        let count: i64 = count.map_err(logbook.failed())?;
+        Ok(usize::try_from(count).unwrap_or(usize::MAX))
+    };
+    examined.drafts = count("drafts")?;
+    let all = count("sheets")?;
+    if all != examined.sheets {
         let sentence = format!(
             "it holds {all} sheets, {} of which have a name",
             examined.sheets

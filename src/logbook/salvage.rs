@@ -43,6 +43,9 @@ pub struct Salvaged {
 /// Where another program holds the file, where nothing in it can be read, and where
 /// the new one cannot be written; then everything is as it was.
 pub fn salvage(path: &Path) -> Result<Salvaged> {
+    // Where a link names it, the link stays.
+    let real = fs::canonicalize(path).map_err(|error| Trouble::system(path, &error))?;
+    let path = real.as_path();
     let found = Found::in_file(path)?;
     if found.sheets.is_empty() && found.rows.is_empty() && found.drafts.is_empty() {
         let why = "nothing in it can be read; move it away to start anew";

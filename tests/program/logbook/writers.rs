@@ -204,6 +204,62 @@ fn whatever_was_acknowledged_is_there_after_each_kill() {
     assert!(said.contains("nothing is wrong."), "{said}");
 }
 
+/// The program itself, fed with lines of plain practice as fast as it takes them.
+#[test]
+fn practice_that_is_killed_kept_every_sheet_whose_marks_it_told() {
+    let folder = folder("kill-practice");
+    let (file, output) = (folder.join("logbook.db"), folder.join("out"));
+    let (mut told, mut draw) = (0, 0);
+    for kill in 0..kills() {
+        draw += 1000;
+        let number = draw.to_string();
+        let practice = [
+            "practice",
+            "--plain",
+            "--family",
+            "tank-precharge",
+            "--as",
+            "Ina",
+        ];
+        let mut child = program(&[&practice[..], &["--draw", &number]].concat())
+            .env("PUMPWRIGHT_LOGBOOK", &file)
+            .stdin(Stdio::piped())
+            .stdout(File::create(&output).expect("a file"))
+            .spawn()
+            .expect("the program starts");
+        let mut input = child.stdin.take().expect("its input");
+        // A figure, Enter to hand in, Enter to go on; until it is killed.
+        let feeding = thread::spawn(move || while input.write_all(b"1\n\n\n").is_ok() {});
+        let end = Instant::now() + Duration::from_mins(1);
+        let marks = || {
+            let text = std::fs::read_to_string(&output).expect("its output");
+            let lines = text
+                .split_inclusive('\n')
+                .filter(|line| line.ends_with('\n'));
+            lines.filter(|line| line.starts_with("marks: ")).count()
+        };
+        while kill % 4 > 0 && marks() == 0 {
+            assert!(Instant::now() < end, "no sheet is marked");
+            thread::sleep(Duration::from_millis(2));
+        }
+        thread::sleep(Duration::from_micros(rand::random_range(0..60_000)));
+        child.kill().expect("the kill");
+        child.wait().expect("its end");
+        feeding.join().expect("the input ends");
+        told += marks();
+        if file.exists() {
+            sound(&file);
+            let there = there(&file).len();
+            assert!(
+                there >= told,
+                "after kill {kill}: {told} told, {there} there"
+            );
+            assert!(there <= told + kill + 1, "{told} told, {there} there");
+        }
+    }
+    assert!(told >= kills() / 2, "{told}");
+}
+
 #[test]
 fn an_import_that_is_killed_took_in_all_or_nothing() {
     let folder = folder("kill-import");
