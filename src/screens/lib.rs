@@ -50,6 +50,7 @@ use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
+pub use calendar::{Date, read as read_date};
 pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;

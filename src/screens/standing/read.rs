@@ -8,6 +8,8 @@ use pumpwright_engine::quantities::System;
 use super::state::{Line, Standing};
 use crate::calendar;
 
+/// Without an exam date the projection looks so many days ahead. Our own choice.
+const PROJECTION: i32 = 30;
 /// So many turns are shown.
 const TURNS: usize = 4;
 
@@ -15,7 +17,8 @@ const TURNS: usize = 4;
 pub fn read(
     desk: &Desk<'_>,
     (library, system): (&Library, System),
-    (whose, exam): (&str, Option<&Exam>),
+    whose: &str,
+    (exam, exam_day): (Option<&Exam>, Option<i32>),
 ) -> Standing {
     let families = desk.curriculum.families().iter().enumerate();
     let mut lines: Vec<Line> = families
@@ -69,13 +72,13 @@ pub fn read(
         lines,
         ..Standing::default()
     };
-    foretell(&mut standing, desk, exam);
+    foretell(&mut standing, desk, exam, exam_day);
     standing.go(0);
     standing
 }
 
 /// The forecast for today; below the evidence that it needs, what is missing.
-fn foretell(standing: &mut Standing, desk: &Desk<'_>, exam: Option<&Exam>) {
+fn foretell(standing: &mut Standing, desk: &Desk<'_>, exam: Option<&Exam>, exam_day: Option<i32>) {
     let Some(exam) = exam else { return };
     let evidence = Evidence::of(desk.record, desk.blueprint);
     let met = (100.0 * evidence.met).max(0.0);
@@ -97,7 +100,8 @@ fn foretell(standing: &mut Standing, desk: &Desk<'_>, exam: Option<&Exam>) {
         return;
     }
     let today = forecast(desk.curriculum, desk.record, desk.blueprint, desk.now);
-    let later = desk.now.later(30);
+    let ahead = exam_day.map_or(PROJECTION, |day| day - desk.now.day);
+    let later = desk.now.later(if ahead > 0 { ahead } else { PROJECTION });
     let then = forecast(desk.curriculum, desk.record, desk.blueprint, later);
     for (when, forecast) in [
         ("today".to_owned(), today),

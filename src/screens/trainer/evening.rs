@@ -89,6 +89,10 @@ impl Trainer<'_> {
             let tonight = Tonight {
                 name: trainer.desk.whose().to_owned(),
                 day: calendar::with_weekday(desk.now.day),
+                exam: trainer
+                    .desk
+                    .exam
+                    .map(|exam| until(calendar::count(exam), desk.now.day)),
                 plan: plan.clone(),
                 begun,
                 notes: notes(guide, desk),
@@ -185,7 +189,8 @@ impl Trainer<'_> {
         }
         let standing = self.with_record(|trainer, guide, desk| {
             let lessons = (trainer.library, trainer.system);
-            crate::standing::read(desk, lessons, (trainer.desk.whose(), guide.exam))
+            let exam = (guide.exam, trainer.desk.exam.map(calendar::count));
+            crate::standing::read(desk, lessons, trainer.desk.whose(), exam)
         });
         self.stack.push(Screen::Standing(Box::new(standing)));
     }
@@ -197,6 +202,17 @@ impl Trainer<'_> {
         jobs.over = true;
         self.stack.push(Screen::Jobs(jobs));
         self.list_waiting();
+    }
+}
+
+/// The day of the exam, and what is left until then.
+fn until(exam: i32, today: i32) -> String {
+    let day = calendar::short(exam);
+    match exam - today {
+        0 => format!("{day}, today"),
+        1 => format!("{day}, tomorrow"),
+        days if days > 0 => format!("{day}, in {days} days"),
+        _ => format!("{day}, gone by"),
     }
 }
 
