@@ -118,7 +118,13 @@ impl<'a> Trainer<'a> {
         }
         match start {
             Start::First if trainer.has_record() => {}
-            Start::First => trainer.stack.push(Screen::First(First::default())),
+            Start::First => {
+                let first = First {
+                    keeps: trainer.desk.record().keeps(),
+                    ..First::default()
+                };
+                trainer.stack.push(Screen::First(first));
+            }
             Start::Jobs => {}
             Start::Family(family) => trainer.draw_sheet(&family, None),
             Start::Level(family, level) => trainer.draw_sheet(&family, Some(level)),

@@ -190,7 +190,8 @@ impl Trainer<'_> {
         let standing = self.with_record(|trainer, guide, desk| {
             let lessons = (trainer.library, trainer.system);
             let exam = (guide.exam, trainer.desk.exam.map(calendar::count));
-            crate::standing::read(desk, lessons, trainer.desk.whose(), exam)
+            let person = (trainer.desk.whose(), trainer.desk.record().history());
+            crate::standing::read(desk, lessons, person, exam)
         });
         self.stack.push(Screen::Standing(Box::new(standing)));
     }
