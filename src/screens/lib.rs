@@ -12,6 +12,7 @@ mod fault;
 mod figure;
 mod first;
 mod glossary;
+mod guide;
 mod handed_in;
 mod jobs;
 mod keeping;

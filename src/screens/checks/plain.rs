@@ -46,6 +46,7 @@ fn run_set(
         ascii: false,
         echo: true,
         count: Some(families.len()),
+        by_record: false,
         draws: &mut draws,
         person: person(set).0,
     };

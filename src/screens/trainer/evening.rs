@@ -5,47 +5,22 @@ use std::rc::Rc;
 
 use pumpwright_engine::entries::Purpose;
 use pumpwright_engine::learner::standing as stands;
-use pumpwright_engine::learner::{Blueprint, Curriculum, Desk, Moment, Record, Stage, Support};
-use pumpwright_engine::lessons::{Exam, Library};
+use pumpwright_engine::learner::{Desk, Stage, Support};
 use pumpwright_engine::problems::Problem;
 
 use super::Trainer;
 use crate::calendar;
+use crate::guide::Guide;
 use crate::jobs::Jobs;
 use crate::screen::Screen;
 use crate::shelf;
 use crate::tonight::{Planned, Tonight, plan};
 use crate::worked::Worked;
 
-/// The exam that the forecast is for.
-const EXAM: &str = "licensing";
 /// So many draws are tried for numbers that show a mistake.
 const TRIES: u32 = 30;
 /// So many names stand in a note.
 const NAMES: usize = 6;
-
-/// What there is to learn and what the exam asks, made out of the lessons once.
-pub(super) struct Guide<'a> {
-    curriculum: Curriculum,
-    blueprint: Blueprint,
-    exam: Option<&'a Exam>,
-}
-
-impl<'a> Guide<'a> {
-    fn of(library: &'a Library) -> Self {
-        let curriculum = Curriculum::of(library);
-        let exam = library.exams().iter().find(|exam| exam.id == EXAM);
-        let blueprint = match exam {
-            Some(exam) => Blueprint::of_exam(&curriculum, exam),
-            None => Blueprint::even(&curriculum, 75, 0.7),
-        };
-        Self {
-            curriculum,
-            blueprint,
-            exam,
-        }
-    }
-}
 
 impl Trainer<'_> {
     /// Whether the record says anything yet.
@@ -61,17 +36,8 @@ impl Trainer<'_> {
             None => Guide::of(library),
         };
         let now = self.desk.clerk().now();
-        let now = Moment {
-            seconds: now.milliseconds.div_euclid(1000),
-            day: calendar::day(now),
-        };
-        let record = Record::replay(&guide.curriculum, self.desk.record().history());
-        let desk = Desk {
-            curriculum: &guide.curriculum,
-            record: &record,
-            blueprint: &guide.blueprint,
-            now,
-        };
+        let record = guide.record(self.desk.record().history());
+        let desk = guide.desk(&record, now);
         let read = read(self, &guide, &desk);
         self.guide = Some(guide);
         read
