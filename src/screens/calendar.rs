@@ -34,8 +34,7 @@ pub fn read(text: &str) -> Option<Date> {
 /// The day of a date, counted from 1 January 1970.
 pub fn count(date: Date) -> i32 {
     let first = Date::constant(1970, 1, 1);
-    let days = first.until(date).map_or(0, |span| span.get_days());
-    days
+    first.until(date).map_or(0, |span| span.get_days())
 }
 
 fn date(day: i32) -> Option<Date> {
