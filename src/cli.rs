@@ -341,6 +341,12 @@ impl Practice {
         }
     }
 
+    /// Whether nothing is asked for beforehand, so that the record may choose.
+    pub const fn leaves_the_choice(&self) -> bool {
+        let drawn = self.drawn.level.is_some() || self.drawn.draw.is_some();
+        self.lesson.is_none() && self.family.is_none() && self.count.is_none() && !drawn
+    }
+
     /// The screen lets the person choose; what chooses beforehand is for plain lines.
     pub const fn needs_plain_lines(&self) -> bool {
         let chooses = self.lesson.is_some() || self.count.is_some() || self.drawn.level.is_some();

@@ -43,6 +43,7 @@ pub fn plainly(
         ascii: !console.unicode,
         echo: !std::io::stdin().is_terminal(),
         count: asked.count.map(|count| count as usize),
+        by_record: asked.leaves_the_choice(),
         draws: &mut others,
         person,
     };

@@ -4,6 +4,7 @@
 use pumpwright_engine::entries::{Circumstances, Entry, Place, entry};
 use pumpwright_engine::lessons::Fault;
 
+use crate::calendar::Date;
 use crate::clerk::{Clerk, InMemory};
 use crate::fault::{Faults, Of};
 use crate::handed_in::HandedIn;
@@ -74,6 +75,8 @@ pub struct Desk<'a> {
     pub name: String,
     /// When a sheet is checked.
     pub checked: Checked,
+    /// The day of the exam.
+    pub exam: Option<Date>,
     /// The form as it was left half-way.
     half_way: Option<Form>,
     /// What was asked for when set-up was offered, and is done after it.
@@ -88,10 +91,12 @@ impl<'a> Desk<'a> {
             .or_else(|| person.set.name.clone())
             .unwrap_or_default();
         let checked = person.set.checked.unwrap_or(person.default.checked);
+        let exam = person.set.exam.or(person.default.exam);
         Self {
             person,
             name,
             checked,
+            exam,
             half_way: None,
             after: None,
         }
@@ -177,6 +182,7 @@ impl<'a> Desk<'a> {
         }
         self.name.clone_from(&choices.name);
         self.checked = choices.checked;
+        self.exam = choices.exam;
         let whose = self.whose().to_owned();
         self.person.clerk.is_for(&whose);
     }

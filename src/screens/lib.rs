@@ -12,6 +12,7 @@ mod fault;
 mod figure;
 mod first;
 mod glossary;
+mod guide;
 mod handed_in;
 mod jobs;
 mod keeping;
@@ -50,6 +51,7 @@ use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
+pub use calendar::{Date, read as read_date};
 pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;

@@ -21,6 +21,7 @@ use crate::desk::Desk;
 use crate::fault::{Faults, Of};
 use crate::figure::Beside;
 use crate::first::First;
+use crate::guide::Guide;
 use crate::jobs::{Jobs, Waiting};
 use crate::keys::{Press, Tool};
 use crate::layout::{Laid, Size, lay};
@@ -64,7 +65,7 @@ pub struct Trainer<'a> {
     /// Faults in lesson files.
     faults: usize,
     /// What there is to learn, once it was asked.
-    guide: Option<evening::Guide<'a>>,
+    guide: Option<Guide<'a>>,
     /// What is left of the evening's jobs, once they were chosen.
     evening: Option<Vec<Planned>>,
     /// The families of which a filled-in sheet was shown this evening.
@@ -118,7 +119,13 @@ impl<'a> Trainer<'a> {
         }
         match start {
             Start::First if trainer.has_record() => {}
-            Start::First => trainer.stack.push(Screen::First(First::default())),
+            Start::First => {
+                let first = First {
+                    keeps: trainer.desk.record().keeps(),
+                    ..First::default()
+                };
+                trainer.stack.push(Screen::First(first));
+            }
             Start::Jobs => {}
             Start::Family(family) => trainer.draw_sheet(&family, None),
             Start::Level(family, level) => trainer.draw_sheet(&family, Some(level)),

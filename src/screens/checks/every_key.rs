@@ -91,7 +91,7 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (family("cable-drop"), "?u"),
         (family("cable-drop"), "?u⏎"),
         (family("cable-drop"), "?u↓↓↓"),
-        (family("cable-drop"), "?u↓↓↓↓l⏎?n1⏎"),
+        (family("cable-drop"), "?u↓↓↓↓l⏎⏎?n1⏎"),
     ]
 }
 

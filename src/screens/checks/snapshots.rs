@@ -355,13 +355,13 @@ fn set_up_in_line_drawing() {
 
 #[test]
 fn a_line_that_is_checked_at_once() {
-    let tape = "?u↓↓↓↓l⏎?n627⏎0.178";
+    let tape = "?u↓↓↓↓l⏎⏎?n627⏎0.178";
     assert_snapshot!(both(&library(), &family("cable-drop"), tape));
 }
 
 #[test]
 fn a_line_to_look_at_that_is_checked_at_once() {
-    let tape = "?u↓↓↓↓l⏎?n";
+    let tape = "?u↓↓↓↓l⏎⏎?n";
     let library = library();
     let shown = [SMALL, LARGE, (60, 20)].map(|size| {
         let mut bench = Bench::family(&library, "cable-drop", size);

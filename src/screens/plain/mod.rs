@@ -3,6 +3,7 @@
 
 mod asked;
 mod checked;
+mod evening;
 mod front;
 mod lines;
 mod marked;
@@ -37,6 +38,8 @@ pub struct PlainOptions<'a> {
     pub echo: bool,
     /// How many sheets are planned, if that is known.
     pub count: Option<usize>,
+    /// Whether the record chooses the sheets, where there is one.
+    pub by_record: bool,
     /// Where the draws for sheets beside the plan come from.
     pub draws: &'a mut dyn FnMut() -> u32,
     /// Who writes, and what this person set.

@@ -103,6 +103,8 @@ impl Written {
             .map(|line| self.helped(line))
             .collect();
         sheet.spent = self.spent.clone();
+        sheet.given.clone_from(&self.given);
+        sheet.given.resize(self.problem.lines.len(), false);
         sheet.back = self.back.clone();
         for line in 0..self.problem.lines.len() {
             sheet.write(line, self.typed(line));
@@ -131,6 +133,7 @@ impl Written {
         );
         written.purpose = sheet.purpose;
         written.spent = sheet.spent.clone();
+        written.given.clone_from(&sheet.given);
         written.back = sheet.back.clone();
         for line in 0..sheet.problem.lines.len() {
             written.set(line, sheet.typed(line).unwrap_or_default());
