@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, VecDeque};
 use std::path::Path;
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
 
@@ -108,8 +108,18 @@ impl FileClerk {
 
     /// Takes in what the writer told since.
     fn listen(&mut self) {
-        while let Ok(told) = self.told.try_recv() {
-            self.hear(told);
+        loop {
+            match self.told.try_recv() {
+                Ok(told) => self.hear(told),
+                Err(TryRecvError::Empty) => return,
+                Err(TryRecvError::Disconnected) => {
+                    // It goes by itself only where nothing is kept, or at the end.
+                    if self.keeps() && self.orders.is_some() {
+                        self.is_gone();
+                    }
+                    return;
+                }
+            }
         }
     }
 
