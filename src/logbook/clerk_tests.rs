@@ -8,7 +8,7 @@ use crate::logbook::store::Logbook;
 use crate::logbook::testing::{Folder, sheet};
 
 /// Long enough for a slow disk.
-const LONG: Duration = Duration::from_secs(20);
+const LONG: Duration = Duration::from_mins(1);
 
 fn until<T>(what: &str, mut look: impl FnMut() -> Option<T>) -> T {
     let end = Instant::now() + LONG;

@@ -1,6 +1,7 @@
 //! Opening the file: made where there is none, for its owner only; every commit is
 //! on the disk before it counts; two programs at once wait for one another.
 
+use std::cell::Cell;
 use std::fmt::Write as _;
 use std::io;
 use std::path::Path;
@@ -16,7 +17,12 @@ use crate::platform;
 
 /// How long one program waits for another. Writing a sheet takes milliseconds; our
 /// own choice.
-const PATIENCE: Duration = Duration::from_secs(5);
+const PATIENCE: Duration = Duration::from_secs(10);
+
+/// A program that waits looks again after so many microseconds, by chance: the gap
+/// that one leaves which writes without rest is short, and the database's own waiting,
+/// up to a tenth of a second between looks, would miss it for long.
+const LOOK_AGAIN: std::ops::Range<u64> = 300..2500;
 
 /// So that a whole sheet lies in one page, where it can still be found when the tree
 /// above it is lost.
@@ -40,8 +46,8 @@ fn with_vfs(path: &Path, vfs: Option<&str>) -> Result<(Connection, Option<String
         Some(vfs) => Connection::open_with_flags_and_vfs(path, flags, vfs),
     };
     let failed = |error: rusqlite::Error| Trouble::of(path, &error);
-    let connection = opened.map_err(failed)?;
-    set_up(&connection).map_err(failed)?;
+    let mut connection = opened.map_err(failed)?;
+    set_up(&mut connection).map_err(failed)?;
     // Where the system lets it only be read, it is opened all the same.
     if connection.is_readonly("main").map_err(failed)? {
         let why = "it is write-protected";
@@ -63,22 +69,21 @@ pub fn for_reading(path: &Path) -> Result<Connection> {
     // beside the file. What a killed program left in its log is not taken in.
     let [log, ..] = beside::companions(path);
     let left = log.metadata().is_ok_and(|about| about.len() > 0);
-    let reads = |connection: &Connection| {
-        set_up(connection)?;
+    let reads = |mut connection: Connection| {
+        set_up(&mut connection)?;
         connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, left)?;
         connection.pragma_update(None, "query_only", true)?;
-        connection.pragma_query_value(None, "schema_version", |row| row.get::<_, i64>(0))
+        connection.pragma_query_value(None, "schema_version", |row| row.get::<_, i64>(0))?;
+        Ok(connection)
     };
     let failed = |error: rusqlite::Error| Trouble::of(path, &error);
     let flags = OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let opened = Connection::open_with_flags(path, flags | OpenFlags::SQLITE_OPEN_READ_WRITE);
-    match opened.and_then(|connection| reads(&connection).map(|_| connection)) {
+    match opened.and_then(reads) {
         Err(error) if error.sqlite_error_code() == Some(ErrorCode::CannotOpen) => {
             let flags = flags | OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
             let connection = Connection::open_with_flags(unchanging(path), flags);
-            let connection = connection.map_err(failed)?;
-            reads(&connection).map_err(failed)?;
-            Ok(connection)
+            connection.and_then(reads).map_err(failed)
         }
         opened => opened.map_err(failed),
     }
@@ -111,8 +116,25 @@ fn cannot_make(path: &Path, error: &io::Error) -> Trouble {
     }
 }
 
-fn set_up(connection: &Connection) -> rusqlite::Result<()> {
-    connection.busy_timeout(PATIENCE)?;
+/// Waits a little where another program writes; says whether to try again.
+fn wait(tries: i32) -> bool {
+    thread_local! {
+        static SINCE: Cell<Option<Instant>> = const { Cell::new(None) };
+    }
+    let now = Instant::now();
+    if tries == 0 {
+        SINCE.set(Some(now));
+    }
+    let since = SINCE.get().unwrap_or(now);
+    if now.duration_since(since) > PATIENCE {
+        return false;
+    }
+    thread::sleep(Duration::from_micros(rand::random_range(LOOK_AGAIN)));
+    true
+}
+
+fn set_up(connection: &mut Connection) -> rusqlite::Result<()> {
+    connection.busy_handler(Some(wait))?;
     // A file from a stranger must not run anything, nor be trusted in its pages.
     connection.pragma_update(None, "trusted_schema", false)?;
     connection.pragma_update(None, "cell_size_check", true)?;
