@@ -125,6 +125,27 @@ impl Settings {
         self.choice(name) != 0
     }
 
+    /// The same settings, with numeric problems asked as choices or line by line.
+    #[must_use]
+    pub(crate) fn asking_choices(&self, choices: bool) -> Self {
+        let mut settings = self.clone();
+        settings.chosen.remove(FORM);
+        if choices {
+            settings.chosen.insert(FORM.to_owned(), 1);
+        }
+        settings
+    }
+
+    /// All settings that are off their default, as a code writes them.
+    pub(crate) fn all_for_code(&self, rules: &[Rule]) -> Vec<(String, String)> {
+        let off = rules.iter().filter(|rule| self.is_off(&rule.name));
+        off.filter_map(|rule| {
+            let choice = rule.choices.get(self.choice(&rule.name))?;
+            Some((rule.name.clone(), compact(&choice.text)))
+        })
+        .collect()
+    }
+
     /// The settings that bear on a variant, as a code writes them.
     pub(super) fn for_code(&self, variant: &Variant, rules: &[Rule]) -> Vec<(String, String)> {
         let bears = |at: usize, rule: &Rule| {
