@@ -238,6 +238,7 @@ fn person(settings: InUse, keeper: FileKeeper) -> screens::Person<'static> {
         fault: settings.fault,
         set: settings.settings.set,
         keeper: Box::new(keeper),
+        clerk: Box::new(screens::InMemory::default()),
     }
 }
 

@@ -1,9 +1,12 @@
 //! The person at the screen: what was set, and who keeps it. Nothing is written
 //! to disk here.
 
+use pumpwright_engine::entries::{Circumstances, Entry, Place, entry};
 use pumpwright_engine::lessons::Fault;
 
+use crate::clerk::{Clerk, InMemory};
 use crate::fault::{Faults, Of};
+use crate::handed_in::HandedIn;
 use crate::layout::Scroll;
 use crate::outcome::Outcome;
 use crate::screen::Screen;
@@ -31,6 +34,8 @@ pub struct Person<'a> {
     pub fault: Option<Fault>,
     /// Who keeps what is set.
     pub keeper: Box<dyn Keeper + 'a>,
+    /// Who keeps the record of what is handed in.
+    pub clerk: Box<dyn Clerk + 'a>,
 }
 
 /// Keeps nothing: what is set holds until the stop.
@@ -54,6 +59,7 @@ impl Person<'_> {
             asked: true,
             fault: None,
             keeper: Box::new(Forgets),
+            clerk: Box::new(InMemory::default()),
         }
     }
 }
@@ -83,6 +89,35 @@ impl<'a> Desk<'a> {
             half_way: None,
             after: None,
         }
+    }
+
+    /// The desk of this person, whose record is opened.
+    pub fn open(person: Person<'a>) -> Self {
+        let mut desk = Self::of(person);
+        let whose = desk.whose().to_owned();
+        desk.person.clerk.is_for(&whose);
+        desk
+    }
+
+    /// What is written down of a sheet that was handed in.
+    pub fn entry_of(&mut self, handed_in: &HandedIn, place: Place) -> Entry {
+        let sheet = &handed_in.sheet;
+        let clerk = &mut self.person.clerk;
+        let now = clerk.now();
+        let by = Circumstances {
+            id: sheet.id.unwrap_or_else(|| clerk.fresh_id()),
+            person: clerk.person().to_owned(),
+            at: now.milliseconds,
+            zone: now.zone,
+            purpose: sheet.purpose,
+            place,
+            seconds: sheet.spent.seconds(),
+            helped: sheet.helped.clone(),
+            line_seconds: sheet.spent.line_seconds(),
+            given: sheet.given.clone(),
+            program: clerk.program().to_owned(),
+        };
+        entry(&sheet.problem, &handed_in.marked, by)
     }
 
     /// Whose sheets these are.
@@ -136,6 +171,18 @@ impl<'a> Desk<'a> {
         }
         self.name.clone_from(&choices.name);
         self.checked = choices.checked;
+        let whose = self.whose().to_owned();
+        self.person.clerk.is_for(&whose);
+    }
+
+    /// Who keeps the record of what is handed in.
+    pub fn clerk(&mut self) -> &mut (dyn Clerk + 'a) {
+        &mut *self.person.clerk
+    }
+
+    /// The record, to be read.
+    pub fn record(&self) -> &(dyn Clerk + 'a) {
+        &*self.person.clerk
     }
 
     /// The form is put away; says what comes after it.
@@ -149,6 +196,7 @@ impl<'a> Desk<'a> {
 
     /// What there is to say about what was to be kept.
     pub fn news(&mut self) -> Option<String> {
-        self.person.keeper.news()
+        let news = self.person.keeper.news();
+        news.or_else(|| self.person.clerk.news())
     }
 }

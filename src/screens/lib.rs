@@ -13,6 +13,7 @@ mod first;
 mod glossary;
 mod handed_in;
 mod jobs;
+mod keeping;
 mod keys;
 mod layout;
 mod lesson;

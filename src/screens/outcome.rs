@@ -44,6 +44,10 @@ pub enum Outcome {
     Take(Tool),
     /// Mark this.
     HandIn(Response),
+    /// Write the sheet down once more that could not be.
+    WriteAgain,
+    /// Go on without a record.
+    GoOnWithout,
     /// Write this line of the sheet once more.
     Mend(usize),
     /// A line of the sheet was written once more.

@@ -12,6 +12,7 @@ use crate::first::First;
 use crate::glossary::WordBook;
 use crate::handed_in::HandedIn;
 use crate::jobs::Jobs;
+use crate::keeping::Keeping;
 use crate::keys::Tool;
 use crate::layout::Scroll;
 use crate::lesson::LessonPages;
@@ -25,8 +26,8 @@ use crate::sums::{Back, Sums};
 use crate::tables::Tables;
 use crate::worked::Worked;
 use crate::{
-    fault, figure, first, glossary, handed_in, jobs, lesson, reading, set_up, sheet, slip, sums,
-    tables, worked,
+    fault, figure, first, glossary, handed_in, jobs, keeping, lesson, reading, set_up, sheet, slip,
+    sums, tables, worked,
 };
 
 /// A screen with its state.
@@ -40,6 +41,8 @@ pub enum Screen {
     Sheet(Box<Sheet>),
     /// A sheet that was handed in.
     HandedIn(Box<HandedIn>),
+    /// A sheet that is being written down.
+    Keeping(Box<Keeping>),
     /// A worked sheet.
     Worked(Box<Worked>),
     /// The slip.
@@ -70,6 +73,7 @@ impl Screen {
             Self::Jobs(state) => jobs::update(state, stroke),
             Self::Sheet(state) => sheet::update(state, stroke),
             Self::HandedIn(state) => handed_in::update(state, stroke),
+            Self::Keeping(state) => keeping::update(state, stroke),
             Self::Worked(state) => worked::update(state, stroke),
             Self::Slip(state) => slip::update(state, stroke),
             Self::Sums(state) => sums::update(state, stroke),
@@ -90,6 +94,7 @@ impl Screen {
             Self::Jobs(state) => jobs::page(state, width),
             Self::Sheet(state) => sheet::page(state, width),
             Self::HandedIn(state) => handed_in::page(state, width),
+            Self::Keeping(state) => keeping::page(state),
             Self::Worked(state) => worked::page(state, width),
             Self::Slip(state) => slip::page(state, under),
             Self::Sums(state) => sums::page(state, width),
@@ -110,6 +115,7 @@ impl Screen {
             Self::Jobs(state) => state.scroll,
             Self::Sheet(state) => state.scroll,
             Self::HandedIn(state) => state.scroll,
+            Self::Keeping(state) => state.scroll,
             Self::Worked(state) => state.scroll,
             Self::Slip(state) => state.scroll,
             Self::Sums(state) => state.scroll,
@@ -130,6 +136,7 @@ impl Screen {
             Self::Jobs(state) => &mut state.scroll,
             Self::Sheet(state) => &mut state.scroll,
             Self::HandedIn(state) => &mut state.scroll,
+            Self::Keeping(state) => &mut state.scroll,
             Self::Worked(state) => &mut state.scroll,
             Self::Slip(state) => &mut state.scroll,
             Self::Sums(state) => &mut state.scroll,
@@ -220,6 +227,10 @@ impl Screen {
 
     /// The tools that have a use here.
     pub fn tools(&self) -> Vec<Tool> {
+        // A sheet on its way to the disk is not left alone.
+        if matches!(self, Self::Keeping(_)) {
+            return vec![Tool::Keys, Tool::PlainList, Tool::Quit];
+        }
         let mut tools = match self {
             Self::Sheet(sheet) if sheet.mending.is_none() => {
                 vec![

@@ -21,6 +21,8 @@ use crate::keys::{self, Press};
 
 /// How often the stop flag is looked at while no key comes.
 const WAIT: Duration = Duration::from_millis(100);
+/// How often what comes from elsewhere is looked for while it is to come.
+const SHORT_WAIT: Duration = Duration::from_millis(1);
 
 /// Whether a terminal is taken at this moment.
 static TAKEN: AtomicBool = AtomicBool::new(false);
@@ -125,6 +127,8 @@ pub trait Runs {
     fn press(&mut self, press: Press) -> bool;
     /// Takes in what came from elsewhere; says whether anything changed.
     fn news(&mut self) -> bool;
+    /// Whether something is to come from elsewhere at any moment.
+    fn waits(&self) -> bool;
 }
 
 /// Runs until the program ends or is told to stop. Draws after a change only.
@@ -148,7 +152,8 @@ pub fn run(program: &mut dyn Runs, signals: &Signals<'_>) -> io::Result<()> {
             draw(&mut guard, program)?;
             changed = false;
         }
-        if !event::poll(WAIT)? {
+        let wait = if program.waits() { SHORT_WAIT } else { WAIT };
+        if !event::poll(wait)? {
             continue;
         }
         let event = event::read()?;

@@ -2,13 +2,15 @@
 
 mod overlays;
 mod reader;
+mod record;
 mod setting;
 
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use pumpwright_engine::entries::Purpose;
 use pumpwright_engine::lessons::{Fault, Library};
-use pumpwright_engine::marking::{Manner, Marks, Response};
+use pumpwright_engine::marking::{Manner, Marks};
 use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw, help};
 use pumpwright_engine::quantities::System;
 use ratatui::buffer::Buffer;
@@ -18,7 +20,6 @@ use crate::desk::Desk;
 use crate::fault::{Faults, Of};
 use crate::figure::Beside;
 use crate::first::First;
-use crate::handed_in::HandedIn;
 use crate::jobs::{Jobs, Waiting};
 use crate::keys::{Press, Tool};
 use crate::layout::{Laid, Size, lay};
@@ -27,7 +28,6 @@ use crate::page::Page;
 use crate::reading::Reading;
 use crate::rules;
 use crate::screen::Screen;
-use crate::set_up::Checked;
 use crate::sheet::{Sheet, asked, number};
 use crate::shelf;
 use crate::slip::{About, Slip};
@@ -57,6 +57,8 @@ pub struct Trainer<'a> {
     /// Lessons that were opened: the page that was read last, and how many sheets
     /// were drawn from there.
     read: BTreeMap<String, (usize, usize)>,
+    /// When the last press came, in milliseconds.
+    pressed: i64,
 }
 
 impl<'a> Trainer<'a> {
@@ -71,7 +73,7 @@ impl<'a> Trainer<'a> {
             draws,
             person,
         } = options;
-        let desk = Desk::of(person);
+        let desk = Desk::open(person);
         let mut jobs = Jobs::new(shelf::list(library), faults.len());
         desk.whose().clone_into(&mut jobs.name);
         let mut trainer = Self {
@@ -93,7 +95,10 @@ impl<'a> Trainer<'a> {
             out_of: Marks::default(),
             desk,
             read: BTreeMap::new(),
+            pressed: 0,
         };
+        trainer.pressed = trainer.desk.clerk().now().milliseconds;
+        trainer.lay_out_drafts();
         match start {
             Start::First => trainer.stack.push(Screen::First(First::default())),
             Start::Jobs => {}
@@ -118,6 +123,7 @@ impl<'a> Trainer<'a> {
 
     /// Takes a press in a window of the size that was drawn last; says whether to go on.
     pub fn take(&mut self, press: Press) -> bool {
+        self.note_time();
         let said = self.message.take();
         if paint::too_small(self.size) {
             self.message = said;
@@ -132,6 +138,7 @@ impl<'a> Trainer<'a> {
             .last_mut()
             .map_or(Outcome::Stay, |top| top.update(&stroke));
         let goes_on = self.follow(outcome);
+        self.keep_draft();
         let top = self.lay().top;
         if let Some(screen) = self.stack.last_mut() {
             screen.scroll().top = top;
@@ -175,7 +182,12 @@ impl<'a> Trainer<'a> {
     pub fn ending(&self) -> Ending {
         let done = match self.sheets {
             0 => {
-                let line = "No sheet was handed in; nothing is kept after the stop.".to_owned();
+                let line = if self.desk.record().keeps() {
+                    "No sheet was handed in. What was begun is kept."
+                } else {
+                    "No sheet was handed in; nothing is kept after the stop."
+                };
+                let line = line.to_owned();
                 return Ending { line };
             }
             sheets => format!(
@@ -186,7 +198,7 @@ impl<'a> Trainer<'a> {
             ),
         };
         Ending {
-            line: format!("{done} {}", words::NOT_KEPT),
+            line: format!("{done} {}", self.kept_words()),
         }
     }
 
@@ -225,6 +237,8 @@ impl<'a> Trainer<'a> {
             Outcome::Sums => self.open_sums(),
             Outcome::Take(tool) => return self.take_tool(tool),
             Outcome::HandIn(response) => self.hand_in(response),
+            Outcome::WriteAgain => self.write_again(),
+            Outcome::GoOnWithout => self.go_on_without(),
             Outcome::Mend(line) => self.open_mending(line),
             Outcome::Mended { line, typed } => self.mended(line, &typed),
             Outcome::ShowFirst => self.show_first(),
@@ -377,8 +391,7 @@ impl<'a> Trainer<'a> {
             Ok(problem) => {
                 self.front_page();
                 self.message = None;
-                let line_by_line = self.desk.checked == Checked::LineByLine;
-                let sheet = Sheet::new(Rc::new(problem), self.manner).line_by_line(line_by_line);
+                let sheet = self.new_sheet(problem, Purpose::Practice);
                 self.stack.push(Screen::Sheet(Box::new(sheet)));
             }
             Err(error) => self.say(error.to_string()),
@@ -408,16 +421,6 @@ impl<'a> Trainer<'a> {
             worked.back = handed_in.sheet.back.clone();
             worked.written = Some(handed_in.now.clone());
             self.stack.push(Screen::Worked(Box::new(worked)));
-        }
-    }
-
-    fn hand_in(&mut self, response: Response) {
-        if let Some(Screen::Sheet(sheet)) = self.stack.pop() {
-            let handed_in = HandedIn::new(*sheet, response);
-            self.sheets += 1;
-            self.score += handed_in.marked.score;
-            self.out_of += handed_in.marked.out_of;
-            self.stack.push(Screen::HandedIn(Box::new(handed_in)));
         }
     }
 
@@ -493,7 +496,11 @@ impl Runs for Trainer<'_> {
         let news = self.desk.news();
         let any = news.is_some();
         self.message = news.or_else(|| self.message.take());
-        any
+        self.take_receipts() || any
+    }
+
+    fn waits(&self) -> bool {
+        self.waits_for_the_disk()
     }
 }
 

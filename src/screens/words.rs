@@ -9,6 +9,9 @@ use pumpwright_engine::quantities::System;
 use crate::theme::Sign;
 
 /// What becomes of the marks when the program stops.
+/// What the end says where the record is kept.
+pub const KEPT: &str = "Kept in the logbook.";
+
 pub const NOT_KEPT: &str = "Nothing of it is kept after the stop.";
 
 /// What is said under a problem with figures made for training.

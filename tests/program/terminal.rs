@@ -133,6 +133,8 @@ fn ctrl_l_draws_again_what_was_overwritten() {
     session.ends();
 }
 
+// A build for use has nothing in it that breaks on purpose.
+#[cfg(debug_assertions)]
 #[test]
 fn a_panic_gives_the_terminal_back_and_says_what_it_is() {
     let mut session = Session::start(&Start {

@@ -16,7 +16,9 @@ use crate::keys::{Press, from_sign};
 use crate::screen::Screen;
 use crate::terminal::Runs;
 use crate::theme::Look;
-use crate::{Checked, Choices, Keeper, Person, SetUp, Signs, Start, TrainOptions, Trainer};
+use crate::{
+    Checked, Choices, Clerk, InMemory, Keeper, Person, SetUp, Signs, Start, TrainOptions, Trainer,
+};
 
 /// A few lessons as they once were: what screens are drawn from where their words
 /// are compared, so that a lesson may change without a screen's check.
@@ -113,6 +115,7 @@ pub fn person(set: SetUp) -> (Person<'static>, Rc<RefCell<Kept>>) {
         asked: true,
         fault: None,
         keeper: Box::new(Book(Rc::clone(&kept))),
+        clerk: Box::new(InMemory::default()),
     };
     (person, kept)
 }
@@ -195,6 +198,22 @@ impl<'a> Bench<'a> {
         };
         bench.draw();
         bench
+    }
+
+    /// A trainer in ASCII at 80x24 whose record this clerk keeps.
+    pub fn kept_by(
+        library: &'a Library,
+        start: Start,
+        clerk: Box<dyn Clerk + 'a>,
+        set: SetUp,
+    ) -> Self {
+        let look = Look {
+            ascii: true,
+            colour: false,
+        };
+        let (mut person, kept) = person(set);
+        person.clerk = clerk;
+        Self::of(library, &[], start, (80, 24), look, (person, kept))
     }
 
     /// A sheet of this family.

@@ -8,6 +8,7 @@ mod every_key;
 mod lesson;
 mod line_by_line;
 mod plain;
+mod record;
 mod set_up;
 mod sizes;
 mod snapshots;

@@ -36,6 +36,9 @@ impl Session<'_> {
         written: Written,
     ) -> io::Result<After> {
         let mut handed_in = HandedIn::new(sheet, first);
+        if !self.write_down(&handed_in)? {
+            return Ok(After::Stop);
+        }
         for (line, typed) in again {
             handed_in.mend(line, &typed, written.helped(line));
         }

@@ -6,6 +6,7 @@ mod checked;
 mod front;
 mod lines;
 mod marked;
+mod record;
 mod session;
 mod set_up;
 mod spoken;

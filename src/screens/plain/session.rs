@@ -78,7 +78,7 @@ impl<'a> Session<'a> {
             settings: options.settings,
             system: options.system,
             manner: options.manner,
-            desk: Desk::of(options.person),
+            desk: Desk::open(options.person),
             lines: Lines::new(input, output, (options.ascii, options.echo)),
             done: PlainDone::default(),
             waiting: Vec::new(),
@@ -98,8 +98,13 @@ impl<'a> Session<'a> {
         )?;
         self.lines.say(
             "note",
-            "?K lists the tools, ?Q stops. What you write is kept until you stop.",
+            if self.desk.record().keeps() {
+                "?K lists the tools, ?Q stops. What you write is kept."
+            } else {
+                "?K lists the tools, ?Q stops. What you write is kept until you stop."
+            },
         )?;
+        self.lay_out_drafts()?;
         let mut number = 0;
         let mut after = After::Next;
         loop {
@@ -185,8 +190,16 @@ impl<'a> Session<'a> {
         let marks = words::marks(out_of);
         self.lines.say(
             "end",
-            &format!("{sheets}, {score} of {marks}. {}", words::NOT_KEPT),
+            &format!("{sheets}, {score} of {marks}. {}", self.kept_words()),
         )
+    }
+
+    fn kept_words(&self) -> &'static str {
+        if self.desk.record().keeps() {
+            words::KEPT
+        } else {
+            words::NOT_KEPT
+        }
     }
 
     /// Whether lines of a new sheet are checked as they are finished.

@@ -3,6 +3,7 @@
 use std::io;
 use std::rc::Rc;
 
+use pumpwright_engine::entries::{Id, Purpose};
 use pumpwright_engine::marking::{Manner, Response, keep};
 use pumpwright_engine::problems::{Asks, Problem, help};
 
@@ -11,7 +12,7 @@ use super::lines::Came;
 use super::session::{After, Half, Session};
 use super::spoken::spoken;
 use crate::keys::Tool;
-use crate::sheet::{Sheet, asked, number};
+use crate::sheet::{Spent, asked, number};
 use crate::slip::STEPS;
 use crate::sums::Back;
 
@@ -60,6 +61,12 @@ pub struct Written {
     pub line_by_line: bool,
     /// The side sums on its back.
     pub back: Back,
+    /// The id under which it is kept.
+    pub id: Id,
+    /// What it is done for.
+    pub purpose: Purpose,
+    /// How long it took so far.
+    pub spent: Spent,
     lines: Vec<WrittenLine>,
 }
 
@@ -77,7 +84,8 @@ struct WrittenLine {
 }
 
 impl Written {
-    fn new(problem: Rc<Problem>, manner: Manner, line_by_line: bool) -> Self {
+    /// A sheet with nothing written.
+    pub fn new(problem: Rc<Problem>, manner: Manner, line_by_line: bool, id: Id) -> Self {
         let lines = vec![WrittenLine::default(); problem.lines.len()];
         Self {
             problem,
@@ -85,6 +93,32 @@ impl Written {
             line_by_line,
             lines,
             back: Back::default(),
+            id,
+            purpose: Purpose::Practice,
+            spent: Spent::default(),
+        }
+    }
+
+    /// The lines that were checked, and what was written there first.
+    pub fn firsts(&self) -> Vec<(usize, String)> {
+        let lines = self.lines.iter().enumerate();
+        lines
+            .filter_map(|(at, line)| Some((at, line.first.clone()?)))
+            .collect()
+    }
+
+    /// Notes what was written first in a line.
+    pub fn set_first(&mut self, line: usize, first: String) {
+        if let Some(line) = self.lines.get_mut(line) {
+            line.first = Some(first);
+        }
+    }
+
+    /// Notes how many steps of help a line had.
+    pub fn note_helped(&mut self, line: usize, helped: usize) {
+        if let Some(line) = self.lines.get_mut(line) {
+            line.asked |= helped > 0;
+            line.helped = helped;
         }
     }
 
@@ -165,7 +199,8 @@ impl Session<'_> {
     /// Works a new sheet.
     pub(super) fn sheet(&mut self, problem: Rc<Problem>) -> io::Result<After> {
         self.head(&problem)?;
-        let written = Written::new(problem, self.manner, self.line_by_line());
+        let id = self.desk.clerk().fresh_id();
+        let written = Written::new(problem, self.manner, self.line_by_line(), id);
         self.work(written, 1)
     }
 
@@ -241,8 +276,7 @@ impl Session<'_> {
     }
 
     fn hand_in(&mut self, written: Written) -> io::Result<After> {
-        let mut sheet = Sheet::new(Rc::clone(&written.problem), written.manner);
-        sheet.helped = written.lines.iter().map(|line| line.helped).collect();
+        let sheet = written.sheet();
         let again = written.written_again();
         self.handed_in(sheet, (written.first_writing(), again), written)
     }
@@ -269,7 +303,11 @@ impl Session<'_> {
             return Ok(Visit::GoesOn);
         };
         loop {
-            match self.write_line(written, line, &TOOLS)? {
+            let began = self.desk.clerk().now().milliseconds;
+            let left = self.write_line(written, line, &TOOLS)?;
+            let passed = self.desk.clerk().now().milliseconds - began;
+            written.spent.add(passed, Some(line));
+            match left {
                 Left::For(after) => return Ok(Visit::Leaves(after)),
                 Left::Working => {}
                 Left::AsItIs => {
@@ -282,6 +320,7 @@ impl Session<'_> {
                 }
                 Left::Typed(typed) => written.set(line, typed),
             }
+            self.keep_draft(written);
             match self.check(written, line)? {
                 Check::GoesOn => return Ok(Visit::GoesOn),
                 Check::Ends => return Ok(Visit::HandsIn),

@@ -83,6 +83,17 @@ impl Sheet {
         changed.collect()
     }
 
+    /// Checks a line once more that was checked before the sheet was left: what was
+    /// written first stays the first.
+    pub fn check_again(&mut self, line: usize, first: String) {
+        let now = self.typed(line).unwrap_or_default();
+        if self.check(line, now).is_some()
+            && let Some(check) = self.checks.iter_mut().find(|check| check.line == line)
+        {
+            check.first = first;
+        }
+    }
+
     fn check(&mut self, line: usize, typed: String) -> Option<MarkedLine> {
         let id = &self.problem.lines.get(line)?.id;
         let all = mark(&self.problem, &self.response(), self.manner);

@@ -1,13 +1,16 @@
 //! The job sheet while it is written: figures, rows, choices, orders, matches.
 
 mod checking;
+mod draft;
 mod figure;
 mod lines;
 mod state;
+mod time;
 mod update;
 mod view;
 
 pub use state::{Sheet, asked, number};
+pub use time::Spent;
 pub use update::update;
 pub use view::page;
 

@@ -2,10 +2,12 @@
 
 use std::rc::Rc;
 
+use pumpwright_engine::entries::{Id, Purpose};
 use pumpwright_engine::marking::{Manner, Response};
 use pumpwright_engine::problems::{Asks, Line, Problem};
 
 use super::checking::Check;
+use super::time::Spent;
 use crate::blank::Blank;
 use crate::layout::Scroll;
 use crate::sums::Back;
@@ -44,6 +46,14 @@ pub struct Sheet {
     pub checks: Vec<Check>,
     /// What was written in the other lines, where one is written once more.
     pub mending: Option<Response>,
+    /// The id under which it is kept; none where it is not.
+    pub id: Option<Id>,
+    /// What it is done for.
+    pub purpose: Purpose,
+    /// The lines that stood there filled in.
+    pub given: Vec<bool>,
+    /// How long it took so far.
+    pub spent: Spent,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -53,6 +63,7 @@ impl Sheet {
     pub fn new(problem: Rc<Problem>, manner: Manner) -> Self {
         let slots = slots(&problem, |_| true);
         let helped = vec![0; problem.lines.len()];
+        let given = vec![false; problem.lines.len()];
         let scroll = Scroll::default();
         Self {
             problem,
@@ -64,7 +75,21 @@ impl Sheet {
             line_by_line: false,
             checks: Vec::new(),
             mending: None,
+            id: None,
+            purpose: Purpose::Practice,
+            given,
+            spent: Spent::default(),
             scroll,
+        }
+    }
+
+    /// The same sheet, kept under this id and done for this.
+    #[must_use]
+    pub fn with_id(self, id: Id, purpose: Purpose) -> Self {
+        Self {
+            id: Some(id),
+            purpose,
+            ..self
         }
     }
 
@@ -100,6 +125,20 @@ impl Sheet {
         }
         self.scroll.follow();
         format!("is carried over to line {}", number.unwrap_or(1))
+    }
+
+    /// Writes a line as it is handed in: an arrangement's blanks stand between spaces.
+    pub fn write(&mut self, line: usize, typed: &str) {
+        let mut parts = typed.split_whitespace();
+        for slot in self.slots.iter_mut().filter(|slot| slot.line == line) {
+            slot.blank = match slot.part {
+                None => Blank::holding(typed),
+                Some(_) => match parts.next() {
+                    None | Some(OPEN) => Blank::default(),
+                    Some(part) => Blank::holding(part),
+                },
+            };
+        }
     }
 
     /// Whether anything is written.

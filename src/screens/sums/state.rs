@@ -4,6 +4,7 @@
 use std::rc::Rc;
 
 use pumpwright_engine::formulas::{SideSum, work_out};
+use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::{Asks, Problem};
 use pumpwright_engine::quantities::{DecimalSign, System, Unit};
 
@@ -25,6 +26,19 @@ impl Back {
     /// Whether nothing stands here.
     pub fn is_empty(&self) -> bool {
         self.done.is_empty() && self.drafts.is_empty()
+    }
+
+    /// The sums as they were typed, to be kept.
+    pub fn texts(&self) -> Vec<String> {
+        self.done.iter().map(|sum| sum.sum.clone()).collect()
+    }
+
+    /// Works sums out that were kept; one that cannot be any more is left out.
+    pub fn work_again(&mut self, texts: &[String], problem: &Problem, manner: Manner) {
+        for text in texts {
+            let manner = (problem.variant.system, manner.decimal);
+            self.done.extend(work(text, &self.done, manner));
+        }
     }
 }
 
