@@ -1,5 +1,5 @@
-//! A figure asked as a choice: the right one among what its known mistakes give, and
-//! among nearby slips where there are too few of them.
+//! A figure asked as a choice: the right one among what its known mistakes give, and,
+//! where three offers are wanted, among nearby slips as far as there are too few.
 
 use super::arrange;
 use super::dealer::{Dealer, Rejected};
@@ -52,7 +52,9 @@ impl Dealer {
             return Err(Rejected::NoValue);
         }
         let right = (written::answer(&judge, end, &right), right);
-        fill(&mut wrong, &right, slips(&judge, end, &right.1, stream));
+        if self.of_three {
+            fill(&mut wrong, &right, slips(&judge, end, &right.1, stream));
+        }
         let (offers, key) = arrange::pick(stream, right, Vec::new(), wrong, CHOICES);
         Ok(Asks::Pick { offers, key })
     }

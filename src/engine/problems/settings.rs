@@ -10,6 +10,8 @@ use crate::quantities::System;
 
 /// The rule that says whether a numeric problem is asked line by line or as a choice.
 pub(crate) const FORM: &str = "sheet.form";
+/// The place of the form that has three offers at least.
+const OF_THREE: usize = 2;
 /// The rule that says whether a bare number may stand for one with its unit.
 pub(crate) const UNIT: &str = "marking.unit";
 /// The rule that says whether the unsafe side of a rounding gets less tolerance.
@@ -125,13 +127,19 @@ impl Settings {
         self.choice(name) != 0
     }
 
-    /// The same settings, with numeric problems asked as choices or line by line.
+    /// Whether a choice is to have three offers at least.
+    pub(super) fn wants_three(&self) -> bool {
+        self.choice(FORM) == OF_THREE
+    }
+
+    /// The same settings, with numeric problems asked as choices of three offers at least,
+    /// or line by line.
     #[must_use]
     pub(crate) fn asking_choices(&self, choices: bool) -> Self {
         let mut settings = self.clone();
         settings.chosen.remove(FORM);
         if choices {
-            settings.chosen.insert(FORM.to_owned(), 1);
+            settings.chosen.insert(FORM.to_owned(), OF_THREE);
         }
         settings
     }
