@@ -7,6 +7,7 @@
 mod blank;
 mod clerk;
 mod desk;
+mod exam;
 mod fault;
 mod figure;
 mod first;
@@ -22,16 +23,19 @@ mod page;
 mod paint;
 mod plain;
 mod reading;
+mod result;
 mod rules;
 mod screen;
 mod set_up;
 mod sheet;
 mod shelf;
+mod sitting;
 mod slip;
 mod sums;
 mod tables;
 mod terminal;
 mod theme;
+mod through;
 mod trainer;
 mod words;
 mod worked;
@@ -44,6 +48,7 @@ use std::io;
 
 use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::marking::Manner;
+use pumpwright_engine::papers::Paper;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
@@ -57,7 +62,7 @@ pub use theme::Look;
 pub use trainer::Trainer;
 
 /// Where the trainer begins.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub enum Start {
     /// With what it is and a worked sheet.
     First,
@@ -67,6 +72,10 @@ pub enum Start {
     Family(String),
     /// With a sheet of this family at this level.
     Level(String, u8),
+    /// Where a paper is chosen.
+    Exams,
+    /// With this paper, and so many minutes on the clock; none for no clock.
+    Paper(Box<Paper>, Option<u32>),
 }
 
 /// What the caller decides for the trainer.
