@@ -311,7 +311,7 @@ impl Asked<'_> {
             draw(self.library, &request(&self.line))?
         };
         Ok(Question {
-            problem: Rc::new(answer_only(problem)),
+            problem: Rc::new(answer_only(problem, slot.numeric)),
             area: slot.area,
             safety: slot.safety,
             numeric: slot.numeric,

@@ -20,7 +20,7 @@ pub struct Paper {
 /// A question of a paper: a problem of which only the answer is asked.
 #[derive(Debug, Clone)]
 pub struct Question {
-    /// The problem; its last line alone is asked.
+    /// The problem; one line alone is asked.
     pub problem: Rc<Problem>,
     /// The place of its area in the blueprint.
     pub area: usize,
@@ -73,14 +73,14 @@ impl Question {
     }
 }
 
-/// A problem of which the last line alone is asked: the answer earns the marks.
-pub(super) fn answer_only(mut problem: Problem) -> Problem {
-    let last = problem
-        .lines
-        .iter()
-        .rposition(|line| line.asks != Asks::Nothing);
+/// A problem of which one line alone is asked: the answer earns the marks. It is the
+/// last line; the last figure, where a figure is wanted.
+pub(super) fn answer_only(mut problem: Problem, figure: bool) -> Problem {
+    let last = |wanted: fn(&Asks) -> bool| problem.lines.iter().rposition(|own| wanted(&own.asks));
+    let own = last(|asks| *asks == Asks::Figure).filter(|_| figure);
+    let own = own.or_else(|| last(|asks| *asks != Asks::Nothing));
     for (at, line) in problem.lines.iter_mut().enumerate() {
-        if Some(at) != last {
+        if Some(at) != own {
             line.asks = Asks::Nothing;
         }
     }

@@ -5,6 +5,7 @@ mod answered;
 mod ascii;
 mod bench;
 mod every_key;
+mod exam;
 mod lesson;
 mod line_by_line;
 mod plain;
