@@ -29,6 +29,9 @@ const ONE_CONDUCTOR: &str = "363⏎0.178⏎2.10⏎0.9⏎";
 /// is also that of the buried part left out.
 const TWO_TURNS: &str = "⏎0.178⏎2.10⏎0.9⏎";
 
+/// The first paper up to the question that is an order, begun.
+const ORDER: &str = "⏎⏎↓↓↓2⏎";
+
 fn family(id: &str) -> Start {
     Start::Family(id.into())
 }
@@ -432,4 +435,44 @@ fn windows_that_are_small_or_too_small() {
         format!("{} by {}\n{}", size.0, size.1, bench.text())
     });
     assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
+fn exams_to_choose_from() {
+    assert_snapshot!(both(&library(), &Start::Exams, ""));
+}
+
+#[test]
+fn exam_before_it_is_opened() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎"));
+}
+
+#[test]
+fn exam_question() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎?a⏎b"));
+}
+
+#[test]
+fn exam_question_to_put_in_order() {
+    assert_snapshot!(both(&library(), &Start::Exams, ORDER));
+}
+
+#[test]
+fn exam_slip() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎?"));
+}
+
+#[test]
+fn exam_to_be_handed_in() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎?a⏎b⏎?z"));
+}
+
+#[test]
+fn exam_marked() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?z⏎"));
+}
+
+#[test]
+fn exam_gone_through() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?z⏎3⏎"));
 }
