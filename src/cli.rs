@@ -70,6 +70,21 @@ pub struct Global {
         hide_env = true
     )]
     pub settings: Option<PathBuf>,
+    /// Keep the record in this file
+    ///
+    /// Left out, it lies in a folder pumpwright-data beside the program where there
+    /// is one, else where this machine keeps the data of programs.
+    #[arg(
+        long,
+        global = true,
+        value_name = "FILE",
+        env = "PUMPWRIGHT_LOGBOOK",
+        hide_env = true
+    )]
+    pub logbook: Option<PathBuf>,
+    /// Whose record it is; left out, the name in the settings, else the user's
+    #[arg(long = "as", global = true, value_name = "NAME")]
+    pub person: Option<String>,
 }
 
 /// What the settings file says where no option does.

@@ -6,6 +6,8 @@ pub mod console;
 pub mod failure;
 pub mod hangup;
 pub mod lesson_files;
+pub mod logbook;
+pub mod news;
 pub mod own_file;
 pub mod platform;
 pub mod run;

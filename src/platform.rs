@@ -1,10 +1,13 @@
-//! The only platform code: signals, the terminal, the locale.
-//! What is decided here is handed down; nothing below asks the system.
+//! The only platform code: signals, the terminal, the locale, the clock, folders and
+//! who may read a file. What is decided here is handed down; nothing below asks the
+//! system.
 
+use std::fs::{self, DirBuilder, OpenOptions};
 use std::io::{self, IsTerminal as _};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use etcetera::BaseStrategy as _;
 
@@ -24,6 +27,69 @@ pub fn settings_file() -> Option<PathBuf> {
             .join("pumpwright")
             .join("settings.toml"),
     )
+}
+
+/// Where a logbook stands on this platform; none where it names no folder for data.
+pub fn logbook_file() -> Option<PathBuf> {
+    let folders = etcetera::choose_base_strategy().ok()?;
+    Some(folders.data_dir().join("pumpwright").join("logbook.db"))
+}
+
+/// The folder that the program itself lies in.
+pub fn program_folder() -> Option<PathBuf> {
+    let program = std::env::current_exe().ok()?;
+    program.parent().map(Path::to_owned)
+}
+
+/// The clock: milliseconds since 1970 in UTC, and the minutes that the wall clock
+/// here is ahead of it.
+pub fn clock() -> (i64, i32) {
+    let milliseconds = match SystemTime::now().duration_since(UNIX_EPOCH) {
+        Ok(since) => i64::try_from(since.as_millis()).unwrap_or(i64::MAX),
+        Err(before) => {
+            i64::try_from(before.duration().as_millis()).map_or(i64::MIN, |before| -before)
+        }
+    };
+    let moment = jiff::Timestamp::from_millisecond(milliseconds).unwrap_or_default();
+    let ahead = jiff::tz::TimeZone::system().to_offset(moment);
+    (milliseconds, ahead.seconds() / 60)
+}
+
+/// Makes a file, and the folders above it, for its owner alone. One that is there
+/// stays as it is.
+///
+/// # Errors
+/// What the system says.
+pub fn create_private(path: &Path) -> io::Result<()> {
+    if path.is_dir() {
+        return Err(io::Error::from(io::ErrorKind::IsADirectory));
+    }
+    if path.exists() {
+        return Ok(());
+    }
+    if let Some(folder) = path.parent() {
+        let mut builder = DirBuilder::new();
+        builder.recursive(true);
+        #[cfg(unix)]
+        std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
+        builder.create(folder)?;
+    }
+    let mut options = OpenOptions::new();
+    options.write(true).create(true).truncate(false);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    options.open(path).map(drop)
+}
+
+/// Waits until a folder is on the disk with the names in it, where the platform can.
+///
+/// # Errors
+/// What the system says.
+pub fn sync_folder(path: &Path) -> io::Result<()> {
+    #[cfg(unix)]
+    return fs::File::open(path)?.sync_all();
+    #[cfg(not(unix))]
+    fs::metadata(path).map(drop)
 }
 
 /// The user of this machine; empty where it has no name.

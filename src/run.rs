@@ -15,8 +15,10 @@ use crate::console::Console;
 use crate::failure::Failure;
 use crate::hangup;
 use crate::lesson_files;
+use crate::logbook::{FileClerk, place as logbook};
+use crate::news::News;
 use crate::platform::{self, Look, Signals};
-use crate::settings::{FileKeeper, InUse, News};
+use crate::settings::{FileKeeper, InUse};
 
 /// Runs what the command line asks for.
 ///
@@ -75,6 +77,11 @@ pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), 
 }
 
 fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Result<(), Failure> {
+    let opening = matches!(cli.command, None | Some(Command::Practice(_))).then(|| {
+        // The record is opened while the lessons are read.
+        let person = logbook::person(&cli.global, &settings);
+        FileClerk::begin(logbook::file(&cli.global).as_deref(), &person)
+    });
     let read = Read::lessons(cli)?;
     settings.check_rules(&read.library);
     cli.stand_in(&settings.kept());
@@ -83,8 +90,8 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         Some(Command::Practice(asked)) => Some(asked),
         _ => None,
     };
-    if let Some(asked) = practice {
-        return practise(cli, asked, (read, settings), console);
+    if let (Some(asked), Some(opening)) = (practice, opening) {
+        return practise(cli, asked, (read, settings, opening.wait()), console);
     }
     say(&settings, console);
     read.say(console);
@@ -169,7 +176,7 @@ impl Read {
 fn practise(
     cli: &Cli,
     asked: &Practice,
-    (read, settings): (Read, InUse),
+    (read, settings, clerk): (Read, InUse, FileClerk),
     console: &mut Console,
 ) -> Result<(), Failure> {
     let decimal = decimal(cli, &settings);
@@ -177,8 +184,8 @@ fn practise(
         say(&settings, console);
         read.say(console);
         let keeper = FileKeeper::new(settings.path.clone());
-        let unsaid = keeper.unsaid();
-        let person = person(settings, keeper);
+        let unsaid = [keeper.unsaid(), clerk.unsaid()];
+        let person = person(cli, settings, keeper, clerk);
         commands::practice::plainly(asked, decimal, &read.library, person, console)?;
         say_unsaid(&unsaid, console);
         return Ok(());
@@ -193,8 +200,8 @@ fn practise(
         _ => screens::Start::Jobs,
     };
     let keeper = FileKeeper::new(settings.path.clone());
-    let unsaid = keeper.unsaid();
-    let person = person(settings, keeper);
+    let unsaid = [keeper.unsaid(), clerk.unsaid()];
+    let person = person(cli, settings, keeper, clerk);
     let mut options =
         commands::practice::for_the_screen(asked, decimal, &read.library, (look, start), person)?;
     options.draws = breaking_on_purpose(options.draws);
@@ -215,14 +222,21 @@ fn practise(
 }
 
 /// Says what could not be kept, if that was not said before.
-fn say_unsaid(unsaid: &News, console: &mut Console) {
-    while let Some(sentence) = unsaid.next() {
-        console.note(format_args!("note: {sentence}"));
+fn say_unsaid(unsaid: &[News], console: &mut Console) {
+    for news in unsaid {
+        while let Some(sentence) = news.next() {
+            console.note(format_args!("note: {sentence}"));
+        }
     }
 }
 
 /// The person at the screen, as the settings and this machine know them.
-fn person(settings: InUse, keeper: FileKeeper) -> screens::Person<'static> {
+fn person(
+    cli: &Cli,
+    settings: InUse,
+    keeper: FileKeeper,
+    clerk: FileClerk,
+) -> screens::Person<'static> {
     let signs = if Look::of_this_machine().unicode {
         screens::Signs::Drawn
     } else {
@@ -238,7 +252,8 @@ fn person(settings: InUse, keeper: FileKeeper) -> screens::Person<'static> {
         fault: settings.fault,
         set: settings.settings.set,
         keeper: Box::new(keeper),
-        clerk: Box::new(screens::InMemory::default()),
+        clerk: Box::new(clerk),
+        called: cli.global.person.clone(),
     }
 }
 

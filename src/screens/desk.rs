@@ -29,6 +29,8 @@ pub struct Person<'a> {
     pub set: SetUp,
     /// What holds where nothing is set.
     pub default: Choices,
+    /// Under which name this run goes, whatever is set.
+    pub called: Option<String>,
     /// The user of this machine, who a sheet without a name belongs to.
     pub user: String,
     /// Whether set-up was ever asked, so that it is not asked again.
@@ -58,6 +60,7 @@ impl Person<'_> {
         Self {
             set: SetUp::default(),
             default,
+            called: None,
             user: String::new(),
             asked: true,
             fault: None,
@@ -83,7 +86,10 @@ pub struct Desk<'a> {
 impl<'a> Desk<'a> {
     /// The desk of this person.
     pub fn of(person: Person<'a>) -> Self {
-        let name = person.set.name.clone().unwrap_or_default();
+        let called = person.called.clone();
+        let name = called
+            .or_else(|| person.set.name.clone())
+            .unwrap_or_default();
         let checked = person.set.checked.unwrap_or(person.default.checked);
         Self {
             person,

@@ -266,7 +266,7 @@ pub const TOOLS: [ToolRow; 25] = [
     ),
     tool(Tool::Quit, 'Q', "stop", "stop here"),
     later(Tool::Report, 'R', "report", "the class report"),
-    later(Tool::Standing, 'S', "standing", "what you can do, how sure"),
+    tool(Tool::Standing, 'S', "standing", "what you can do, how sure"),
     tool(
         Tool::Tonight,
         'T',

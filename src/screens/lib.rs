@@ -5,6 +5,7 @@
 //! read pages. Nothing is worked out here; a screen arranges what the engine says.
 
 mod blank;
+mod calendar;
 mod clerk;
 mod desk;
 mod exam;
@@ -31,11 +32,13 @@ mod sheet;
 mod shelf;
 mod sitting;
 mod slip;
+mod standing;
 mod sums;
 mod tables;
 mod terminal;
 mod theme;
 mod through;
+mod tonight;
 mod trainer;
 mod words;
 mod worked;

@@ -58,6 +58,15 @@ pub enum Outcome {
         /// What was written.
         typed: String,
     },
+    /// Take this job of the evening.
+    TakePlanned(usize),
+    /// Draw a sheet of this family whose numbers show a mistake.
+    DrawContrast {
+        /// The family.
+        family: String,
+        /// The mistake's name.
+        mistake: String,
+    },
     /// Show a worked sheet of the first job.
     ShowFirst,
     /// Draw a sheet of this family.

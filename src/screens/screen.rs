@@ -25,13 +25,15 @@ use crate::set_up::Form;
 use crate::sheet::Sheet;
 use crate::sitting::Sitting;
 use crate::slip::Slip;
+use crate::standing::Standing;
 use crate::sums::{Back, Sums};
 use crate::tables::Tables;
 use crate::through::Through;
+use crate::tonight::Tonight;
 use crate::worked::Worked;
 use crate::{
     exam, fault, figure, first, glossary, handed_in, jobs, keeping, lesson, reading, result,
-    set_up, sheet, sitting, slip, sums, tables, through, worked,
+    set_up, sheet, sitting, slip, standing, sums, tables, through, tonight, worked,
 };
 
 /// A screen with its state.
@@ -39,8 +41,12 @@ use crate::{
 pub enum Screen {
     /// The first start.
     First(First),
-    /// The front page.
+    /// The list of lessons and jobs.
     Jobs(Jobs),
+    /// The front page of an evening.
+    Tonight(Box<Tonight>),
+    /// The standing.
+    Standing(Box<Standing>),
     /// A job sheet.
     Sheet(Box<Sheet>),
     /// A sheet that was handed in.
@@ -83,6 +89,8 @@ impl Screen {
         match self {
             Self::First(state) => first::update(state, stroke),
             Self::Jobs(state) => jobs::update(state, stroke),
+            Self::Tonight(state) => tonight::update(state, stroke),
+            Self::Standing(state) => standing::update(state, stroke),
             Self::Sheet(state) => sheet::update(state, stroke),
             Self::HandedIn(state) => handed_in::update(state, stroke),
             Self::Keeping(state) => keeping::update(state, stroke),
@@ -108,6 +116,8 @@ impl Screen {
         match self {
             Self::First(state) => first::page(state),
             Self::Jobs(state) => jobs::page(state, width),
+            Self::Tonight(state) => tonight::page(state, width),
+            Self::Standing(state) => standing::page(state, width),
             Self::Sheet(state) => sheet::page(state, width),
             Self::HandedIn(state) => handed_in::page(state, width),
             Self::Keeping(state) => keeping::page(state),
@@ -133,6 +143,8 @@ impl Screen {
         match self {
             Self::First(state) => state.scroll,
             Self::Jobs(state) => state.scroll,
+            Self::Tonight(state) => state.scroll,
+            Self::Standing(state) => state.scroll,
             Self::Sheet(state) => state.scroll,
             Self::HandedIn(state) => state.scroll,
             Self::Keeping(state) => state.scroll,
@@ -158,6 +170,8 @@ impl Screen {
         match self {
             Self::First(state) => &mut state.scroll,
             Self::Jobs(state) => &mut state.scroll,
+            Self::Tonight(state) => &mut state.scroll,
+            Self::Standing(state) => &mut state.scroll,
             Self::Sheet(state) => &mut state.scroll,
             Self::HandedIn(state) => &mut state.scroll,
             Self::Keeping(state) => &mut state.scroll,
@@ -290,7 +304,7 @@ impl Screen {
                 Tool::NextNumbers,
             ],
             Self::Lesson(_) => vec![Tool::NextNumbers],
-            Self::Jobs(_) => vec![Tool::Lesson],
+            Self::Jobs(_) | Self::Tonight(_) | Self::Standing(_) => vec![Tool::Lesson],
             Self::Sums(sums) if sums.to_carry().is_some() => vec![Tool::CarryOver],
             _ => Vec::new(),
         };
@@ -303,6 +317,7 @@ impl Screen {
         tools.extend([Tool::Keys, Tool::PlainList]);
         tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));
         tools.extend(Some(Tool::Exam).filter(|_| !matches!(self, Self::Exams(_))));
+        tools.extend(Some(Tool::Standing).filter(|_| !matches!(self, Self::Standing(_))));
         tools.extend([Tool::Tonight, Tool::Quit]);
         tools
     }

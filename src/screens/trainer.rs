@@ -1,12 +1,13 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
+mod evening;
 mod exam;
 mod overlays;
 mod reader;
 mod record;
 mod setting;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
 use pumpwright_engine::entries::Purpose;
@@ -34,6 +35,7 @@ use crate::shelf;
 use crate::slip::{About, Slip};
 use crate::terminal::Runs;
 use crate::theme::Look;
+use crate::tonight::Planned;
 use crate::words;
 use crate::worked::Worked;
 use crate::{Ending, Start, TrainOptions, paint};
@@ -60,6 +62,14 @@ pub struct Trainer<'a> {
     read: BTreeMap<String, (usize, usize)>,
     /// When the last press came, in milliseconds.
     pressed: i64,
+    /// Faults in lesson files.
+    faults: usize,
+    /// What there is to learn, once it was asked.
+    guide: Option<evening::Guide<'a>>,
+    /// What is left of the evening's jobs, once they were chosen.
+    evening: Option<Vec<Planned>>,
+    /// The families of which a filled-in sheet was shown this evening.
+    shown: BTreeSet<String>,
 }
 
 impl<'a> Trainer<'a> {
@@ -97,10 +107,18 @@ impl<'a> Trainer<'a> {
             desk,
             read: BTreeMap::new(),
             pressed: 0,
+            faults: faults.len(),
+            guide: None,
+            evening: None,
+            shown: BTreeSet::new(),
         };
         trainer.pressed = trainer.desk.clerk().now().milliseconds;
         trainer.lay_out_drafts();
+        if matches!(start, Start::First | Start::Jobs) {
+            trainer.lay_front_page();
+        }
         match start {
+            Start::First if trainer.has_record() => {}
             Start::First => trainer.stack.push(Screen::First(First::default())),
             Start::Jobs => {}
             Start::Family(family) => trainer.draw_sheet(&family, None),
@@ -243,6 +261,8 @@ impl<'a> Trainer<'a> {
             Outcome::Sums => self.open_sums(),
             Outcome::Take(tool) => return self.take_tool(tool),
             Outcome::HandIn(response) => self.hand_in(response),
+            Outcome::TakePlanned(place) => self.take_planned(place),
+            Outcome::DrawContrast { family, mistake } => self.draw_contrast(&family, &mistake),
             Outcome::WriteAgain => self.write_again(),
             Outcome::GoOnWithout => self.go_on_without(),
             Outcome::Mend(line) => self.open_mending(line),
@@ -294,16 +314,23 @@ impl<'a> Trainer<'a> {
 
     fn list_waiting(&mut self) {
         let waiting: Vec<Waiting> = self.waiting.iter().filter_map(waiting).collect();
-        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut()
-            && jobs.waiting != waiting
-        {
-            jobs.set_waiting(waiting);
+        for screen in &mut self.stack {
+            match screen {
+                Screen::Jobs(jobs) if jobs.waiting != waiting => jobs.set_waiting(waiting.clone()),
+                Screen::Tonight(tonight) if tonight.waiting != waiting => {
+                    tonight.set_waiting(waiting.clone());
+                }
+                _ => {}
+            }
         }
     }
 
     fn front_page(&mut self) {
         while self.stack.len() > 1 {
             self.back();
+        }
+        if matches!(self.stack.first(), Some(Screen::Tonight(_))) {
+            self.lay_front_page();
         }
     }
 
@@ -331,7 +358,11 @@ impl<'a> Trainer<'a> {
         self.put_slip_away();
         match tool {
             Tool::Quit => return false,
-            Tool::Tonight => self.front_page(),
+            Tool::Tonight => {
+                self.front_page();
+                self.lay_front_page();
+            }
+            Tool::Standing => self.open_standing(),
             Tool::NextNumbers => self.next_numbers(),
             Tool::Working if matches!(self.stack.last(), Some(Screen::Result(_))) => {
                 self.go_through(None);

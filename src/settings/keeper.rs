@@ -1,36 +1,16 @@
 //! Keeping what set-up changes: a thread of its own writes the file, whole or not
 //! at all, so that no key waits for a disk.
 
-use std::collections::VecDeque;
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
-use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::{self, JoinHandle};
 
 use pumpwright_screens::{Keeper, SetUp};
 
 use super::file::{Settings, text};
-
-/// Sentences about what could not be kept, the oldest first.
-#[derive(Debug, Clone, Default)]
-pub struct News(Arc<Mutex<VecDeque<String>>>);
-
-impl News {
-    fn say(&self, sentence: String) {
-        self.lock().push_back(sentence);
-    }
-
-    /// The next sentence.
-    pub fn next(&self) -> Option<String> {
-        self.lock().pop_front()
-    }
-
-    fn lock(&self) -> std::sync::MutexGuard<'_, VecDeque<String>> {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-}
+use crate::news::News;
 
 /// Keeps what is set in a file. Dropping it waits until all is written.
 #[derive(Debug)]

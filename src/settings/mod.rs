@@ -15,7 +15,7 @@ use crate::cli::{Cli, Kept};
 use crate::platform;
 
 pub use file::{HouseRule, Settings};
-pub use keeper::{FileKeeper, News};
+pub use keeper::FileKeeper;
 
 /// The settings in use, and where they stand.
 #[derive(Debug, Default)]

@@ -22,6 +22,7 @@ fn a_window_that_is_closed_ends_the_trainer() {
     let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_pumpwright"));
     command.env("TERM", "xterm-256color");
     command.env("PUMPWRIGHT_SETTINGS", crate::started::NO_SETTINGS);
+    command.env("PUMPWRIGHT_LOGBOOK", crate::started::fresh_logbook());
     let mut child = pair.slave.spawn_command(command).expect("the program");
     drop(pair.slave);
     let mut reader = pair.master.try_clone_reader().expect("its output");

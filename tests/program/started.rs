@@ -1,6 +1,8 @@
 //! Starting the real program, and what came of it. No test stands here.
 
+use std::path::PathBuf;
 use std::process::{Command, Stdio};
+use std::sync::atomic::{AtomicU32, Ordering};
 
 /// What a run of the program printed, and the number that it exited with.
 #[derive(Debug, PartialEq, Eq)]
@@ -16,6 +18,20 @@ pub struct Run {
 /// A settings file that is not there, so that no settings of this machine count.
 pub const NO_SETTINGS: &str = concat!(env!("CARGO_TARGET_TMPDIR"), "/none/settings.toml");
 
+/// A logbook of its own, so that no record of this machine, and of no other test, counts.
+pub fn fresh_logbook() -> PathBuf {
+    static NUMBER: AtomicU32 = AtomicU32::new(0);
+    let number = NUMBER.fetch_add(1, Ordering::Relaxed);
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("logbooks");
+    std::fs::create_dir_all(&folder).expect("a folder for logbooks");
+    let path = folder.join(format!("{}-{number}.db", std::process::id()));
+    for end in ["", "-wal", "-shm"] {
+        // One of an earlier run with the same number.
+        let _ = std::fs::remove_file(format!("{}{end}", path.display()));
+    }
+    path
+}
+
 /// The program, in surroundings that are the same on every machine.
 pub fn program(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_pumpwright"));
@@ -24,6 +40,7 @@ pub fn program(arguments: &[&str]) -> Command {
         .env_clear()
         .env("LC_ALL", "C.UTF-8")
         .env("PUMPWRIGHT_SETTINGS", NO_SETTINGS)
+        .env("PUMPWRIGHT_LOGBOOK", fresh_logbook())
         .stdin(Stdio::null());
     command
 }

@@ -73,6 +73,31 @@ pub enum Purpose {
 }
 
 impl Purpose {
+    /// All purposes.
+    pub const ALL: [Self; 5] = [
+        Self::Practice,
+        Self::Probe,
+        Self::Exam,
+        Self::Refresher,
+        Self::Assignment,
+    ];
+
+    /// Its stable word, as an entry is written down with it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Practice => "practice",
+            Self::Probe => "probe",
+            Self::Exam => "exam",
+            Self::Refresher => "refresher",
+            Self::Assignment => "assignment",
+        }
+    }
+
+    /// The purpose of this word.
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|purpose| purpose.name() == name)
+    }
+
     /// Whether it says what a person can do without choosing what suits: its tries
     /// are evidence for the forecast.
     pub const fn is_evidence(self) -> bool {
@@ -90,6 +115,25 @@ pub enum Place {
     Plain,
     /// On paper, entered afterwards.
     Paper,
+}
+
+impl Place {
+    /// All places.
+    pub const ALL: [Self; 3] = [Self::Screen, Self::Plain, Self::Paper];
+
+    /// Its stable word, as an entry is written down with it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Screen => "screen",
+            Self::Plain => "plain",
+            Self::Paper => "paper",
+        }
+    }
+
+    /// The place of this word.
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|place| place.name() == name)
+    }
 }
 
 /// A given, as the sheet told it.

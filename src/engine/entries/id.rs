@@ -35,6 +35,11 @@ impl Id {
         Self(time << 80 | 0x7 << 76 | high << 64 | 0b10 << 62 | low)
     }
 
+    /// The id of this number, as [`Id::number`] gave it.
+    pub const fn of_number(number: u128) -> Self {
+        Self(number)
+    }
+
     /// As a number; greater means later.
     pub const fn number(self) -> u128 {
         self.0

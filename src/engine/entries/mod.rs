@@ -12,3 +12,4 @@ mod response;
 pub use entry::{Entry, FORMAT, GivenEntry, LineEntry, Place, Purpose};
 pub use id::{Id, IdFault};
 pub use of_sheet::{Circumstances, entry};
+pub use response::moment;

@@ -37,7 +37,7 @@ impl Entry {
 
 /// A moment from milliseconds since 1970 in UTC and minutes that the local clock is
 /// ahead of it.
-pub(super) fn moment(milliseconds: i64, zone: i32) -> Moment {
+pub fn moment(milliseconds: i64, zone: i32) -> Moment {
     let seconds = milliseconds.div_euclid(1000);
     let local = seconds.saturating_add(i64::from(zone) * 60);
     let day = local.div_euclid(86_400);

@@ -13,6 +13,8 @@ pub struct Blueprint {
     pub questions: u32,
     /// The share of right answers that passes.
     pub pass: f64,
+    /// The chance that a question is answered right by guessing, over all of them.
+    pub guess: f64,
 }
 
 impl Blueprint {
@@ -46,7 +48,19 @@ impl Blueprint {
             } else {
                 0.7
             },
+            guess: 0.0,
         }
+    }
+
+    /// The same with this chance to answer a question right by guessing.
+    #[must_use]
+    pub fn with_guess(self, guess: f64) -> Self {
+        let guess = if guess.is_finite() {
+            guess.clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
+        Self { guess, ..self }
     }
 
     /// A blueprint by areas: each has a weight and lessons, whose families share it

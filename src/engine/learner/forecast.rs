@@ -24,7 +24,9 @@ impl Evidence {
         let met = families.filter(|(strength, _)| strength.last.is_some());
         Self {
             probe_steps: record.probe_steps,
-            met: met.map(|(_, weight)| weight).sum(),
+            met: met
+                .map(|(_, weight)| weight)
+                .fold(0.0, |sum, weight| sum + weight),
         }
     }
 
@@ -61,11 +63,12 @@ pub struct Forecast {
 ///
 /// ```text
 /// P_k  chance of a right step of skill k then     π_f = Π P_k over the skills of f
-/// m = Σ w_f π_f                                    G_k = ∂m/∂μ_k
+/// m = Σ w_f (π_f + (1 − π_f) c)                    G_k = ∂m/∂μ_k
 /// Var = Σ G_k² v_k + (Σ G_k)² V_θ + (Σ G_k g_k)² V_η + m (1 − m) / J + 0.07²
 /// Pr(pass) = Φ((m − cut + 1/(2J)) / √Var)
 ///
 /// w_f  weight in the blueprint      J  questions     cut  pass mark
+/// c    chance of a right guess, over all questions
 /// ```
 /// First-order spread of the beliefs, the draw of the questions, and the model's own
 /// error. An exam further off than the longest gap seen is a projection: under
@@ -86,9 +89,9 @@ pub fn forecast(
     let mut leaning = vec![0.0; count];
     for (facts, weight) in curriculum.families().iter().zip(blueprint.weights()) {
         let item: f64 = facts.skills.iter().map(|skill| chance(*skill)).product();
-        score += weight * item;
+        score += weight * (item + (1.0 - item) * blueprint.guess);
         for skill in &facts.skills {
-            leaning[*skill] += weight * item;
+            leaning[*skill] += weight * item * (1.0 - blueprint.guess);
         }
     }
     let (mut own, mut together, mut paced) = (0.0, 0.0, 0.0);

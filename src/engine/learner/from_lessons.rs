@@ -2,8 +2,9 @@
 
 use std::collections::{BTreeSet, HashMap};
 
+use super::blueprint::Blueprint;
 use super::curriculum::{Curriculum, FamilyFacts};
-use crate::lessons::Library;
+use crate::lessons::{Exam, Library};
 use crate::quantities::System;
 
 impl Curriculum {
@@ -59,6 +60,30 @@ impl Curriculum {
             }
         });
         Self::new(facts.collect())
+    }
+}
+
+impl Blueprint {
+    /// The blueprint of an exam as the lessons have it.
+    ///
+    /// A question that is a choice is taken to have four offers, the most that there
+    /// are: a guess is then right once in four, and no forecast is too good by it.
+    pub fn of_exam(curriculum: &Curriculum, exam: &Exam) -> Self {
+        const OFFERS: f64 = 4.0;
+        let lessons: Vec<Vec<&str>> = exam
+            .areas
+            .iter()
+            .map(|area| area.lessons.iter().map(String::as_str).collect())
+            .collect();
+        let areas: Vec<(f64, &[&str])> = exam
+            .areas
+            .iter()
+            .zip(&lessons)
+            .map(|(area, lessons)| (f64::from(area.weight), lessons.as_slice()))
+            .collect();
+        let pass = f64::from(exam.pass) / 100.0;
+        Self::of_areas(curriculum, &areas, exam.questions, pass)
+            .with_guess(f64::from(exam.choices) / 100.0 / OFFERS)
     }
 }
 

@@ -1,11 +1,48 @@
 //! The score in words: every line with its marks and the reason.
 
-use super::marked::{MarkedLine, Marks, Verdict};
+use super::marked::{Marked, MarkedLine, Marks, Verdict};
+
+impl Marked {
+    /// The same with these lines left out of the marks: they stood there filled in. A
+    /// line that was changed to something else than right keeps its verdict, and earns
+    /// nothing either.
+    #[must_use]
+    pub fn with_given(mut self, given: &[&str]) -> Self {
+        for line in &mut self.lines {
+            if given.contains(&line.id.as_str()) {
+                line.marks = Marks::default();
+                line.out_of = Marks::default();
+                if line.verdict == Verdict::Right {
+                    "right, given".clone_into(&mut line.words);
+                }
+            }
+        }
+        self.score = self.lines.iter().map(|line| line.marks).sum();
+        self.out_of = self.lines.iter().map(|line| line.out_of).sum();
+        self.explained = explain(&self.lines, self.score, self.out_of);
+        self
+    }
+}
 
 /// The sentences that explain a score, and the sum.
 pub(super) fn explain(lines: &[MarkedLine], score: Marks, out_of: Marks) -> Vec<String> {
     let mut sentences = Vec::new();
-    let mut rest = lines;
+    let (given, asked): (Vec<_>, Vec<_>) = lines
+        .iter()
+        .cloned()
+        .partition(|line| line.out_of == Marks::default());
+    match given.as_slice() {
+        [] => {}
+        [one] => sentences.push(format!("Line {} was given: no marks.", one.number)),
+        several => {
+            let numbers: Vec<String> = several.iter().map(|line| line.number.to_string()).collect();
+            sentences.push(format!(
+                "Lines {} were given: no marks.",
+                numbers.join(", ")
+            ));
+        }
+    }
+    let mut rest = asked.as_slice();
     while let Some(first) = rest.first() {
         let alike = |line: &&MarkedLine| same_reason(&line.verdict, &first.verdict);
         let count = rest.iter().take_while(alike).count().max(1);

@@ -111,6 +111,7 @@ pub fn person(set: SetUp) -> (Person<'static>, Rc<RefCell<Kept>>) {
     let person = Person {
         set,
         default: DEFAULT,
+        called: None,
         user: String::new(),
         asked: true,
         fault: None,

@@ -53,7 +53,8 @@ pub struct HandedIn {
 impl HandedIn {
     /// Marks what was handed in.
     pub fn new(sheet: Sheet, response: Response) -> Self {
-        let marked = mark(&sheet.problem, &response, sheet.manner);
+        let given = sheet.given_ids();
+        let marked = mark(&sheet.problem, &response, sheet.manner).with_given(&given);
         let written_again = sheet.written_again();
         let mut handed_in = Self {
             sheet,
@@ -98,7 +99,8 @@ impl HandedIn {
         let id = self.problem().lines.get(line)?.id.clone();
         self.now.answers.retain(|(other, _)| *other != id);
         self.now.answers.push((id.clone(), typed.to_owned()));
-        self.now_marked = mark(self.problem(), &self.now, self.sheet.manner);
+        self.now_marked =
+            mark(self.problem(), &self.now, self.sheet.manner).with_given(&self.sheet.given_ids());
         self.mended.retain(|mended| mended.id != id);
         self.chosen.remove(&id);
         let marked = self

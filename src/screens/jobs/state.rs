@@ -61,6 +61,8 @@ pub struct Jobs {
     pub waiting: Vec<Waiting>,
     /// Every lesson, each before its jobs.
     pub all: Vec<Job>,
+    /// Whether it lies over the front page of an evening.
+    pub over: bool,
     /// Lesson files that cannot be read.
     pub faults: usize,
     /// The line with the pen.

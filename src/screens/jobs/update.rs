@@ -13,6 +13,7 @@ pub fn update(jobs: &mut Jobs, stroke: &Stroke) -> Outcome {
             jobs.widen(jobs.pen);
             Outcome::Say("every line is listed again".to_owned())
         }
+        Press::Escape if jobs.over => Outcome::Back,
         Press::Escape => Outcome::Say("this is the front page: ? then Q stops".to_owned()),
         Press::Ask => Outcome::Ask(None),
         Press::Up => go(jobs, -1),

@@ -40,7 +40,7 @@ impl Sheet {
     /// What is kept of the sheet; none where nothing is written or it has no id.
     pub fn draft(&self) -> Option<Draft> {
         let id = self.id?;
-        if self.mending.is_some() || !(self.is_begun() || !self.back.is_empty()) {
+        if self.mending.is_some() || !self.is_begun() && self.back.is_empty() {
             return None;
         }
         let kept = Kept {

@@ -103,6 +103,8 @@ impl Columns {
             .map(|(marked, _)| words::sign(&marked.verdict));
         let form = verdict.map(|(_, words)| words);
         let form = form.or_else(|| checking::was(sheet, index));
+        let given = sheet.given.get(index) == Some(&true);
+        let form = form.or_else(|| given.then(|| "given".to_owned()));
         let form = form.unwrap_or_else(|| words::form(&sheet.problem, line));
         if let (Some(kept), Asks::Figure) = (kept, &line.asks) {
             let kept = match sign {

@@ -4,7 +4,8 @@ use std::rc::Rc;
 
 use pumpwright_engine::entries::{Id, Purpose};
 use pumpwright_engine::marking::{Manner, Response};
-use pumpwright_engine::problems::{Asks, Line, Problem};
+use pumpwright_engine::problems::{Asks, Line, Problem, working};
+use pumpwright_engine::quantities::DecimalSign;
 
 use super::checking::Check;
 use super::time::Spent;
@@ -139,6 +140,46 @@ impl Sheet {
                 },
             };
         }
+    }
+
+    /// Fills the first half of the lines in, as given: where a person stands half-way,
+    /// the last steps are the ones to try. A line that is no figure ends it, and the
+    /// last line is never given.
+    pub fn give_first_half(&mut self) {
+        let worked = working(&self.problem);
+        let half = asked(&self.problem) / 2;
+        let lines: Vec<(usize, String)> = self
+            .problem
+            .lines
+            .iter()
+            .enumerate()
+            .filter(|(_, line)| line.asks != Asks::Nothing)
+            .take(half)
+            .take_while(|(_, line)| line.asks == Asks::Figure)
+            .filter_map(|(at, line)| {
+                let worked = worked.iter().find(|worked| worked.id == line.id)?;
+                let typed = match self.manner.decimal {
+                    DecimalSign::Point => worked.typed.clone(),
+                    DecimalSign::Comma => worked.typed.replace('.', ","),
+                };
+                Some((at, typed))
+            })
+            .collect();
+        for (line, typed) in lines {
+            self.write(line, &typed);
+            self.given[line] = true;
+        }
+        let open = self.slots.iter().position(|slot| slot.blank.is_empty());
+        self.pen = open.unwrap_or(0);
+    }
+
+    /// The names of the lines that stood there filled in.
+    pub fn given_ids(&self) -> Vec<&str> {
+        let lines = self.problem.lines.iter().zip(&self.given);
+        lines
+            .filter(|(_, given)| **given)
+            .map(|(line, _)| line.id.as_str())
+            .collect()
     }
 
     /// Whether anything is written.

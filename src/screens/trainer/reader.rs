@@ -14,6 +14,7 @@ impl Trainer<'_> {
     /// The lesson of the job on top, or of the line with the pen on the front page.
     pub(super) fn open_lesson_of_this(&mut self) {
         let family = match self.stack.last() {
+            Some(Screen::Tonight(_) | Screen::Standing(_)) => return self.open_jobs(),
             Some(Screen::Jobs(jobs)) => match jobs.job(jobs.pen).map(|job| &job.takes) {
                 Some(Takes::Lesson(lesson)) => {
                     let lesson = lesson.clone();

@@ -136,6 +136,7 @@ impl Trainer<'_> {
         };
         if let Screen::Keeping(keeping) = self.stack.remove(place) {
             let handed_in = keeping.sheet;
+            self.note_done(&handed_in.problem().family.id.clone());
             self.sheets += 1;
             self.score += handed_in.marked.score;
             self.out_of += handed_in.marked.out_of;

@@ -62,8 +62,10 @@ impl Trainer<'_> {
         self.system = choices.units;
         self.manner.decimal = choices.decimal;
         self.look.ascii = choices.signs == Signs::Ascii;
-        if let Some(Screen::Jobs(jobs)) = self.stack.first_mut() {
-            self.desk.whose().clone_into(&mut jobs.name);
+        match self.stack.first_mut() {
+            Some(Screen::Jobs(jobs)) => self.desk.whose().clone_into(&mut jobs.name),
+            Some(Screen::Tonight(tonight)) => self.desk.whose().clone_into(&mut tonight.name),
+            _ => {}
         }
     }
 

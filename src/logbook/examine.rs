@@ -1,0 +1,99 @@
+//! Whether a logbook is sound: the database by its own check, every sheet by its sum,
+//! and what the learner model reads by the sheet that it came from.
+
+use std::path::Path;
+
+use pumpwright_engine::learner::History;
+use rusqlite::Connection;
+
+use super::connect;
+use super::schema::{Head, STEPS};
+use super::store::Logbook;
+use super::trouble::{Kind, Result, Trouble};
+
+/// So many findings are named; the rest would say the same.
+const MOST: usize = 20;
+
+/// What was found in a logbook.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Examined {
+    /// Sheets that read.
+    pub sheets: usize,
+    /// Persons who have some.
+    pub persons: usize,
+    /// What is half written.
+    pub drafts: usize,
+    /// What is wrong, if anything.
+    pub findings: Vec<String>,
+}
+
+/// Examines a file; nothing in it is changed.
+///
+/// # Errors
+/// Where it is not there, is not a logbook, is a newer one, or another program holds
+/// it. What is damaged is no error: it is found.
+pub fn examine(path: &Path) -> Result<Examined> {
+    let mut examined = Examined::default();
+    let done = look(path, &mut examined);
+    match done {
+        Err(trouble) if trouble.kind == Kind::Damaged => {
+            examined.findings.push(trouble.to_string());
+        }
+        Err(trouble) => return Err(trouble),
+        Ok(()) => {}
+    }
+    examined.findings.truncate(MOST);
+    Ok(examined)
+}
+
+fn look(path: &Path, examined: &mut Examined) -> Result<()> {
+    let connection = connect::for_reading(path)?;
+    let head = Head::of(&connection).map_err(|error| Trouble::of(path, &error))?;
+    head.allow(path, STEPS.len())?;
+    own_check(&connection, path, &mut examined.findings)?;
+    drop(connection);
+    if head.empty {
+        return Ok(());
+    }
+    let logbook = Logbook::reading(path)?;
+    let persons = logbook.persons()?;
+    examined.persons = persons.len();
+    for (person, count) in persons {
+        let sheets = logbook.sheets(Some(&person))?;
+        examined.sheets += sheets.len();
+        examined.drafts += logbook.drafts(&person)?.len();
+        let history: History = sheets.iter().map(|sheet| sheet.entry.response()).collect();
+        if count != sheets.len() || history != logbook.history(&person)? {
+            let sentence = format!("what the program reads of {person} is not what the sheets say");
+            examined.findings.push(sentence);
+        }
+    }
+    let all = "SELECT count(*) FROM sheets";
+    let all: i64 = logbook
+        .connection
+        .query_row(all, [], |row| row.get(0))
+        .map_err(logbook.failed())?;
+    if usize::try_from(all).ok() != Some(examined.sheets) {
+        let sentence = format!(
+            "it holds {all} sheets, {} of which have a name",
+            examined.sheets
+        );
+        examined.findings.push(sentence);
+    }
+    Ok(())
+}
+
+/// What the database says of its own pages.
+fn own_check(connection: &Connection, path: &Path, findings: &mut Vec<String>) -> Result<()> {
+    let failed = |error: rusqlite::Error| Trouble::of(path, &error);
+    let check = format!("PRAGMA integrity_check({MOST})");
+    let mut statement = connection.prepare(&check).map_err(failed)?;
+    let rows = statement.query_map([], |row| row.get::<_, String>(0));
+    for row in rows.map_err(failed)? {
+        let row = row.map_err(failed)?;
+        if row != "ok" {
+            findings.extend(row.lines().map(|line| format!("the database says: {line}")));
+        }
+    }
+    Ok(())
+}

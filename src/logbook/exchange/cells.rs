@@ -1,0 +1,76 @@
+//! Cells of a CSV file. A text that a spreadsheet would run as a formula gets an
+//! apostrophe before it, which is taken away again when the file is read in.
+//!
+//! Which signs begin a formula: OWASP, "CSV Injection", from memory.
+
+/// The apostrophe that makes a cell plain text.
+const PLAIN: char = '\'';
+
+/// A text as a cell that no spreadsheet runs.
+pub fn harmless(text: &str) -> String {
+    if needs_it(text) {
+        format!("{PLAIN}{text}")
+    } else {
+        text.to_owned()
+    }
+}
+
+fn needs_it(text: &str) -> bool {
+    // One that begins with an apostrophe gets another, so that taking away is safe.
+    let own = text.starts_with(PLAIN);
+    let broken = text.starts_with(|c: char| c.is_control());
+    let begins = |c: char| "=+-@\u{ff1d}\u{ff0b}\u{ff0d}\u{ff20}".contains(c);
+    own || broken || text.trim_start().starts_with(begins)
+}
+
+/// The text of a cell.
+pub fn text(cell: &str) -> &str {
+    cell.strip_prefix(PLAIN).unwrap_or(cell)
+}
+
+/// A text that may be missing: then the cell is empty, and one that is there but
+/// empty is an apostrophe.
+pub fn perhaps(text: Option<&str>) -> String {
+    match text {
+        None => String::new(),
+        Some("") => PLAIN.to_string(),
+        Some(text) => harmless(text),
+    }
+}
+
+/// The text of a cell that may be missing.
+pub fn perhaps_text(cell: &str) -> Option<String> {
+    (!cell.is_empty()).then(|| text(cell).to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::logbook::testing::any_text;
+    use proptest::prelude::*;
+
+    #[test]
+    fn formulas_are_made_plain_and_other_texts_stay() {
+        for formula in [
+            "=1+1", "+1", "-1", "@SUM(A1)", " =1", "\t=1", "\r1", "'x", "＝1",
+        ] {
+            assert_eq!(harmless(formula), format!("'{formula}"));
+        }
+        for plain in ["8.7 V", "a=b", "", "é"] {
+            assert_eq!(harmless(plain), plain);
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn every_text_comes_back_and_none_is_a_formula(words in any_text()) {
+            let cell = harmless(&words);
+            prop_assert_eq!(text(&cell), &words);
+            let first = cell.trim_start().chars().next();
+            prop_assert!(!first.is_some_and(|c| "=+-@\t\r＝＋－＠".contains(c)), "{:?}", cell);
+            let some = Some(words);
+            prop_assert_eq!(perhaps_text(&perhaps(some.as_deref())), some);
+            prop_assert_eq!(perhaps_text(&perhaps(None)), None);
+        }
+    }
+}
