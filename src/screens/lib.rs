@@ -58,7 +58,7 @@ use pumpwright_engine::quantities::System;
 pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;
-pub use plain::{PlainDone, PlainOptions, practice_plain};
+pub use plain::{ExamAsked, PlainDone, PlainOptions, exam_plain, practice_plain};
 pub use set_up::{Checked, Choices, SetUp, Signs};
 pub use terminal::{Runs, Signals};
 pub use theme::Look;

@@ -339,6 +339,7 @@ impl<'a> Trainer<'a> {
         let about = sheet.zip(line).and_then(|(sheet, line)| about(sheet, line));
         let tools = self.tools_here();
         let mut slip = Slip::new(about, tools);
+        slip.no_help = self.sitting().map(|_| crate::sitting::NO_HELP);
         if let Some(about) = slip.about.as_mut().filter(|_| shown) {
             about.given = about.steps.len();
             let (line, steps) = (about.line, about.given);

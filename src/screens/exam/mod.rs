@@ -4,6 +4,6 @@ mod state;
 mod update;
 mod view;
 
-pub use state::{Exams, Paper, Stopped, Takes};
+pub use state::{Exams, Stopped, Takes, read_minutes};
 pub use update::update;
 pub use view::page;

@@ -7,4 +7,4 @@ mod view;
 
 pub use state::PaperResult;
 pub use update::update;
-pub use view::{begin, page, summary};
+pub use view::{begin, limits, page, summary, tally_words, time_words};

@@ -61,10 +61,24 @@ pub fn page(result: &PaperResult, width: usize) -> Page {
     }
 }
 
+/// The shares against both limits.
+pub fn limits(result: &PaperResult) -> [String; 2] {
+    let exam = &result.sitting.paper.exam;
+    [
+        limit("Right", result.marked.whole, exam.pass),
+        limit("Safety", result.marked.safety, exam.safety.pass),
+    ]
+}
+
+/// What was right of an area, and how sure that is.
+pub fn tally_words(tally: Tally) -> String {
+    let between = between(tally.between());
+    format!("{}, likely between {between}", right_of(tally))
+}
+
 fn head(result: &PaperResult, width: usize) -> Vec<Entry> {
     let exam = &result.sitting.paper.exam;
-    let whole = limit("Right", result.marked.whole, exam.pass);
-    let safety = limit("Safety", result.marked.safety, exam.safety.pass);
+    let [whole, safety] = limits(result);
     let line = |cells| Entry::of(Role::Head, cells);
     let mut head = if width >= 70 {
         let half = width / 2 + 1;
@@ -146,6 +160,15 @@ fn row(texts: [&str; 4], width: usize, pen: bool) -> Entry {
 /// How long it took, where it is kept, where to begin.
 fn below(result: &PaperResult) -> Vec<Entry> {
     let note = |text: String| Entry::text(Role::Note, text);
+    let mut below = vec![note(time_words(result))];
+    below.push(note(format!("Paper {}", result.sitting.paper.code)));
+    below.push(Entry::gap());
+    below.push(note(begin(&result.marked)));
+    below
+}
+
+/// How long it took, and where it is kept.
+pub fn time_words(result: &PaperResult) -> String {
     let clock = &result.sitting.clock;
     let time = match clock.minutes {
         Some(minutes) => format!(
@@ -155,16 +178,12 @@ fn below(result: &PaperResult) -> Vec<Entry> {
         ),
         None => format!("Time {}, without a clock.", duration(clock.taken())),
     };
-    let kept = if result.kept {
-        format!("In the logbook since {}.", result.handed_in)
-    } else {
-        words::NOT_KEPT.to_owned()
+    let kept = match (result.kept, result.handed_in.as_str()) {
+        (true, "") => "In the logbook.".to_owned(),
+        (true, since) => format!("In the logbook since {since}."),
+        (false, _) => words::NOT_KEPT.to_owned(),
     };
-    let mut below = vec![note(format!("{time} {kept}"))];
-    below.push(note(format!("Paper {}", result.sitting.paper.code)));
-    below.push(Entry::gap());
-    below.push(note(begin(&result.marked)));
-    below
+    format!("{time} {kept}")
 }
 
 /// Where to begin.

@@ -8,7 +8,8 @@ mod update;
 mod view;
 
 pub use clock::{Clock, duration};
+pub use closing::numbers;
 pub use draft::Left;
 pub use state::{IN_AN_EXAM, Sitting};
-pub use update::update;
-pub use view::{offers, page};
+pub use update::{NO_HELP, update};
+pub use view::{allowed, offers, page};

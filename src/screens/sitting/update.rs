@@ -8,7 +8,7 @@ use crate::outcome::{Outcome, Stroke};
 use crate::sheet;
 
 /// What is said where help is asked for.
-pub const NO_HELP: &str = "no help on this paper: ! shows nothing here";
+pub const NO_HELP: &str = "no help on this paper";
 
 const STAYS: &str = "the paper stays open: ? then Z hands it in, ? then Q stops; the clock runs on";
 

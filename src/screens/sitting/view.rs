@@ -27,7 +27,7 @@ pub fn page(sitting: &Sitting, width: usize) -> Page {
     flow.push(Entry::gap());
     flow.extend(lines(sitting, sheet, width));
     flow.push(Entry::rule());
-    flow.extend(allowed(sitting));
+    flow.extend(below(sitting));
     let mut fixed = head(sitting, width);
     fixed.extend(caution(problem));
     Page {
@@ -96,28 +96,32 @@ fn lines(sitting: &Sitting, sheet: &Sheet, width: usize) -> Vec<Entry> {
     entries
 }
 
-/// What may be used, and what the form of the paper rests on.
-fn allowed(sitting: &Sitting) -> Vec<Entry> {
+/// What may be used, and what the form of the paper rests on; the code of the paper.
+fn below(sitting: &Sitting) -> Vec<Entry> {
+    let notes = allowed(sitting).into_iter().enumerate().map(|(at, text)| {
+        let drop = if at == 0 { Drop::Never } else { Drop::Counts };
+        Entry::text(Role::Note, text).dropping(drop)
+    });
+    let code = format!("Paper {}", sitting.paper.code);
+    let code = Entry::text(Role::Note, code).dropping(Drop::Counts);
+    notes.chain(std::iter::once(code)).collect()
+}
+
+/// What may be used, and what the form of the paper rests on, in sentences.
+pub fn allowed(sitting: &Sitting) -> Vec<String> {
     let exam = &sitting.paper.exam;
-    let note = |text: String| Entry::text(Role::Note, text);
-    let mut notes = vec![
-        note(format!("Open book: {}. No help on this paper.", exam.book)),
-        note("You may change every answer until you hand the paper in.".to_owned())
-            .dropping(Drop::Counts),
-    ];
-    let as_choices = match exam.choices {
+    let form = match exam.choices {
         100 => "asks them as choices",
         0 => "asks for the figures themselves",
         _ => "asks some of them as choices",
     };
-    notes.push(
-        note(format!(
-            "No public outline says in which form such questions are asked; this paper {as_choices}."
-        ))
-        .dropping(Drop::Counts),
-    );
-    notes.push(note(format!("Paper {}", sitting.paper.code)).dropping(Drop::Counts));
-    notes
+    vec![
+        format!("Open book: {}. No help on this paper.", exam.book),
+        "You may change every answer until you hand the paper in.".to_owned(),
+        format!(
+            "No public outline says in which form such questions are asked; this paper {form}."
+        ),
+    ]
 }
 
 fn next(sitting: &Sitting, sheet: &Sheet) -> String {

@@ -1,6 +1,7 @@
 //! What a question shows that one goes through.
 
 use pumpwright_engine::papers::MarkedQuestion;
+use pumpwright_engine::problems::{Asks, Problem};
 
 use super::Through;
 use super::state::Question;
@@ -54,7 +55,7 @@ fn fill(page: &mut Page, question: &Question, width: usize) {
     page.flow = job(problem, width);
     page.flow.extend(sitting::offers(problem));
     page.flow.push(Entry::rule());
-    for text in verdict(&question.marked) {
+    for text in verdict(problem, &question.marked) {
         page.flow.push(Entry::text(Role::Verdict, text));
     }
     page.flow.push(Entry::rule());
@@ -65,7 +66,7 @@ fn fill(page: &mut Page, question: &Question, width: usize) {
 }
 
 /// How a question was marked, and the likely turn with the way out.
-pub(crate) fn verdict(question: &MarkedQuestion) -> Vec<String> {
+pub(crate) fn verdict(problem: &Problem, question: &MarkedQuestion) -> Vec<String> {
     let Some(line) = question.marked.lines.first() else {
         return Vec::new();
     };
@@ -79,6 +80,7 @@ pub(crate) fn verdict(question: &MarkedQuestion) -> Vec<String> {
     };
     let words = words::sentence(&words::verdict(line, 0));
     let mut texts = vec![format!("{words}{wrote}")];
+    texts.extend(right(problem).filter(|_| !question.is_right()));
     for (at, turn) in line.turns.iter().enumerate() {
         let likely = if at > 0 && line.alternatives {
             "Or:"
@@ -90,4 +92,16 @@ pub(crate) fn verdict(question: &MarkedQuestion) -> Vec<String> {
     }
     texts.extend(line.note.clone());
     texts
+}
+
+/// The right offer of a choice, in a sentence.
+fn right(problem: &Problem) -> Option<String> {
+    let (_, line) = problem.asked().last()?;
+    match &line.asks {
+        Asks::Pick { offers, key } => {
+            let offer = offers.get(*key)?;
+            Some(format!("Right is {}, {}.", offer.mark, offer.text))
+        }
+        _ => None,
+    }
 }
