@@ -18,14 +18,14 @@ const MINUTE: i64 = 60_000;
 /// A clerk that several trainers share, one after the other, as a disk would be; its
 /// disk can be full.
 #[derive(Clone, Default)]
-struct Shared {
+pub struct Shared {
     book: Rc<RefCell<InMemory>>,
     refuses: Rc<RefCell<Option<String>>>,
     refused: Rc<RefCell<Vec<Receipt>>>,
 }
 
 impl Shared {
-    fn at(&self, milliseconds: i64) {
+    pub fn at(&self, milliseconds: i64) {
         let now = Now {
             milliseconds,
             zone: -300,
@@ -33,11 +33,11 @@ impl Shared {
         self.book.borrow_mut().now = Some(now);
     }
 
-    fn entries(&self) -> Vec<Entry> {
+    pub fn entries(&self) -> Vec<Entry> {
         self.book.borrow().entries().to_vec()
     }
 
-    fn drafts(&self) -> Vec<Draft> {
+    pub fn drafts(&self) -> Vec<Draft> {
         self.book.borrow().drafts()
     }
 }

@@ -10,6 +10,7 @@ mod exam;
 mod lesson;
 mod line_by_line;
 mod plain;
+mod plain_exam;
 mod record;
 mod set_up;
 mod sizes;

@@ -277,7 +277,12 @@ impl Session<'_> {
                 Came::Letter('z' | 'Z') => return Ok(Away::Close),
                 Came::Letter('p' | 'P') => self.say_question(sitting)?,
                 Came::Letter('k' | 'K') => self.exam_keys()?,
-                Came::Letter(letter) => self.no_tool(letter)?,
+                Came::Letter(letter) => {
+                    match goes_to(&format!("?{letter}"), sitting.sheets.len()) {
+                        Some(to) => return Ok(Away::To(to)),
+                        None => self.no_tool(letter)?,
+                    }
+                }
                 Came::Ask | Came::Show => self.lines.say("note", NO_HELP)?,
                 Came::Word(_) | Came::CarryOver(_) => self.lines.say("note", NO_HELP)?,
                 Came::Tables(asked) => {
@@ -418,13 +423,16 @@ impl Session<'_> {
                 Came::End | Came::Letter('q' | 'Q') => return Ok(Away::Stop),
                 Came::Text(text) if text.is_empty() => return Ok(Away::Close),
                 Came::Text(text) => {
-                    let text = text.trim_start_matches('?');
+                    let text = text.trim_start_matches('?').to_owned();
                     if let Some(to) = goes_to(&format!("?{text}"), count) {
                         return Ok(Away::To(to));
                     }
                     self.lines.say("note", "write the number of a question")?;
                 }
-                Came::Letter(letter) => self.no_tool(letter)?,
+                Came::Letter(letter) => match goes_to(&format!("?{letter}"), count) {
+                    Some(to) => return Ok(Away::To(to)),
+                    None => self.no_tool(letter)?,
+                },
                 _ => self.lines.say("note", NO_HELP)?,
             }
         }
