@@ -27,6 +27,7 @@ mod variant;
 
 use pumpwright_calc::registry::Basis;
 
+pub(crate) use exam::{A_FAMILY, share};
 pub use exam::{Area, Exam, Safety};
 pub use example::Example;
 pub use fault::{Fault, SourceFile, nearest};

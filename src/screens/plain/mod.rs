@@ -4,10 +4,12 @@
 mod asked;
 mod checked;
 mod evening;
+mod exam;
 mod front;
 mod lines;
 mod marked;
 mod record;
+mod result;
 mod session;
 mod set_up;
 mod spoken;
@@ -22,6 +24,7 @@ use pumpwright_engine::problems::{Problem, Settings};
 use pumpwright_engine::quantities::System;
 
 use crate::desk::Person;
+pub use exam::ExamAsked;
 use session::Session;
 
 /// What the caller decides for practice in plain lines.
@@ -71,4 +74,18 @@ pub fn practice_plain<'a>(
 ) -> io::Result<PlainDone> {
     let (input, output) = streams;
     Session::new(library, options, input, output).practice(next)
+}
+
+/// Has a paper sat in plain lines, until it is handed in or left.
+///
+/// # Errors
+/// What input or output refuse.
+pub fn exam_plain<'a>(
+    library: &'a Library,
+    asked: ExamAsked,
+    options: PlainOptions<'a>,
+    streams: (&'a mut dyn BufRead, &'a mut dyn Write),
+) -> io::Result<()> {
+    let (input, output) = streams;
+    Session::new(library, options, input, output).exam(asked)
 }

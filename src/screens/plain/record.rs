@@ -23,16 +23,21 @@ impl Session<'_> {
     /// Writes a sheet down; says whether the input goes on.
     pub(super) fn write_down(&mut self, handed_in: &HandedIn) -> io::Result<bool> {
         let entry = self.desk.entry_of(handed_in, Place::Plain);
+        self.write_entry(&entry, "This sheet is not in the logbook.")
+    }
+
+    /// Writes an entry down; says whether the input goes on.
+    pub(super) fn write_entry(&mut self, entry: &Entry, not: &str) -> io::Result<bool> {
         loop {
             self.desk.clerk().hand_in(entry.clone());
-            let Some(why) = self.receipt(&entry) else {
+            let Some(why) = self.receipt(entry) else {
                 self.desk.clerk().drop_draft(entry.id);
                 return Ok(true);
             };
             self.lines.say("note", &why)?;
             self.lines.say(
                 "note",
-                "This sheet is not in the logbook. What was kept before stays as it is.",
+                &format!("{not} What was kept before stays as it is."),
             )?;
             loop {
                 self.lines.say(

@@ -349,6 +349,11 @@ impl<'a> Session<'a> {
         Ok(drawn.map(|problem| After::Other(Box::new(problem), "other numbers")))
     }
 
+    /// The number of a fresh draw.
+    pub(super) fn fresh_draw(&mut self) -> u32 {
+        (self.draws)()
+    }
+
     /// A sheet of this family; what stands against it is said.
     pub(super) fn draw(&mut self, family: &str, level: Option<u8>) -> io::Result<Option<Problem>> {
         let request = Request {
