@@ -209,9 +209,17 @@ impl Shaper<'_> {
             mode: Mode::Words(None),
             ..self.clone()
         };
+        if let (Which::Any, Some(label)) = (search.which, fits::differs_in(&search.test)) {
+            let all = what.trim_start_matches("of ");
+            return Math::Text(format!("one of {all} differs in {label}"));
+        }
         let fits = fits::readings(&search.test);
         if fits.len() >= MOST_CONDITIONS {
-            let labels: Vec<String> = fits.iter().map(|part| words.label(part)).collect();
+            let label = |part: &&Part| match &part.what {
+                What::Column(column) => column.label.to_string(),
+                _ => words.label(part),
+            };
+            let labels: Vec<String> = fits.iter().map(label).collect();
             return Math::Text(format!("{row} that fits: {}", labels.join("; ")));
         }
         Math::Where {
