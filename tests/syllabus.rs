@@ -11,6 +11,7 @@ mod csv;
 use std::collections::BTreeSet;
 
 use common::{root, shipped};
+use pumpwright_engine::formulas::Value;
 use pumpwright_engine::lessons::{Body, Kind, Library, Variant};
 use pumpwright_engine::quantities::System;
 
@@ -134,4 +135,34 @@ fn every_lesson_ends_with_a_worked_example() {
         .map(|lesson| lesson.id.as_str())
         .collect();
     assert!(without.is_empty(), "no example: {}", without.join(", "));
+}
+
+/// Each fault of the bench that leaves the taps dry is a cause that `no-water` asks for, and
+/// `syllabus/no_water.csv` says of each other one why it is none.
+#[test]
+fn no_water_asks_for_each_fault_that_leaves_the_taps_dry() {
+    let path = root().join("tests/syllabus/no_water.csv");
+    let rows = csv::rows(&std::fs::read_to_string(path).expect("the faults"));
+    let library = shipped();
+    let tables = library.tables(System::Us);
+    let table = tables.get("no_water_causes").expect("the table");
+    let asked = |row: usize| table.rows.len() - table.decoys > row;
+    let causes: BTreeSet<String> = (0..table.rows.len())
+        .filter(|row| asked(*row))
+        .map(|row| match &table.rows[row][table.key] {
+            Value::Word(word) => word.to_string(),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    assert_eq!(causes.len(), 14);
+    let named: BTreeSet<String> = rows
+        .iter()
+        .map(|row| row["cause"].clone())
+        .filter(|cause| !cause.is_empty())
+        .collect();
+    assert_eq!(named, causes);
+    for row in &rows {
+        let (cause, why_not) = (&row["cause"], &row["why_not"]);
+        assert_ne!(cause.is_empty(), why_not.is_empty(), "{}", row["fault"]);
+    }
 }

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use pumpwright_engine::figures::View;
+use pumpwright_engine::figures::{self, View};
 use pumpwright_engine::marking::Response;
 use pumpwright_engine::problems::Problem;
 
@@ -308,9 +308,7 @@ impl Screen {
             Self::Sums(sums) if sums.to_carry().is_some() => vec![Tool::CarryOver],
             _ => Vec::new(),
         };
-        let drawn = self
-            .problem()
-            .is_some_and(|problem| problem.variant.scene.is_some());
+        let drawn = self.problem().is_some_and(|problem| figures::has(problem));
         tools.extend(Some(Tool::Figure).filter(|_| drawn));
         tools.extend(Some(Tool::ViewTurn).filter(|_| drawn && self.response().is_some()));
         tools.extend(Some(Tool::Glossary).filter(|_| !matches!(self, Self::Glossary(_))));

@@ -143,6 +143,110 @@ fn labels_stay_inside_and_apart_and_nothing_leaves_the_frame() {
     });
 }
 
+/// The shipped families off whose figure a value is read.
+fn read_off(library: &Library) -> Vec<Face> {
+    let drawn = |face: &Face| {
+        let variant = library.variant(&face.0, face.1, face.2).expect("a variant");
+        variant.scene.is_none() && variant.figure.is_some()
+    };
+    faces(library).into_iter().filter(drawn).collect()
+}
+
+/// Whether a path of the scene goes through a place.
+fn passes(scene: &Scene, (x, y): (f64, f64)) -> bool {
+    scene.shapes.iter().any(|shape| match shape {
+        Shape::Path {
+            points,
+            ink: Ink::Heavy,
+        } => {
+            let near =
+                |point: &(f64, f64)| (point.0 - x).abs() < 1e-6 && (point.1 - y).abs() < 1e-6;
+            points.iter().any(near)
+        }
+        _ => false,
+    })
+}
+
+#[test]
+fn a_figure_to_read_off_shows_its_points_and_keeps_its_answer() {
+    let library = shipped();
+    let faces = read_off(&library);
+    assert!(faces.len() >= 6, "{faces:?}");
+    for at in 0..DRAWS {
+        let (family, level, system) = &faces[at % faces.len()];
+        let request = Request {
+            family,
+            level: Some(*level),
+            system: *system,
+            draw: at as u32,
+            settings: &Settings::default(),
+        };
+        let problem = draw(&library, &request).expect("a problem");
+        let figure = problem.figure.as_ref().expect("a figure");
+        for (index, view) in views(&problem).iter().enumerate() {
+            let frame = FRAMES[(at + index) % FRAMES.len()];
+            let scene = scene(&problem, view, frame).expect("a figure");
+            sound(&problem, &scene);
+            assert_eq!(
+                list(&scene).len(),
+                figure.sentences().len() + 2 + usize::from(problem.caution().is_some())
+            );
+        }
+        let before = scene(&problem, &View::before(&problem), Frame::SCREEN).expect("a figure");
+        for step in problem
+            .variant
+            .steps
+            .iter()
+            .filter(|step| step.reads.is_some())
+        {
+            let told = |label: &Label| label.text.contains(&step.label);
+            assert!(!before.labels.iter().any(told), "{}", problem.code);
+        }
+    }
+}
+
+/// Both axes are to scale: of each curve, the shares of its height lie as its values do.
+#[test]
+fn a_curve_to_read_off_goes_through_each_of_its_points() {
+    let library = looks::still();
+    for system in System::BOTH {
+        let problem = looks::drawn(&library, "read-chart", system);
+        let figure = problem.figure.as_ref().expect("a figure");
+        let scene = scene(&problem, &View::before(&problem), Frame::SCREEN).expect("a figure");
+        let cell = |value: &Value| value.number().expect("a figure").si;
+        let points = figure.series.iter().flat_map(|series| &series.points);
+        let points: Vec<(f64, f64)> = points.map(|own| (cell(&own[0]), cell(&own[1]))).collect();
+        // Two known corners give the scale: the axes meet at nothing, flow and head.
+        let corner = scene.shapes.iter().find_map(|shape| match shape {
+            Shape::Path {
+                points,
+                ink: Ink::Line,
+            } if points.len() == 3 => Some(points.clone()),
+            _ => None,
+        });
+        let corner = corner.expect("the axes");
+        let (left, bottom, right) = (corner[1].0, corner[1].1, corner[2].0);
+        let far = points.iter().map(|point| point.0).fold(0.0, f64::max);
+        let wide = (right - left) / far;
+        let tops: Vec<f64> = scene
+            .shapes
+            .iter()
+            .filter_map(|shape| match shape {
+                Shape::Path {
+                    points,
+                    ink: Ink::Heavy,
+                } => Some(points[0].1),
+                _ => None,
+            })
+            .collect();
+        let high = (bottom - tops[0]) / points[0].1;
+        for (flow, head) in points {
+            let place = (flow.mul_add(wide, left), head.mul_add(-high, bottom));
+            assert!(passes(&scene, place), "{flow} {head} at {place:?}");
+        }
+    }
+}
+
 /// Whether a text holds another one that is no part of a longer figure.
 fn holds(text: &str, part: &str) -> bool {
     text.match_indices(part).any(|(at, _)| {

@@ -73,6 +73,29 @@ fn every_kind_looks_as_before() {
     }
 }
 
+/// The figures off which a value is read, drawn from their points.
+pub const READ_OFF: [&str; 3] = ["read-chart", "read-trace", "read-panels"];
+
+#[test]
+fn what_is_read_off_looks_as_before() {
+    let library = still();
+    for family in READ_OFF {
+        let us = drawn(&library, family, System::Us);
+        let si = drawn(&library, family, System::Si);
+        let worked = View::worked(&us);
+        let said = scene(&us, &worked, Frame::SCREEN).expect("a figure");
+        let parts = [
+            picture(&us, &View::before(&us), Frame::SCREEN, Signs::Drawn),
+            picture(&us, &worked, BESIDE, Signs::Drawn),
+            picture(&si, &View::before(&si), NARROW, Signs::Ascii),
+            list(&said).join("\n"),
+        ];
+        assert!(parts[2].is_ascii());
+        insta::assert_snapshot!(family, parts.join("\n\n"));
+        insta::assert_snapshot!(format!("{family}.svg"), svg(&said));
+    }
+}
+
 /// The page is whole, names itself, and needs nothing from outside.
 #[test]
 fn pages_stand_alone() {

@@ -5,6 +5,7 @@ mod cells;
 mod kinds;
 mod list;
 mod place;
+mod read_off;
 mod readings;
 mod ruler;
 mod scene;
@@ -23,14 +24,30 @@ use crate::problems::Problem;
 use readings::Readings;
 use sketch::Sketch;
 
+/// Whether a problem has a figure: one that its family binds, or one to be read off.
+pub fn has(problem: &Problem) -> bool {
+    problem.variant.scene.is_some() || problem.figure.is_some()
+}
+
 /// The figure of a problem under a view, in a frame of so many columns and rows at
 /// most, but no smaller than the least; none where its family binds none.
 pub fn scene(problem: &Problem, view: &View, frame: Frame) -> Option<Scene> {
-    let plan = problem.variant.scene.as_ref()?;
-    let readings = Readings::of(problem, view);
-    let mut sketch = Sketch::new(plan.kind.title(), frame.at_least());
-    sketch.values_of(&readings);
-    kinds::draw(plan.kind, &readings, &mut sketch);
+    let frame = frame.at_least();
+    let sketch = match (&problem.variant.scene, &problem.figure) {
+        (Some(plan), _) => {
+            let readings = Readings::of(problem, view);
+            let mut sketch = Sketch::new(plan.kind.title(), frame);
+            sketch.values_of(&readings);
+            kinds::draw(plan.kind, &readings, &mut sketch);
+            sketch
+        }
+        (None, Some(figure)) => {
+            let mut sketch = Sketch::new(&figure.title, frame);
+            read_off::draw(problem, figure, view, &mut sketch);
+            sketch
+        }
+        (None, None) => return None,
+    };
     Some(Scene {
         caution: problem.caution(),
         ..sketch.done()

@@ -85,7 +85,7 @@ impl Dealer {
                 let rule = rules.get(*slot)?;
                 let value = values.get(*slot)?.as_ref()?;
                 let value = match value {
-                    Value::Rows(rows) => format!("table {}", rows.table.name),
+                    Value::Rows(rows) => the_table(library, &rows.table.name),
                     value => show(value, rule.unit.as_ref()),
                 };
                 Some(RuleLine {
@@ -234,4 +234,13 @@ impl Dealer {
             unit_wanted: self.unit_wanted,
         }
     }
+}
+
+/// A table as it is called where people read: by the heading over it.
+fn the_table(library: &Library, name: &str) -> String {
+    let note = library.table_notes().iter().find(|note| note.name == name);
+    note.map_or_else(
+        || format!("table {name}"),
+        |note| format!("the table \"{}\"", note.title),
+    )
 }

@@ -100,12 +100,21 @@ impl Figure {
         let mut rows: Vec<Vec<String>> = vec![lead("").into_iter().chain(heads).collect()];
         for series in &self.series {
             for point in &series.points {
-                let cells = point.iter().zip(&self.columns);
-                let cells = cells.map(|(value, column)| figure(column, value));
-                rows.push(lead(&series.name).into_iter().chain(cells).collect());
+                rows.push(
+                    lead(&series.name)
+                        .into_iter()
+                        .chain(self.cells(point))
+                        .collect(),
+                );
             }
         }
         rows
+    }
+
+    /// The cells of a point without their units, as the table has them.
+    pub fn cells(&self, point: &[Value]) -> Vec<String> {
+        let cells = point.iter().zip(&self.columns);
+        cells.map(|(value, column)| figure(column, value)).collect()
     }
 
     /// The points as sentences, each with its units: `flow 5 gpm, head 320 ft`.

@@ -5,12 +5,14 @@ use std::collections::VecDeque;
 use std::io::{self, BufRead, Write};
 use std::rc::Rc;
 
+use pumpwright_engine::figures::{self, Frame, View};
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::{Problem, Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
 use super::lines::Lines;
+use super::spoken::spoken;
 use super::written::Written;
 use super::{PlainDone, PlainOptions};
 use crate::desk::Desk;
@@ -251,7 +253,11 @@ impl<'a> Session<'a> {
         let words = match Tool::by_letter(letter) {
             Some(row) if !row.ready => not_built(&row.letter.to_string(), row.name),
             Some(row) if row.tool == Tool::Keys => {
-                self.keys(here)?;
+                self.keys(here, problem)?;
+                return Ok(None);
+            }
+            Some(row) if row.tool == Tool::Figure => {
+                self.figure(problem, here.contains(&Tool::Working))?;
                 return Ok(None);
             }
             Some(row) if row.tool == Tool::HouseRules => {
@@ -290,7 +296,24 @@ impl<'a> Session<'a> {
         }
     }
 
-    fn keys(&mut self, here: &[Tool]) -> io::Result<()> {
+    /// Says the figure as the list of its numbers; of a sheet that is open, without what
+    /// it asks.
+    fn figure(&mut self, problem: &Problem, handed_in: bool) -> io::Result<()> {
+        let view = if handed_in {
+            View::worked(problem)
+        } else {
+            View::before(problem)
+        };
+        let Some(scene) = figures::scene(problem, &view, Frame::SCREEN) else {
+            return self.lines.say("note", "this job has no figure");
+        };
+        for line in figures::list(&scene) {
+            self.lines.say("figure", &spoken(&line))?;
+        }
+        Ok(())
+    }
+
+    fn keys(&mut self, here: &[Tool], problem: &Problem) -> io::Result<()> {
         let everywhere = [Tool::HouseRules, Tool::Lesson, Tool::Keys];
         self.lines
             .say("key ?", "ask about this line; again, one step more of help")?;
@@ -314,6 +337,10 @@ impl<'a> Session<'a> {
             "key ?G",
             "the words of this job and what they mean; with a word behind it, that one",
         )?;
+        if figures::has(problem) {
+            self.lines
+                .say("key ?F", "the figure of this job, as a list of its numbers")?;
+        }
         let others = here.iter().filter(|tool| **tool != Tool::CarryOver);
         for tool in others.chain(&everywhere) {
             let row = tool.row();

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 use std::sync::Arc;
 
-use pumpwright_engine::figures::View;
+use pumpwright_engine::figures::{self, View};
 use pumpwright_engine::marking::written_values;
 use pumpwright_engine::problems::{Problem, tables_asked, tables_used};
 use pumpwright_engine::quantities::System;
@@ -45,7 +45,7 @@ impl Trainer<'_> {
     pub(super) fn open_figure(&mut self) {
         let top = self.stack.last();
         let open = top.and_then(|top| Some((Rc::clone(top.problem()?), top.view()?)));
-        match open.filter(|(problem, _)| problem.variant.scene.is_some()) {
+        match open.filter(|(problem, _)| figures::has(problem)) {
             Some((problem, view)) => self.show_figure(problem, view),
             None => self.say("this job has no figure"),
         }
@@ -55,8 +55,7 @@ impl Trainer<'_> {
     pub(super) fn open_turn(&mut self) {
         let top = self.stack.last();
         let open = top.and_then(|top| Some((Rc::clone(top.problem()?), top.response()?.clone())));
-        let Some((problem, response)) = open.filter(|(problem, _)| problem.variant.scene.is_some())
-        else {
+        let Some((problem, response)) = open.filter(|(problem, _)| figures::has(problem)) else {
             return self.say("there is no figure of an answer here: hand a sheet in first");
         };
         let written = written_values(&problem, &response, self.manner);

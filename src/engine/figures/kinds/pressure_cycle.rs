@@ -96,6 +96,10 @@ fn ends(known: &[f64]) -> (f64, f64) {
     if !least.is_finite() {
         return (1.0, 0.0);
     }
+    if most <= least {
+        // One pressure alone says nothing of a span: half of it on either side.
+        return (most * 1.5, most * 0.5);
+    }
     let air = (most - least).max(most * 0.1) * 0.2;
     (most + air, (least - air).max(0.0))
 }
@@ -110,6 +114,9 @@ fn axes(
         vec![(left, top), (left, bottom), (right, bottom)],
         Ink::Line,
     );
+    if nothing_known(readings) {
+        return;
+    }
     let unit = readings.unit("cut_in", "psi", "kPa");
     let span = (in_unit(least, unit.as_ref()), in_unit(most, unit.as_ref()));
     let ruler = Ruler::between(span, (bottom, top));
@@ -121,6 +128,12 @@ fn axes(
     if let Some(unit) = &unit {
         sketch.tick(6, top - 1.0, unit.symbol());
     }
+}
+
+/// Whether no pressure may be drawn: then a scale would be made up.
+fn nothing_known(readings: &Readings<'_>) -> bool {
+    let ports = ["relief", "cut_out", "cut_in", "charge", "low", "high"];
+    ports.iter().all(|port| readings.si(port).is_none())
 }
 
 /// Two cycles and more of a needle: up for a share of each, then down.

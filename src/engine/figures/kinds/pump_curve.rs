@@ -4,7 +4,7 @@
 //! water moves.
 
 use super::NOT_TO_SCALE;
-use crate::figures::readings::Readings;
+use crate::figures::readings::{ASKED, Readings};
 use crate::figures::ruler::{Ruler, in_unit};
 use crate::figures::scene::{Ink, Mark, Point, Tone};
 use crate::figures::sketch::{Side, Sketch, mid};
@@ -111,7 +111,11 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
         words,
         Tone::Plain,
     );
-    let stages = readings.text("stages").unwrap_or_default().to_owned();
+    let stages = match readings.get("stages") {
+        Some(stages) if !stages.is_known() && stages.text == ASKED => stages.full(),
+        Some(stages) => stages.text.clone(),
+        None => String::new(),
+    };
     sketch.text((right, top - 1.0), Side::Left, stages, Tone::Plain);
 }
 

@@ -19,6 +19,9 @@ const STATIONS: [(&str, &[&str]); 9] = [
     ("motor", &["motor", "amps"]),
 ];
 
+/// Where the way is parted for a test, with the power off, so that each side is read alone.
+const TESTS: [&str; 4] = ["disconnect", "control box", "well head", "drop cable"];
+
 pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     sketch.scale(NOT_TO_SCALE);
     let (top, bottom) = (mid(sketch.top() + 1), mid(sketch.bottom()));
@@ -31,7 +34,10 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     let mut row = top;
     let mut last = top;
     for lines in &texts {
-        sketch.mark((way, row), Mark::Dot);
+        let parted = lines
+            .first()
+            .is_some_and(|line| TESTS.iter().any(|name| line.starts_with(name)));
+        sketch.mark((way, row), if parted { Mark::Cross } else { Mark::Dot });
         last = row;
         for (index, line) in lines.iter().enumerate() {
             let tone = if index == 0 {
@@ -48,12 +54,8 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
     sketch.line((ground, top), (ground, last), Ink::Dashed);
     sketch.line((ground, top), (way, top), Ink::Dashed);
     sketch.line((ground, last), (way, last), Ink::Dashed);
-    sketch.text(
-        (0.0, last + 1.0),
-        Side::Right,
-        "dashed: ground",
-        Tone::Faint,
-    );
+    let words = "dashed: ground. × part it here";
+    sketch.text((0.0, last + 1.0), Side::Right, words, Tone::Faint);
 }
 
 /// The rows of each station: its name with the first reading, then the others.

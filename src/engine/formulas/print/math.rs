@@ -34,7 +34,7 @@ pub(super) enum Math {
         test: Box<Math>,
         taken: Box<Math>,
     },
-    /// A row of a set: "the first row of copper", where the test holds.
+    /// A row of a set: "the first wire", with which the test holds.
     Where {
         row: String,
         test: Box<Math>,

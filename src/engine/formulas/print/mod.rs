@@ -2,6 +2,7 @@
 //! walk makes a neutral tree of labels, figures and signs; each way of writing
 //! is a file that walks that tree. Plain text is the first of them.
 
+mod fits;
 mod keys;
 mod laws;
 mod math;

@@ -99,7 +99,7 @@ fn text(math: &Math) -> String {
         Math::Since { test, taken } => {
             format!("since {}, {}", at_least(test, Level::Either), plain(taken))
         }
-        Math::Where { row, test } => format!("{row} where {}", at_least(test, Level::Either)),
+        Math::Where { row, test } => format!("{row} with {}", at_least(test, Level::Either)),
     }
 }
 

@@ -11,7 +11,8 @@ use super::super::evaluate::Around;
 use super::super::formula::{
     Body, Branch, ColumnOf, Extreme, Literal, Of, Part, Place, Search, What,
 };
-use super::super::value::{Name, Row, Value};
+use super::super::value::{Name, Row, Type, Value};
+use super::fits;
 use super::laws::{law_of, named, port_unit};
 use super::math::{Math, denied};
 use super::plain::{minus, plain};
@@ -19,6 +20,9 @@ use super::{Figures, Leaf};
 
 /// Figures of a value that stands in a law and has no figures of its own.
 const SIGNIFICANT: usize = 4;
+
+/// From so many on, a row is said to fit the readings, and the comparisons are left out.
+pub(super) const MOST_CONDITIONS: usize = 3;
 
 /// What stands for a value that cannot be had.
 const NOTHING: &str = "no value";
@@ -97,7 +101,7 @@ impl Shaper<'_> {
         Math::Text(text)
     }
 
-    fn label(&self, part: &Part) -> String {
+    pub fn label(&self, part: &Part) -> String {
         let name = |slot: usize| {
             self.names
                 .get(slot)
@@ -183,33 +187,60 @@ impl Shaper<'_> {
             return Some(taken);
         }
         let word = shown(&around.value(named).ok()?, None);
+        let test = Box::new(Math::Text(format!("{} is {word}", self.label(named))));
+        // One word that several branches ask for in turn is said once.
+        if matches!(&taken, Math::Since { test: inner, .. } if *inner == test) {
+            return Some(taken);
+        }
         Some(Math::Since {
-            test: Box::new(Math::Text(format!("{} is {word}", self.label(named)))),
+            test,
             taken: Box::new(taken),
         })
     }
 
     fn search(&self, search: &Search) -> Math {
-        let place = match &search.place {
-            Place::Table(table) => table.name.replace('_', " "),
-            Place::Slot(slot) => self
-                .names
-                .get(*slot)
-                .map_or(NOTHING, |name| name.label.as_str())
-                .to_owned(),
-        };
+        let what = self.searched(search);
         let row = match search.which {
-            Which::Any => format!("there is a row of {place}"),
-            which => format!("the {} row of {place}", which.text()),
+            Which::Any => format!("there is one {what}"),
+            which => format!("the {} {what}", which.text()),
         };
         // A condition is about every row, so it is said in words.
         let words = Shaper {
             mode: Mode::Words(None),
             ..self.clone()
         };
+        if let (Which::Any, Some(label)) = (search.which, fits::differs_in(&search.test)) {
+            let all = what.trim_start_matches("of ");
+            return Math::Text(format!("one of {all} differs in {label}"));
+        }
+        let fits = fits::readings(&search.test);
+        if fits.len() >= MOST_CONDITIONS {
+            let label = |part: &&Part| match &part.what {
+                What::Column(column) => column.label.to_string(),
+                _ => words.label(part),
+            };
+            let labels: Vec<String> = fits.iter().map(label).collect();
+            return Math::Text(format!("{row} that fits: {}", labels.join("; ")));
+        }
         Math::Where {
             row,
             test: Box::new(words.part(&search.test)),
+        }
+    }
+
+    /// What a search goes through, as it is called: a wire, or one of the tanks.
+    fn searched(&self, search: &Search) -> String {
+        match &search.place {
+            Place::Table(table) => match table.columns.get(table.key) {
+                Some(column) if column.holds == Type::Word && column.label != "name" => {
+                    column.label.clone()
+                }
+                _ => format!("of the {}", table.name.replace('_', " ")),
+            },
+            Place::Slot(slot) => {
+                let name = self.names.get(*slot);
+                format!("of the {}", name.map_or(NOTHING, |name| &name.label))
+            }
         }
     }
 

@@ -4,11 +4,12 @@
 use crate::quantities::print::with_unit;
 use crate::quantities::{Dimension, Unit};
 
-use super::super::ast::{Comparison, Logic, Which};
+use super::super::ast::{Comparison, Which};
 use super::super::formula::{Of, Part, Search, What};
 use super::super::value::{Row, Type};
+use super::fits::{flatten, readings};
 use super::plain::falls;
-use super::shape::{Mode, Shaper, key, shown};
+use super::shape::{MOST_CONDITIONS, Mode, Shaper, key, shown};
 
 /// How many trials are told; the ones nearest the choice.
 const MOST_TRIALS: usize = 8;
@@ -50,9 +51,14 @@ fn trial(shaper: &Shaper, search: &Search, row: &Row) -> (Option<String>, bool) 
     };
     let mut conditions = Vec::new();
     flatten(&search.test, &mut conditions);
+    let readings = readings(&search.test);
+    let by_readings = readings.len() >= MOST_CONDITIONS;
     let mut told = Vec::new();
     for condition in conditions {
         let passes = here.truth(condition).unwrap_or(false);
+        if by_readings && !passes {
+            return (at_row.misfit(condition, row), false);
+        }
         match at_row.finding(condition, passes) {
             Finding::Told(text) => told.push(text),
             Finding::OfAnotherKind => return (None, false),
@@ -62,6 +68,9 @@ fn trial(shaper: &Shaper, search: &Search, row: &Row) -> (Option<String>, bool) 
         if !passes {
             return (Some(format!("{}: {}.", key(row), told.join("; "))), false);
         }
+    }
+    if by_readings {
+        told = vec!["fits all of them".to_owned()];
     }
     if told.is_empty() {
         told = matched(&search.test, row);
@@ -81,18 +90,16 @@ enum Finding {
     Untold,
 }
 
-/// The conditions that must all hold, in order.
-fn flatten<'a>(test: &'a Part, out: &mut Vec<&'a Part>) {
-    match &test.what {
-        What::Logic(Logic::And, left, right) => {
-            flatten(left, out);
-            flatten(right, out);
-        }
-        _ => out.push(test),
-    }
-}
-
 impl Shaper<'_> {
+    /// A row out of the right words whose span a reading lies outside of.
+    fn misfit(&self, condition: &Part, row: &Row) -> Option<String> {
+        let What::Compare(Comparison::AtLeast | Comparison::AtMost, reading, _) = &condition.what
+        else {
+            return None;
+        };
+        Some(format!("{}: not by {}.", key(row), self.label(reading)))
+    }
+
     fn finding(&self, condition: &Part, passes: bool) -> Finding {
         let What::Compare(comparison, left, right) = &condition.what else {
             return Finding::Untold;
