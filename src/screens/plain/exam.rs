@@ -101,7 +101,7 @@ impl Session<'_> {
         let library = self.library;
         let stopped = self.left()?.into_iter();
         let stopped: Vec<Stopped> = stopped.map(|left| left.stopped(library, now)).collect();
-        let papers = Exams::new(library, stopped).papers;
+        let papers = Exams::new(library, stopped, None).papers;
         for (number, paper) in (1..).zip(&papers) {
             let text = format!("{}, {}", paper.title, paper.size);
             self.lines.say(&format!("line {number}"), &text)?;
@@ -121,6 +121,7 @@ impl Session<'_> {
                 continue;
             };
             match &paper.takes {
+                Takes::Marks => return Ok(None),
                 Takes::GoOn(id) => {
                     let left = self.left()?.into_iter().find(|left| left.id() == *id);
                     let Some(left) = left else { return Ok(None) };

@@ -195,7 +195,7 @@ pub fn begin(marked: &MarkedPaper) -> String {
         Some((at, area)) => {
             let lost = f64::from(area.tally.of) - area.tally.right.number();
             format!(
-                "Start with line {}: {lost} of its {} went wrong, the most of any area.",
+                "Start with line {}: {lost} of its {} went wrong. No area lost more.",
                 at + 1,
                 area.tally.of
             )
