@@ -16,10 +16,10 @@ use crate::cli::Exam;
 use crate::console::Console;
 use crate::failure::Failure;
 
-/// What is asked for: the paper, where one is named, and its clock.
+/// What is asked for: the paper, where one is named, and its clock, 0 for none.
 struct Asked {
     paper: Option<Paper>,
-    minutes: Option<Option<u32>>,
+    minutes: Option<u32>,
     settings: Settings,
 }
 
@@ -30,9 +30,7 @@ impl Asked {
         let paper = paper.map(|what| paper_of(what, asked, &settings, library));
         Ok(Self {
             paper: paper.transpose()?,
-            minutes: asked
-                .minutes
-                .map(|minutes| (minutes > 0).then_some(minutes)),
+            minutes: asked.minutes,
             settings,
         })
     }
@@ -113,8 +111,8 @@ pub fn for_the_screen<'a>(
     } = Asked::of(asked, library)?;
     let start = match paper {
         Some(paper) => {
-            let own = Some(paper.exam.minutes);
-            Start::Paper(Box::new(paper), minutes.unwrap_or(own))
+            let minutes = minutes.unwrap_or(paper.exam.minutes);
+            Start::Paper(Box::new(paper), (minutes > 0).then_some(minutes))
         }
         None => Start::Exams,
     };

@@ -86,6 +86,8 @@ pub enum Outcome {
     },
     /// Go on with the sitting of this id.
     GoOnSitting(Id),
+    /// Show the marks of the paper that was handed in last.
+    ShowMarks,
     /// Mark the whole paper.
     HandInPaper,
     /// Go through the questions of an area of the marked paper, or through all.

@@ -29,6 +29,7 @@ use crate::layout::{Laid, Size, lay};
 use crate::outcome::{Outcome, Stroke};
 use crate::page::Page;
 use crate::reading::Reading;
+use crate::result::PaperResult;
 use crate::rules;
 use crate::screen::Screen;
 use crate::sheet::{Sheet, asked, number};
@@ -61,6 +62,8 @@ pub struct Trainer<'a> {
     /// Lessons that were opened: the page that was read last, and how many sheets
     /// were drawn from there.
     read: BTreeMap<String, (usize, usize)>,
+    /// The marks of the paper that was handed in last, when they are put away.
+    marks: Option<Box<PaperResult>>,
     /// When the last press came, in milliseconds.
     pressed: i64,
     /// Faults in lesson files.
@@ -107,6 +110,7 @@ impl<'a> Trainer<'a> {
             out_of: Marks::default(),
             desk,
             read: BTreeMap::new(),
+            marks: None,
             pressed: 0,
             faults: faults.len(),
             guide: None,
@@ -276,6 +280,7 @@ impl<'a> Trainer<'a> {
             Outcome::Mended { line, typed } => self.mended(line, &typed),
             Outcome::Sit { exam, minutes } => self.sit(&exam, minutes),
             Outcome::GoOnSitting(id) => self.go_on_sitting(id),
+            Outcome::ShowMarks => self.show_marks(),
             Outcome::HandInPaper => self.hand_in_paper(),
             Outcome::GoThrough(area) => self.go_through(area),
             Outcome::ShowFirst => self.show_first(),
@@ -305,6 +310,7 @@ impl<'a> Trainer<'a> {
                 let _ = self.desk.put_away(*form);
             }
             Some(Screen::Lesson(lesson)) => self.note_read(&lesson),
+            Some(Screen::Result(result)) => self.marks = Some(result),
             Some(Screen::Sheet(sheet)) if sheet.mending.is_some() => {
                 if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
                     handed_in.half_way.push(*sheet);

@@ -6,6 +6,7 @@ mod answers;
 mod calc;
 mod check;
 mod class;
+mod exam;
 mod figure;
 #[cfg(unix)]
 mod hangup;

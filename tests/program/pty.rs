@@ -176,6 +176,12 @@ impl Session {
         screen
     }
 
+    /// Ends the program as a power cut would: it can do nothing about it.
+    pub fn is_cut_off(mut self) {
+        self.signal("KILL");
+        let _ = self.child.wait().expect("the program");
+    }
+
     /// Waits for the end, whatever it is, and checks that the terminal is as it was.
     pub fn comes_to_an_end(mut self) -> (ExitStatus, vt100::Screen) {
         let end = Instant::now() + PATIENCE;

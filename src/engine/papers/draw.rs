@@ -275,12 +275,16 @@ impl Asked<'_> {
                 continue;
             }
             if offers_enough(slot, &question) && self.places.suit(&question) {
-                return self.take(question);
+                self.take(question);
+                return Ok(());
             }
             second_best.get_or_insert(question);
         }
         match second_best {
-            Some(question) => self.take(question),
+            Some(question) => {
+                self.take(question);
+                Ok(())
+            }
             None => {
                 let most = u32::try_from(answers.len()).unwrap_or(u32::MAX);
                 Err(Stuck::Answers(slot.family.clone(), most))
@@ -288,10 +292,9 @@ impl Asked<'_> {
         }
     }
 
-    fn take(&mut self, question: Question) -> Result<(), Stuck> {
+    fn take(&mut self, question: Question) {
         self.places.note(&question);
         self.questions.push(question);
-        Ok(())
     }
 
     fn question(&self, slot: &Slot, stream: &mut Stream) -> Result<Question, DrawError> {

@@ -22,10 +22,10 @@ pub fn assign(can: &[Vec<u8>], wanted: [u32; LEVELS], stream: &mut Stream) -> Ve
         table.place(at, order, &mut [false; LEVELS]);
     }
     // What fits nowhere takes the level that is least over its count.
-    for at in 0..can.len() {
+    for (at, own) in can.iter().enumerate() {
         if table.given[at].is_none() {
-            let own = can[at].iter().map(|level| usize::from(*level) - 1);
-            let over = |level: &usize| table.count(*level) as i64 - table.wanted[*level] as i64;
+            let own = own.iter().map(|level| usize::from(*level) - 1);
+            let over = |level: &usize| table.count(*level).saturating_sub(table.wanted[*level]);
             table.given[at] = own.min_by_key(over);
         }
     }
@@ -76,8 +76,11 @@ mod tests {
     use crate::problems::random::Key;
 
     fn counts(levels: &[u8]) -> [u32; LEVELS] {
-        let of = |level: u8| levels.iter().filter(|own| **own == level).count() as u32;
-        [of(1), of(2), of(3)]
+        let mut counts = [0; LEVELS];
+        for level in levels {
+            counts[usize::from(*level) - 1] += 1;
+        }
+        counts
     }
 
     #[test]

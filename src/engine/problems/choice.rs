@@ -2,7 +2,7 @@
 //! where three offers are wanted, among nearby slips as far as there are too few.
 
 use super::arrange;
-use super::dealer::{Dealer, Rejected};
+use super::dealer::{Dealer, Form, Rejected};
 use super::judge::Judge;
 use super::problem::{Asks, LiveMistake};
 use super::random::Stream;
@@ -52,7 +52,7 @@ impl Dealer {
             return Err(Rejected::NoValue);
         }
         let right = (written::answer(&judge, end, &right), right);
-        if self.of_three {
+        if self.form == Form::ChoiceOfThree {
             fill(&mut wrong, &right, slips(&judge, end, &right.1, stream));
         }
         let (offers, key) = arrange::pick(stream, right, Vec::new(), wrong, CHOICES);

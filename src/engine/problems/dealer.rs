@@ -39,9 +39,19 @@ pub(super) struct Dealer {
     sheets: BTreeMap<String, String>,
     even: bool,
     unit_wanted: bool,
-    pub(super) as_choice: bool,
-    /// Whether a choice has three offers at least.
-    pub(super) of_three: bool,
+    /// How a figure is asked.
+    pub(super) form: Form,
+}
+
+/// How a figure is asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Form {
+    /// Line by line.
+    Lines,
+    /// As a choice among the right one and its mistakes.
+    Choice,
+    /// As a choice of three offers at least.
+    ChoiceOfThree,
 }
 
 /// A try that was kept.
@@ -106,8 +116,13 @@ impl Dealer {
                 .collect(),
             even: request.settings.is_off(ROUNDING),
             unit_wanted: request.settings.is_off(UNIT),
-            as_choice: request.settings.is_off(FORM) && variant.is_numeric(),
-            of_three: request.settings.wants_three(),
+            form: if !variant.is_numeric() || !request.settings.is_off(FORM) {
+                Form::Lines
+            } else if request.settings.wants_three() {
+                Form::ChoiceOfThree
+            } else {
+                Form::Choice
+            },
         })
     }
 

@@ -1,6 +1,6 @@
 //! The lines of the sheet: how each step is asked, with its offers, jobs or parts.
 
-use super::dealer::{Dealer, Rejected};
+use super::dealer::{Dealer, Form, Rejected};
 use super::problem::{Asks, Line, LiveMistake};
 use super::random::Stream;
 use super::solve::last_figure;
@@ -16,10 +16,9 @@ impl Dealer {
         mistakes: &[LiveMistake],
     ) -> Result<Vec<Line>, Rejected> {
         let variant = &*self.variant;
-        let choice = if self.as_choice {
-            last_figure(variant, values)
-        } else {
-            None
+        let choice = match self.form {
+            Form::Lines => None,
+            Form::Choice | Form::ChoiceOfThree => last_figure(variant, values),
         };
         let mut lines = Vec::new();
         for (at, step) in variant.steps.iter().enumerate() {

@@ -14,7 +14,7 @@ use crate::plain::{ExamAsked, PlainOptions, exam_plain};
 const MINUTE: i64 = 60_000;
 
 /// What is printed when these lines are typed.
-fn run(library: &Library, clerk: &Shared, minutes: Option<Option<u32>>, typed: &str) -> String {
+fn run(library: &Library, clerk: &Shared, minutes: Option<u32>, typed: &str) -> String {
     let settings = Settings::default();
     let mut draws = || 1;
     let (mut person, _) = person(SetUp::default());
@@ -59,7 +59,7 @@ fn there_is_no_help_but_tables_and_sums() {
     let said = run(
         &library(),
         &Shared::default(),
-        Some(None),
+        Some(0),
         &format!("1\n{typed}"),
     );
     assert_eq!(

@@ -27,6 +27,8 @@ pub enum Takes {
     GoOn(Id),
     /// Sits a new paper of this exam.
     Exam(String),
+    /// Shows the marks of the paper that was handed in last.
+    Marks,
 }
 
 /// A line of the list.
@@ -60,8 +62,9 @@ pub struct Exams {
 }
 
 impl Exams {
-    /// The exams of a library behind the sittings that were stopped.
-    pub fn new(library: &Library, stopped: Vec<Stopped>) -> Self {
+    /// The exams of a library behind the sittings that were stopped, and the marks of the
+    /// paper of this title where one was handed in since the start.
+    pub fn new(library: &Library, stopped: Vec<Stopped>, marked: Option<&str>) -> Self {
         let stopped = stopped.into_iter().map(|stopped| Paper {
             takes: Takes::GoOn(stopped.id),
             title: format!("go on: {}", stopped.title),
@@ -74,8 +77,14 @@ impl Exams {
             size: format!("{} questions, {} min", exam.questions, exam.minutes),
             minutes: exam.minutes,
         });
+        let marks = marked.map(|title| Paper {
+            takes: Takes::Marks,
+            title: format!("marks: {title}"),
+            size: "handed in".to_owned(),
+            minutes: 0,
+        });
         let mut exams = Self {
-            papers: stopped.chain(new).collect(),
+            papers: stopped.chain(new).chain(marks).collect(),
             pen: 0,
             number: Blank::default(),
             by_pen: true,

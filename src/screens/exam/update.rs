@@ -49,8 +49,10 @@ fn take(exams: &mut Exams) -> Outcome {
     let Some(paper) = exams.papers.get(line) else {
         return Outcome::Stay;
     };
-    if let Takes::GoOn(id) = &paper.takes {
-        return Outcome::GoOnSitting(*id);
+    match &paper.takes {
+        Takes::GoOn(id) => return Outcome::GoOnSitting(*id),
+        Takes::Marks => return Outcome::ShowMarks,
+        Takes::Exam(_) => {}
     }
     exams.minutes = Some(Blank::holding(&paper.minutes.to_string()));
     exams.scroll.follow();

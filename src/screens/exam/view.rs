@@ -109,6 +109,7 @@ fn next(exams: &Exams) -> String {
     match named {
         Some(paper) => match &paper.takes {
             Takes::GoOn(_) => "Enter: go on with the paper that was stopped".to_owned(),
+            Takes::Marks => "Enter: look at the marks again".to_owned(),
             Takes::Exam(_) => "Enter: take this paper, and set its clock".to_owned(),
         },
         None if exams.papers.is_empty() => "Esc: back, there is no exam here".to_owned(),

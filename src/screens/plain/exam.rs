@@ -34,8 +34,8 @@ enum Away {
 pub struct ExamAsked {
     /// The paper; none lets the person choose.
     pub paper: Option<Paper>,
-    /// The minutes, or none for no clock; left out, the person or the blueprint decides.
-    pub minutes: Option<Option<u32>>,
+    /// The minutes, 0 for no clock; left out, the person or the blueprint decides.
+    pub minutes: Option<u32>,
 }
 
 impl Session<'_> {
@@ -46,7 +46,7 @@ impl Session<'_> {
         }
         let sitting = match asked.paper {
             Some(paper) => {
-                let own = Some(paper.exam.minutes);
+                let own = paper.exam.minutes;
                 Some(self.begin(paper, asked.minutes.unwrap_or(own)))
             }
             None => self.choose(asked.minutes)?,
@@ -57,7 +57,9 @@ impl Session<'_> {
         }
     }
 
-    fn begin(&mut self, paper: Paper, minutes: Option<u32>) -> Sitting {
+    /// Opens a paper with so many minutes on the clock, 0 for no clock.
+    fn begin(&mut self, paper: Paper, minutes: u32) -> Sitting {
+        let minutes = (minutes > 0).then_some(minutes);
         let manner = self.manner;
         let clerk = self.desk.clerk();
         let clock = Clock::starting(clerk.now().milliseconds, minutes);
@@ -96,12 +98,12 @@ impl Session<'_> {
     }
 
     /// The list of papers; none where nothing is taken.
-    fn choose(&mut self, minutes: Option<Option<u32>>) -> io::Result<Option<Sitting>> {
+    fn choose(&mut self, minutes: Option<u32>) -> io::Result<Option<Sitting>> {
         let now = self.desk.clerk().now().milliseconds;
         let library = self.library;
         let stopped = self.left()?.into_iter();
         let stopped: Vec<Stopped> = stopped.map(|left| left.stopped(library, now)).collect();
-        let papers = Exams::new(library, stopped).papers;
+        let papers = Exams::new(library, stopped, None).papers;
         for (number, paper) in (1..).zip(&papers) {
             let text = format!("{}, {}", paper.title, paper.size);
             self.lines.say(&format!("line {number}"), &text)?;
@@ -121,6 +123,7 @@ impl Session<'_> {
                 continue;
             };
             match &paper.takes {
+                Takes::Marks => return Ok(None),
                 Takes::GoOn(id) => {
                     let left = self.left()?.into_iter().find(|left| left.id() == *id);
                     let Some(left) = left else { return Ok(None) };
@@ -155,8 +158,8 @@ impl Session<'_> {
         }
     }
 
-    /// The minutes of the clock; nothing where the input ends.
-    fn ask_minutes(&mut self, own: u32) -> io::Result<Option<Option<u32>>> {
+    /// The minutes of the clock, 0 for no clock; nothing where the input ends.
+    fn ask_minutes(&mut self, own: u32) -> io::Result<Option<u32>> {
         loop {
             let words = format!(
                 "Enter starts a clock of {own} minutes; or write the minutes, 0 for no clock."
@@ -164,9 +167,9 @@ impl Session<'_> {
             self.lines.say("next", &words)?;
             match self.lines.read()? {
                 Came::End | Came::Letter('q' | 'Q') => return Ok(None),
-                Came::Text(text) if text.is_empty() => return Ok(Some(Some(own))),
+                Came::Text(text) if text.is_empty() => return Ok(Some(own)),
                 Came::Text(text) => match exam::read_minutes(&text) {
-                    Ok(minutes) => return Ok(Some(minutes)),
+                    Ok(minutes) => return Ok(Some(minutes.unwrap_or(0))),
                     Err(words) => self.lines.say("note", &words)?,
                 },
                 _ => self.lines.say("note", NO_HELP)?,
@@ -190,9 +193,8 @@ impl Session<'_> {
             self.keep_sitting(&sitting);
             match away {
                 Away::To(question) if question < sitting.sheets.len() => at = Some(question),
-                Away::To(_) => at = None,
                 Away::Close if at.is_none() => return self.hand_in_paper(sitting),
-                Away::Close => at = None,
+                Away::To(_) | Away::Close => at = None,
                 Away::Over => {
                     let words = "Time is up: the paper is handed in as it stands.";
                     self.lines.say("note", words)?;
@@ -283,8 +285,9 @@ impl Session<'_> {
                         None => self.no_tool(letter)?,
                     }
                 }
-                Came::Ask | Came::Show => self.lines.say("note", NO_HELP)?,
-                Came::Word(_) | Came::CarryOver(_) => self.lines.say("note", NO_HELP)?,
+                Came::Ask | Came::Show | Came::Word(_) | Came::CarryOver(_) => {
+                    self.lines.say("note", NO_HELP)?;
+                }
                 Came::Tables(asked) => {
                     let problem = Rc::clone(&sheet.problem);
                     self.tables(&problem, None, &asked)?;

@@ -98,13 +98,13 @@ fn head(result: &PaperResult, width: usize) -> Vec<Entry> {
     head
 }
 
-/// `Right 55 of 75: 73 %   pass 70 %`.
+/// `Right 55 of 75: 73 %, pass 70 %`.
 fn limit(what: &str, tally: Tally, pass: u32) -> String {
     if tally.of == 0 {
         return format!("{what}: none asked");
     }
     format!(
-        "{what} {}: {}   pass {pass} %",
+        "{what} {}: {}, pass {pass} %",
         right_of(tally),
         per_cent(tally.share())
     )
@@ -195,7 +195,7 @@ pub fn begin(marked: &MarkedPaper) -> String {
         Some((at, area)) => {
             let lost = f64::from(area.tally.of) - area.tally.right.number();
             format!(
-                "Start with line {}: {lost} of its {} went wrong, the most of any area.",
+                "Start with line {}: {lost} of its {} went wrong. No area lost more.",
                 at + 1,
                 area.tally.of
             )

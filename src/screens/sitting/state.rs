@@ -83,12 +83,11 @@ impl Sitting {
         self.sheets.get_mut(self.at)
     }
 
-    /// Opens a question.
+    /// Opens a question, at its first word.
     pub fn open(&mut self, at: usize) {
         self.at = at.min(self.sheets.len().saturating_sub(1));
         if let Some(sheet) = self.sheet_mut() {
             sheet.scroll = Scroll::default();
-            sheet.scroll.follow();
         }
     }
 

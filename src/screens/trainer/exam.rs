@@ -55,7 +55,9 @@ impl Trainer<'_> {
         let stopped: Vec<Stopped> = stopped
             .map(|left| left.stopped(self.library, now))
             .collect();
-        let exams = Exams::new(self.library, stopped);
+        let marks = self.marks.as_ref();
+        let marks = marks.map(|marks| marks.sitting.paper.exam.title.as_str());
+        let exams = Exams::new(self.library, stopped, marks);
         self.stack.push(Screen::Exams(Box::new(exams)));
     }
 
@@ -260,6 +262,13 @@ impl Trainer<'_> {
             result.kept = false;
             let pen = result.pen;
             result.go(pen);
+        }
+    }
+
+    /// Shows the marks of the paper that was handed in last.
+    pub(super) fn show_marks(&mut self) {
+        if let Some(marks) = self.marks.take() {
+            self.stack.push(Screen::Result(marks));
         }
     }
 
