@@ -235,7 +235,7 @@ fn a_search_tells_its_trials() {
     let source = "first w in copper where w.pair <= allowed and w.ampacity >= need";
     assert_eq!(
         in_words(&checked(&bench, source), &bench.names),
-        "the first of the copper with ohms per 100 ft ≤ ohms allowed and ampacity ≥ ampacity needed"
+        "the first size with ohms per 100 ft ≤ ohms allowed and ampacity ≥ ampacity needed"
     );
     assert_eq!(
         numbers(&bench, source),
