@@ -1,10 +1,14 @@
 //! Commands and options, with the words of their help. Nothing is done here.
 
+mod logbook;
+
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use pumpwright_calc::registry::Basis;
 use pumpwright_engine::quantities::{DecimalSign, System};
+
+pub use logbook::{Delete, Export, Import, Logbook, Merge, OfLogbook, Show};
 
 /// Practice for the pump trade: job sheets with fresh numbers, marked line by line.
 #[derive(Debug, Parser)]
@@ -22,7 +26,7 @@ pub struct Cli {
 const AFTER: &str = "\
 Exit codes:
   0  done
-  1  the check found something
+  1  a check found something
   2  what was asked for does not exist or cannot be read
   3  a file, a folder or the terminal failed
 
@@ -35,6 +39,7 @@ Settings:
 
 Environment:
   PUMPWRIGHT_SETTINGS     another settings file
+  PUMPWRIGHT_LOGBOOK      another file for the record
   LC_ALL, LC_CTYPE, LANG  the first that is set decides: not UTF-8 means signs in ASCII
   NO_COLOR                set to anything: no colors
   TERM                    dumb: plain lines instead of a full screen
@@ -191,6 +196,8 @@ pub enum Command {
     Words(Words),
     /// Work one of the trade's formulas
     Calc(Calc),
+    /// The record: look at it, take it along, look after it
+    Logbook(Logbook),
     /// Print a completion script for a shell
     Completions(Completions),
     /// Print a manual page

@@ -7,19 +7,19 @@ use std::path::Path;
 use crate::failure::Failure;
 
 /// Writes a file. One that is there already is replaced only where it begins as files
-/// of this sort do.
+/// of this sort do; `what` names the sort.
 ///
 /// # Errors
 /// [`Failure::Input`] where another file is in the way, [`Failure::World`] where the
 /// file cannot be written; what was there stays as it was.
-pub fn write(path: &Path, text: &str, begins: &str) -> Result<(), Failure> {
+pub fn write(path: &Path, text: &str, begins: &str, what: &str) -> Result<(), Failure> {
     let shown = path.display();
     let cannot = |error: io::Error| Failure::World(format!("{shown} cannot be written: {error}"));
     match start(path, begins.len()) {
         Ok(start) if start.is_empty() || start == begins.as_bytes() => {}
         Ok(_) => {
             return Err(Failure::Input(format!(
-                "{shown} is there and is no figure of this program; name another file"
+                "{shown} is there and is no {what} of this program; name another file"
             )));
         }
         Err(error) if error.kind() == io::ErrorKind::NotFound => {}
@@ -44,7 +44,7 @@ fn replace(path: &Path, text: &str) -> io::Result<()> {
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty());
     let folder = folder.unwrap_or_else(|| Path::new("."));
-    let beside = folder.join(format!(".figure.{}.new", std::process::id()));
+    let beside = folder.join(format!(".pumpwright.{}.new", std::process::id()));
     let mut file = OpenOptions::new()
         .write(true)
         .create_new(true)

@@ -9,7 +9,7 @@ use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_screens as screens;
 
-use crate::cli::{Cli, Command, Decimal, Practice};
+use crate::cli::{Cli, Command, Decimal, OfLogbook, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -72,8 +72,30 @@ pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), 
                 _ => Ok(()),
             }
         }
+        Some(Command::Logbook(asked)) => logbook(cli, &asked.what, &settings, console),
         _ => with_lessons(cli, settings, console),
     }
+}
+
+/// The logbook; what somebody can do is told by the lessons, all else needs none.
+fn logbook(
+    cli: &Cli,
+    asked: &OfLogbook,
+    settings: &InUse,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    say(settings, console);
+    let desk = commands::logbook::Desk {
+        file: crate::logbook::place::file(&cli.global),
+        person: crate::logbook::place::person(&cli.global, settings),
+        named: cli.global.person.is_some(),
+    };
+    if !commands::logbook::needs_lessons(asked) {
+        return commands::logbook::run(asked, &desk, &Library::default(), console);
+    }
+    let read = Read::lessons(cli)?;
+    read.say(console);
+    commands::logbook::run(asked, &desk, &read.library, console)
 }
 
 fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Result<(), Failure> {

@@ -37,7 +37,7 @@ pub fn run(asked: &cli::Figure, library: &Library, console: &mut Console) -> Res
     };
     if let Some(file) = &asked.svg {
         let page = figures::svg(&scene);
-        own_file::write(file, &page, BEGINS)?;
+        own_file::write(file, &page, BEGINS, "figure")?;
         return console.line(format!("{} is written: {}", file.display(), problem.code));
     }
     console.line(&problem.code)?;

@@ -9,6 +9,7 @@ pub mod drawing;
 pub mod figure;
 pub mod json;
 pub mod lessons;
+pub mod logbook;
 pub mod practice;
 pub mod problem;
 pub mod shapes;

@@ -1,13 +1,16 @@
 //! Opening the file: made where there is none, for its owner only; every commit is
 //! on the disk before it counts; two programs at once wait for one another.
 
+use std::fmt::Write as _;
 use std::io;
 use std::path::Path;
 use std::thread;
 use std::time::{Duration, Instant};
 
+use rusqlite::config::DbConfig;
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 
+use super::beside;
 use super::trouble::{Kind, Result, Trouble};
 use crate::platform;
 
@@ -18,6 +21,10 @@ const PATIENCE: Duration = Duration::from_secs(5);
 /// So that a whole sheet lies in one page, where it can still be found when the tree
 /// above it is lost.
 const PAGE_SIZE: u32 = 8192;
+
+/// After so many pages the log is taken into the file, so that the next start does
+/// not read a long one. Two megabytes; our own choice.
+const LOG_PAGES: u32 = 250;
 
 /// Opens the file for writing; says what there is to say about how it is kept.
 pub fn for_writing(path: &Path) -> Result<(Connection, Option<String>)> {
@@ -44,31 +51,36 @@ fn with_vfs(path: &Path, vfs: Option<&str>) -> Result<(Connection, Option<String
     Ok((connection, notice))
 }
 
-/// Opens the file for reading alone; nothing is made or changed. On a medium that
-/// takes no writing, what a killed program left in its journal is not seen.
+/// Opens the file for reading alone; nothing in it is changed. On a medium that takes
+/// no writing, what a killed program left in its log is not seen.
 pub fn for_reading(path: &Path) -> Result<Connection> {
     let about = path.metadata();
     let about = about.map_err(|error| Trouble::system(path, &error))?;
     if !about.is_file() {
         return Err(Trouble::new(Kind::Foreign, path, "it is no file"));
     }
-    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let failed = |error: rusqlite::Error| Trouble::of(path, &error);
+    // Writing is allowed to the database alone, which then cleans up what it made
+    // beside the file. What a killed program left in its log is not taken in.
+    let [log, ..] = beside::companions(path);
+    let left = log.metadata().is_ok_and(|about| about.len() > 0);
     let reads = |connection: &Connection| {
         set_up(connection)?;
+        connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, left)?;
+        connection.pragma_update(None, "query_only", true)?;
         connection.pragma_query_value(None, "schema_version", |row| row.get::<_, i64>(0))
     };
-    let connection = Connection::open_with_flags(path, flags).map_err(failed)?;
-    match reads(&connection) {
-        Ok(_) => Ok(connection),
+    let failed = |error: rusqlite::Error| Trouble::of(path, &error);
+    let flags = OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let opened = Connection::open_with_flags(path, flags | OpenFlags::SQLITE_OPEN_READ_WRITE);
+    match opened.and_then(|connection| reads(&connection).map(|_| connection)) {
         Err(error) if error.sqlite_error_code() == Some(ErrorCode::CannotOpen) => {
-            let flags = flags | OpenFlags::SQLITE_OPEN_URI;
-            let connection =
-                Connection::open_with_flags(unchanging(path), flags).map_err(failed)?;
+            let flags = flags | OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+            let connection = Connection::open_with_flags(unchanging(path), flags);
+            let connection = connection.map_err(failed)?;
             reads(&connection).map_err(failed)?;
             Ok(connection)
         }
-        Err(error) => Err(failed(error)),
+        opened => opened.map_err(failed),
     }
 }
 
@@ -80,7 +92,9 @@ fn unchanging(path: &Path) -> String {
             b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'.' | b'-' | b'_' => {
                 address.push(char::from(byte));
             }
-            byte => address.push_str(&format!("%{byte:02x}")),
+            byte => {
+                let _ = write!(address, "%{byte:02x}");
+            }
         }
     }
     address + "?immutable=1"
@@ -128,6 +142,9 @@ fn journal(connection: &Connection, path: &Path) -> Result<Option<String>> {
     let sync = if ahead { "full" } else { "extra" };
     connection
         .pragma_update(None, "synchronous", sync)
+        .map_err(failed)?;
+    connection
+        .pragma_update(None, "wal_autocheckpoint", LOG_PAGES)
         .map_err(failed)?;
     Ok((!ahead).then(|| {
         format!(

@@ -126,9 +126,9 @@ impl Found {
         }
         for file in [path.to_owned(), beside::companions(path)[0].clone()] {
             if let Ok(bytes) = fs::read(file) {
-                carve::sheets(&bytes)
-                    .into_iter()
-                    .for_each(|sheet| found.enter(sheet));
+                for sheet in carve::sheets(&bytes) {
+                    found.enter(sheet);
+                }
             }
         }
         Ok(found)
@@ -144,11 +144,11 @@ impl Found {
 
     fn read(&mut self, connection: &Connection, path: &Path) {
         self.numbers = last_number(connection, path);
-        for number in 1..=self.numbers {
+        for number in 1..=i64::try_from(self.numbers).unwrap_or(i64::MAX) {
             let sql = "SELECT payload, sum FROM sheets WHERE number = ?1";
             let row = connection.prepare_cached(sql).and_then(|mut statement| {
                 let cells = |row: &Row| Ok((row.get::<_, String>(0)?, row.get::<_, Vec<u8>>(1)?));
-                statement.query_row([number as i64], cells)
+                statement.query_row([number], cells)
             });
             if let Ok((payload, sum)) = row
                 && let Ok(sheet) = sound(&payload, &sum)

@@ -117,10 +117,8 @@ pub fn migrate(
     for step in steps.iter().skip(head.version) {
         transaction.execute_batch(step).map_err(failed)?;
     }
-    for (name, number) in [
-        ("application_id", APPLICATION),
-        ("user_version", steps.len() as i32),
-    ] {
+    let newest = i32::try_from(steps.len()).unwrap_or(i32::MAX);
+    for (name, number) in [("application_id", APPLICATION), ("user_version", newest)] {
         transaction
             .pragma_update(None, name, number)
             .map_err(failed)?;
@@ -141,6 +139,9 @@ pub fn copy_into(connection: &Connection, copy: &Path) -> Result<()> {
     // An empty file is taken; so nobody else ever sees into it.
     platform::create_private(copy).map_err(|error| Trouble::system(copy, &error))?;
     let failed = |error: rusqlite::Error| Trouble::of(copy, &error);
+    connection
+        .pragma_update(None, "query_only", false)
+        .map_err(failed)?;
     connection
         .execute("VACUUM INTO ?1", [copy.to_string_lossy()])
         .map_err(failed)?;

@@ -78,6 +78,25 @@ impl Logbook {
         Self::open(path)
     }
 
+    /// Opens a file that is there, to look at it: for reading alone, but one of an older
+    /// schema is brought forward.
+    ///
+    /// # Errors
+    /// As [`Logbook::existing`].
+    pub fn there(path: &Path) -> Result<Self> {
+        let connection = connect::for_reading(path)?;
+        let head = Head::of(&connection).map_err(|error| Trouble::of(path, &error))?;
+        head.allow(path, STEPS.len())?;
+        if head.version < STEPS.len() {
+            return Self::open(path);
+        }
+        Ok(Self {
+            path: path.to_owned(),
+            connection,
+            notices: Vec::new(),
+        })
+    }
+
     /// Opens a file that is there, for reading alone. It must have the newest schema.
     ///
     /// # Errors

@@ -72,12 +72,12 @@ fn drafts_are_replaced_in_place_and_go_with_their_sheet() {
     let mut logbook = in_memory();
     let done = sheet("Ina", 1);
     let id = done.id.number();
-    for (at, text) in ["a", "ab"].into_iter().enumerate() {
+    for (at, text) in [(0, "a"), (1, "ab")] {
         let changes = [
             DraftChange::Keep(draft(id, text)),
             DraftChange::Keep(draft(7, "other")),
         ];
-        logbook.write(&[], "Ina", &changes, at as i64).unwrap();
+        logbook.write(&[], "Ina", &changes, at).unwrap();
     }
     logbook
         .write(&[], "Tom", &[DraftChange::Keep(draft(8, "his"))], 9)

@@ -76,7 +76,7 @@ pub fn sheet(person: &str, number: u32) -> Entry {
             label: "depth".to_owned(),
             text: "240 ft".to_owned(),
         }],
-        lines: vec![line("ohms", number % 2 == 0), line("volts", true)],
+        lines: vec![line("ohms", number.is_multiple_of(2)), line("volts", true)],
         marks: 1.0 + f64::from((number + 1) % 2),
         out_of: 2.0,
         program: "0.1.0".to_owned(),

@@ -50,8 +50,8 @@ fn one(line: &str) -> Option<Try> {
         "11" => (true, true),
         _ => return None,
     };
-    let seconds = number(fields.next()?)?;
-    let options = number(fields.next()?)?;
+    let seconds = perhaps(fields.next()?).ok()?;
+    let options = perhaps(fields.next()?).ok()?;
     let mistake = match fields.next() {
         Some(mistake) => Some(unescaped(mistake)?),
         None => None,
@@ -66,12 +66,12 @@ fn one(line: &str) -> Option<Try> {
     })
 }
 
-/// A number that may be unknown; none where it is no number.
-fn number<T: std::str::FromStr>(text: &str) -> Option<Option<T>> {
+/// A number that may be unknown.
+fn perhaps<T: std::str::FromStr>(text: &str) -> Result<Option<T>, T::Err> {
     if text.is_empty() {
-        return Some(None);
+        return Ok(None);
     }
-    text.parse().ok().map(Some)
+    text.parse().map(Some)
 }
 
 fn escape(text: &str, out: &mut String) {

@@ -75,8 +75,8 @@ impl Trouble {
                  Use that version, or name another file with --logbook"
             ),
             Kind::Full => format!(
-                "the logbook {file} cannot take more: the disk is full. Free some space, then hand \
-                 in again; what was kept before is safe"
+                "the logbook {file} cannot take more: the disk is full. Free some space, then try \
+                 again; what was kept before is safe"
             ),
             Kind::Refused => format!(
                 "the logbook {file} cannot be written ({why}). See that you may write there, or \
@@ -102,8 +102,7 @@ impl Trouble {
     /// What the database says of this file.
     pub fn of(path: &Path, error: &rusqlite::Error) -> Self {
         let kind = match error.sqlite_error_code() {
-            Some(ErrorCode::DatabaseCorrupt) => Kind::Damaged,
-            Some(ErrorCode::NotADatabase) => Kind::Damaged,
+            Some(ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase) => Kind::Damaged,
             Some(ErrorCode::DiskFull) => Kind::Full,
             Some(ErrorCode::ReadOnly | ErrorCode::CannotOpen | ErrorCode::PermissionDenied) => {
                 Kind::Refused

@@ -11,6 +11,7 @@ mod figure;
 mod hangup;
 mod inside;
 mod lessons;
+mod logbook;
 mod pages;
 mod practice;
 mod problem;

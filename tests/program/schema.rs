@@ -9,6 +9,7 @@ pub fn schema(name: &str) -> Validator {
         "answer" => include_str!("../schemas/answer.json"),
         "check" => include_str!("../schemas/check.json"),
         "formulas" => include_str!("../schemas/formulas.json"),
+        "logbook" => include_str!("../schemas/logbook.json"),
         "problem" => include_str!("../schemas/problem.json"),
         "problem-worked" => include_str!("../schemas/problem-worked.json"),
         "words" => include_str!("../schemas/words.json"),

@@ -51,9 +51,9 @@ pub fn as_json_lines(sheets: &[Sheet]) -> String {
 /// Every fault in it, in the order of its lines.
 pub fn read(bytes: &[u8]) -> Result<Vec<Sheet>, Vec<Fault>> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
-        let sound = &bytes[..error.valid_up_to()];
+        let sound = String::from_utf8_lossy(&bytes[..error.valid_up_to()]);
         vec![Fault {
-            line: sound.iter().filter(|byte| **byte == b'\n').count() as u64 + 1,
+            line: sound.matches('\n').count() as u64 + 1,
             message: "it holds a sign that is not UTF-8".to_owned(),
             remedy: "save the file as UTF-8".to_owned(),
         }]

@@ -79,7 +79,7 @@ pub struct Row<'a> {
     pub cell: &'a dyn Fn(&str) -> &'a str,
 }
 
-impl<'a> Row<'a> {
+impl Row<'_> {
     fn text(&self, column: &str) -> String {
         text((self.cell)(column)).to_owned()
     }
