@@ -24,7 +24,9 @@ impl Evidence {
         let met = families.filter(|(strength, _)| strength.last.is_some());
         Self {
             probe_steps: record.probe_steps,
-            met: met.map(|(_, weight)| weight).fold(0.0, |sum, weight| sum + weight),
+            met: met
+                .map(|(_, weight)| weight)
+                .fold(0.0, |sum, weight| sum + weight),
         }
     }
 

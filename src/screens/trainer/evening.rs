@@ -17,8 +17,6 @@ use crate::shelf;
 use crate::tonight::{Planned, Tonight, plan};
 use crate::worked::Worked;
 
-/// The exam that the forecast is for.
-const EXAM: &str = "licensing";
 /// So many draws are tried for numbers that show a mistake.
 const TRIES: u32 = 30;
 /// So many names stand in a note.
@@ -34,11 +32,7 @@ pub(super) struct Guide<'a> {
 impl<'a> Guide<'a> {
     fn of(library: &'a Library) -> Self {
         let curriculum = Curriculum::of(library);
-        let exam = library.exams().iter().find(|exam| exam.id == EXAM);
-        let blueprint = match exam {
-            Some(exam) => Blueprint::of_exam(&curriculum, exam),
-            None => Blueprint::even(&curriculum, 75, 0.7),
-        };
+        let (blueprint, exam) = Blueprint::of_library(&curriculum, library);
         Self {
             curriculum,
             blueprint,
