@@ -16,8 +16,6 @@ mod solution;
 mod table;
 mod words;
 
-#[cfg(test)]
-mod checks {}
 
 pub use page::Kind;
 pub use report::{Report, report};
