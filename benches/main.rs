@@ -7,6 +7,7 @@
 )]
 
 mod drawing;
+mod logbook;
 mod marking;
 mod screen;
 mod shelf;

@@ -2,9 +2,12 @@
 
 use std::io::Read;
 use std::num::NonZeroU16;
+use std::path::Path;
 
 use divan::Bencher;
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+
+use crate::logbook::LONG;
 
 const ROWS: u16 = 24;
 const COLUMNS: u16 = 80;
@@ -38,6 +41,10 @@ fn start(arguments: &[&str]) -> Started {
     command.env_clear();
     command.env("TERM", "xterm-256color");
     command.env("LC_ALL", "C.UTF-8");
+    // The record of whoever runs this stays out of it.
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR"));
+    command.env("PUMPWRIGHT_SETTINGS", folder.join("none/settings.toml"));
+    command.env("PUMPWRIGHT_LOGBOOK", folder.join("bench-start/logbook.db"));
     command.args(arguments);
     let child = pair.slave.spawn_command(command);
     Started {
@@ -50,21 +57,33 @@ fn start(arguments: &[&str]) -> Started {
 /// From the start of the process to the whole first screen.
 #[divan::bench(sample_count = 50)]
 fn program_to_first_frame(bencher: Bencher) {
-    bencher.bench_local(|| {
-        let mut started = start(&[]);
-        let [rows, columns] = [ROWS, COLUMNS].map(|cells| NonZeroU16::new(cells).expect("cells"));
-        let mut screen = vt100::Parser::new(rows, columns, 0);
-        let mut bytes = [0; 8192];
-        loop {
-            let count = started.reader.read(&mut bytes).expect("a frame");
-            assert!(count > 0, "no frame came");
-            screen.process(&bytes[..count]);
-            let shown = screen.screen().contents();
-            if shown.lines().last().is_some_and(|row| row.contains(LAST)) {
-                return started;
-            }
+    bencher.bench_local(|| to_first_frame(&[]));
+}
+
+/// The same for somebody who has handed in ten thousand sheets.
+#[divan::bench(sample_count = 50)]
+fn program_to_first_frame_with_10_000_sheets(bencher: Bencher) {
+    let settings = Path::new(env!("CARGO_TARGET_TMPDIR")).join("bench-settings.toml");
+    std::fs::write(&settings, "format = 1\nname = \"Ina\"\n").expect("a file");
+    let [settings, logbook] = [&settings, &*LONG].map(|path| path.to_str().expect("UTF-8"));
+    let arguments = ["--settings", settings, "--logbook", logbook];
+    bencher.bench_local(|| to_first_frame(&arguments));
+}
+
+fn to_first_frame(arguments: &[&str]) -> Started {
+    let mut started = start(arguments);
+    let [rows, columns] = [ROWS, COLUMNS].map(|cells| NonZeroU16::new(cells).expect("cells"));
+    let mut screen = vt100::Parser::new(rows, columns, 0);
+    let mut bytes = [0; 8192];
+    loop {
+        let count = started.reader.read(&mut bytes).expect("a frame");
+        assert!(count > 0, "no frame came");
+        screen.process(&bytes[..count]);
+        let shown = screen.screen().contents();
+        if shown.lines().last().is_some_and(|row| row.contains(LAST)) {
+            return started;
         }
-    });
+    }
 }
 
 /// The floor: a process that prints one line at a terminal and ends.

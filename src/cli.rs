@@ -109,6 +109,7 @@ impl Cli {
         let units = kept.units.map(Units::of);
         match &mut self.command {
             Some(Command::Practice(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Exam(asked)) => asked.kept = kept.clone(),
             Some(Command::Problem(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Figure(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Sheet(asked)) => asked.drawn.kept = kept.clone(),
@@ -195,6 +196,8 @@ pub enum Command {
     Practice(Practice),
     /// Write problems as a page for a phone, to work away from the machine
     Sheet(Sheet),
+    /// Sit a paper with a clock, without help
+    Exam(Exam),
     /// Read every lesson file, draw every family many times, and report each fault
     Check(Check),
     /// Look a word of the trade up, or list all words
@@ -355,10 +358,57 @@ impl Practice {
         }
     }
 
+    /// Whether nothing is asked for beforehand, so that the record may choose.
+    pub const fn leaves_the_choice(&self) -> bool {
+        let drawn = self.drawn.level.is_some() || self.drawn.draw.is_some();
+        self.lesson.is_none() && self.family.is_none() && self.count.is_none() && !drawn
+    }
+
     /// The screen lets the person choose; what chooses beforehand is for plain lines.
     pub const fn needs_plain_lines(&self) -> bool {
         let chooses = self.lesson.is_some() || self.count.is_some() || self.drawn.level.is_some();
         self.plain || chooses
+    }
+}
+
+/// Sit a paper.
+#[derive(Debug, Args)]
+pub struct Exam {
+    /// An exam, for a fresh paper, or the code of a paper, for the same again
+    ///
+    /// Left out, you choose from the list; a paper that was stopped stands in it.
+    #[arg(value_name = "EXAM|CODE")]
+    pub exam: Option<String>,
+    /// Plain lines instead of a full screen: to hear, or to drive from a script
+    #[arg(long)]
+    pub plain: bool,
+    /// So many minutes on the clock, 0 for no clock; left out, as the exam has it
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(0..=600))]
+    pub minutes: Option<u32>,
+    /// The system of units; left out, us
+    #[arg(long, value_enum)]
+    pub units: Option<Units>,
+    /// Name a draw: the same name gives the same paper; left out, a fresh one
+    #[arg(long, value_name = "N")]
+    pub draw: Option<u32>,
+    /// Set a house rule, as in --rule "tank.precharge_below=3 psi"; may be repeated
+    #[arg(long = "rule", value_name = "NAME=VALUE")]
+    pub rules: Vec<String>,
+    /// What the settings file says where no option does.
+    #[arg(skip)]
+    pub kept: Kept,
+}
+
+impl Exam {
+    /// Which numbers its questions get.
+    pub fn drawn(&self) -> Drawn {
+        Drawn {
+            level: None,
+            units: self.units,
+            draw: self.draw,
+            rules: self.rules.clone(),
+            kept: self.kept.clone(),
+        }
     }
 }
 

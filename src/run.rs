@@ -9,7 +9,7 @@ use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::quantities::{DecimalSign, System};
 use pumpwright_screens as screens;
 
-use crate::cli::{Cli, Command, Decimal, OfLogbook, Practice};
+use crate::cli::{Cli, Command, Decimal, Exam, OfLogbook, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -105,7 +105,11 @@ fn desk(cli: &Cli, settings: &InUse) -> commands::logbook::Desk {
 }
 
 fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Result<(), Failure> {
-    let opening = matches!(cli.command, None | Some(Command::Practice(_))).then(|| {
+    let sits = matches!(
+        cli.command,
+        None | Some(Command::Practice(_) | Command::Exam(_))
+    );
+    let opening = sits.then(|| {
         // The record is opened while the lessons are read.
         let person = logbook::person(&cli.global, &settings);
         FileClerk::begin(logbook::file(&cli.global).as_deref(), &person)
@@ -114,8 +118,9 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
     settings.check_rules(&read.library);
     cli.stand_in(&settings.kept());
     let practice = match &cli.command {
-        None => Some(&Practice::of(settings.kept())),
-        Some(Command::Practice(asked)) => Some(asked),
+        None => Some(Work::Practice(&Practice::of(settings.kept()))),
+        Some(Command::Practice(asked)) => Some(Work::Practice(asked)),
+        Some(Command::Exam(asked)) => Some(Work::Exam(asked)),
         _ => None,
     };
     if let (Some(asked), Some(opening)) = (practice, opening) {
@@ -206,10 +211,26 @@ impl Read {
     }
 }
 
+/// What a person sits down to.
+#[derive(Clone, Copy)]
+enum Work<'a> {
+    Practice(&'a Practice),
+    Exam(&'a Exam),
+}
+
+impl Work<'_> {
+    const fn needs_plain_lines(self) -> bool {
+        match self {
+            Self::Practice(asked) => asked.needs_plain_lines(),
+            Self::Exam(asked) => asked.plain,
+        }
+    }
+}
+
 /// On the screen where a person sits at it, else in plain lines.
 fn practise(
     cli: &Cli,
-    asked: &Practice,
+    asked: Work<'_>,
     (read, settings, clerk): (Read, InUse, FileClerk),
     console: &mut Console,
 ) -> Result<(), Failure> {
@@ -220,7 +241,15 @@ fn practise(
         let keeper = FileKeeper::new(settings.path.clone());
         let unsaid = [keeper.unsaid(), clerk.unsaid()];
         let person = person(cli, settings, keeper, clerk);
-        commands::practice::plainly(asked, decimal, &read.library, person, console)?;
+        let library = &read.library;
+        match asked {
+            Work::Practice(asked) => {
+                commands::practice::plainly(asked, decimal, library, person, console)?;
+            }
+            Work::Exam(asked) => {
+                commands::exam::plainly(asked, decimal, library, person, console)?;
+            }
+        }
         say_unsaid(&unsaid, console);
         return Ok(());
     }
@@ -236,8 +265,13 @@ fn practise(
     let keeper = FileKeeper::new(settings.path.clone());
     let unsaid = [keeper.unsaid(), clerk.unsaid()];
     let person = person(cli, settings, keeper, clerk);
-    let mut options =
-        commands::practice::for_the_screen(asked, decimal, &read.library, (look, start), person)?;
+    let library = &read.library;
+    let mut options = match asked {
+        Work::Practice(asked) => {
+            commands::practice::for_the_screen(asked, decimal, library, (look, start), person)?
+        }
+        Work::Exam(asked) => commands::exam::for_the_screen(asked, decimal, library, look, person)?,
+    };
     options.draws = breaking_on_purpose(options.draws);
     let unheard = |error| Failure::World(format!("signals cannot be watched: {error}"));
     let signals = Signals::taken().map_err(unheard)?;

@@ -13,7 +13,7 @@ use common::{root, texts};
 use pumpwright_engine::lessons::SourceFile;
 
 /// The engine's rooms; each may use those before it.
-const ROOMS: [&str; 9] = [
+const ROOMS: [&str; 10] = [
     "quantities",
     "formulas",
     "lessons",
@@ -21,6 +21,7 @@ const ROOMS: [&str; 9] = [
     "marking",
     "figures",
     "statistics",
+    "papers",
     "learner",
     "entries",
 ];

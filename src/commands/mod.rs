@@ -6,6 +6,7 @@ pub mod calc;
 pub mod check;
 pub mod completions;
 pub mod drawing;
+pub mod exam;
 pub mod figure;
 pub mod json;
 pub mod lessons;

@@ -43,6 +43,7 @@ pub fn plainly(
         ascii: !console.unicode,
         echo: !std::io::stdin().is_terminal(),
         count: asked.count.map(|count| count as usize),
+        by_record: asked.leaves_the_choice(),
         draws: &mut others,
         person,
     };
@@ -52,7 +53,7 @@ pub fn plainly(
 }
 
 /// Where draws come from: one after the other from the named one, or chance.
-fn draws(mut named: Option<u32>) -> impl FnMut() -> u32 {
+pub fn draws(mut named: Option<u32>) -> impl FnMut() -> u32 {
     move || match named {
         None => rand::random_range(0..DRAWS),
         Some(draw) => {

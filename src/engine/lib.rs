@@ -2,7 +2,7 @@
 //!
 //! The rooms in the order of their layers, each of which may use those before it
 //! and never those after: [`quantities`], [`formulas`], [`lessons`],
-//! [`problems`], [`marking`], [`figures`], [`statistics`], [`learner`],
+//! [`problems`], [`marking`], [`figures`], [`statistics`], [`papers`], [`learner`],
 //! [`entries`].
 
 pub mod entries;
@@ -11,6 +11,7 @@ pub mod formulas;
 pub mod learner;
 pub mod lessons;
 pub mod marking;
+pub mod papers;
 pub mod problems;
 pub mod quantities;
 pub mod statistics;

@@ -16,7 +16,6 @@ mod solution;
 mod table;
 mod words;
 
-
 pub use page::Kind;
 pub use report::{Report, report};
 pub use sheet::{Item, Sheet, sheet};

@@ -3,14 +3,18 @@
 
 use pumpwright_engine::entries::{Circumstances, Entry, Place, entry};
 use pumpwright_engine::lessons::Fault;
+use pumpwright_engine::marking::Marked;
 
+use crate::calendar::Date;
 use crate::clerk::{Clerk, InMemory};
 use crate::fault::{Faults, Of};
 use crate::handed_in::HandedIn;
 use crate::layout::Scroll;
 use crate::outcome::Outcome;
+use crate::result::PaperResult;
 use crate::screen::Screen;
 use crate::set_up::{Checked, Choices, Form, Line, SetUp};
+use crate::sheet::Sheet;
 
 /// Who keeps what is set. No key waits for it.
 pub trait Keeper {
@@ -74,6 +78,8 @@ pub struct Desk<'a> {
     pub name: String,
     /// When a sheet is checked.
     pub checked: Checked,
+    /// The day of the exam.
+    pub exam: Option<Date>,
     /// The form as it was left half-way.
     half_way: Option<Form>,
     /// What was asked for when set-up was offered, and is done after it.
@@ -88,10 +94,12 @@ impl<'a> Desk<'a> {
             .or_else(|| person.set.name.clone())
             .unwrap_or_default();
         let checked = person.set.checked.unwrap_or(person.default.checked);
+        let exam = person.set.exam.or(person.default.exam);
         Self {
             person,
             name,
             checked,
+            exam,
             half_way: None,
             after: None,
         }
@@ -107,7 +115,27 @@ impl<'a> Desk<'a> {
 
     /// What is written down of a sheet that was handed in.
     pub fn entry_of(&mut self, handed_in: &HandedIn, place: Place) -> Entry {
-        let sheet = &handed_in.sheet;
+        self.entry_with(&handed_in.sheet, &handed_in.marked, place)
+    }
+
+    /// What is written down of the questions of a paper that was handed in: one entry
+    /// each, with the sitting and the area.
+    pub fn entries_of(&mut self, result: &PaperResult, place: Place) -> Vec<Entry> {
+        let sitting = &result.sitting;
+        let questions = sitting.paper.questions.iter().zip(&sitting.sheets);
+        let questions = questions.zip(&result.marked.questions);
+        let entries = questions.map(|((question, sheet), marked)| {
+            let area = sitting.paper.exam.areas.get(question.area);
+            Entry {
+                sitting: Some(sitting.id.to_string()),
+                area: area.map(|area| area.name.clone()),
+                ..self.entry_with(sheet, &marked.marked, place)
+            }
+        });
+        entries.collect()
+    }
+
+    fn entry_with(&mut self, sheet: &Sheet, marked: &Marked, place: Place) -> Entry {
         let clerk = &mut self.person.clerk;
         let now = clerk.now();
         let by = Circumstances {
@@ -123,7 +151,7 @@ impl<'a> Desk<'a> {
             given: sheet.given.clone(),
             program: clerk.program().to_owned(),
         };
-        entry(&sheet.problem, &handed_in.marked, by)
+        entry(&sheet.problem, marked, by)
     }
 
     /// Whose sheets these are.
@@ -177,6 +205,7 @@ impl<'a> Desk<'a> {
         }
         self.name.clone_from(&choices.name);
         self.checked = choices.checked;
+        self.exam = choices.exam;
         let whose = self.whose().to_owned();
         self.person.clerk.is_for(&whose);
     }

@@ -217,7 +217,7 @@ pub const TOOLS: [ToolRow; 25] = [
         Tool::SetAside,
         'A',
         "set aside",
-        "leave this sheet for later",
+        "leave this sheet or question for later",
     ),
     later(Tool::Plan, 'B', "plan", "the plan (blueprint) of a paper"),
     later(Tool::Class, 'C', "class", "the work order of a class"),
@@ -227,7 +227,7 @@ pub const TOOLS: [ToolRow; 25] = [
         "drop item",
         "take an item out for the whole class",
     ),
-    later(Tool::Exam, 'E', "exam", "sit a paper with a clock"),
+    tool(Tool::Exam, 'E', "exam", "sit a paper with a clock"),
     tool(Tool::Figure, 'F', "figure", "the figure of this job"),
     tool(Tool::Glossary, 'G', "glossary", "look a word up"),
     tool(
@@ -287,7 +287,7 @@ pub const TOOLS: [ToolRow; 25] = [
     ),
     tool(Tool::Working, 'W', "working", "the worked solution"),
     later(Tool::SitIt, 'X', "sit it", "the instructor sits the paper"),
-    later(Tool::HandIn, 'Z', "hand in", "hand in the whole paper"),
+    tool(Tool::HandIn, 'Z', "hand in", "hand in the whole paper"),
 ];
 
 impl Tool {

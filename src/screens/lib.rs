@@ -8,10 +8,12 @@ mod blank;
 mod calendar;
 mod clerk;
 mod desk;
+mod exam;
 mod fault;
 mod figure;
 mod first;
 mod glossary;
+mod guide;
 mod handed_in;
 mod jobs;
 mod keeping;
@@ -23,17 +25,20 @@ mod page;
 mod paint;
 mod plain;
 mod reading;
+mod result;
 mod rules;
 mod screen;
 mod set_up;
 mod sheet;
 mod shelf;
+mod sitting;
 mod slip;
 mod standing;
 mod sums;
 mod tables;
 mod terminal;
 mod theme;
+mod through;
 mod tonight;
 mod trainer;
 mod words;
@@ -47,13 +52,15 @@ use std::io;
 
 use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::marking::Manner;
+use pumpwright_engine::papers::Paper;
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::System;
 
+pub use calendar::{Date, read as read_date};
 pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;
-pub use plain::{PlainDone, PlainOptions, practice_plain};
+pub use plain::{ExamAsked, PlainDone, PlainOptions, exam_plain, practice_plain};
 pub use set_up::{Checked, Choices, SetUp, Signs};
 pub use terminal::{Runs, Signals};
 pub use theme::Look;
@@ -61,7 +68,7 @@ pub use tonight::{JOBS, Planned, plan_of};
 pub use trainer::Trainer;
 
 /// Where the trainer begins.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub enum Start {
     /// With what it is and a worked sheet.
     First,
@@ -71,6 +78,10 @@ pub enum Start {
     Family(String),
     /// With a sheet of this family at this level.
     Level(String, u8),
+    /// Where a paper is chosen.
+    Exams,
+    /// With this paper, and so many minutes on the clock; none for no clock.
+    Paper(Box<Paper>, Option<u32>),
 }
 
 /// What the caller decides for the trainer.

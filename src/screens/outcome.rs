@@ -1,6 +1,7 @@
 //! What a screen is told and what it answers. A screen changes its own state
 //! only; what reaches further is an outcome, and the trainer does it.
 
+use pumpwright_engine::entries::Id;
 use pumpwright_engine::marking::Response;
 
 use crate::keys::{Press, Tool};
@@ -76,6 +77,19 @@ pub enum Outcome {
     Read(String),
     /// Go on with a sheet that waits.
     Resume(usize),
+    /// Sit a paper of this exam.
+    Sit {
+        /// The exam.
+        exam: String,
+        /// The minutes of the clock; none for no clock.
+        minutes: Option<u32>,
+    },
+    /// Go on with the sitting of this id.
+    GoOnSitting(Id),
+    /// Mark the whole paper.
+    HandInPaper,
+    /// Go through the questions of an area of the marked paper, or through all.
+    GoThrough(Option<usize>),
     /// A line of the set-up form holds from now on.
     Set {
         /// The line.

@@ -6,6 +6,7 @@ use pumpwright_engine::figures::View;
 use pumpwright_engine::marking::Response;
 use pumpwright_engine::problems::Problem;
 
+use crate::exam::Exams;
 use crate::fault::Faults;
 use crate::figure::Figure;
 use crate::first::First;
@@ -19,17 +20,20 @@ use crate::lesson::LessonPages;
 use crate::outcome::{Outcome, Stroke};
 use crate::page::Page;
 use crate::reading::Reading;
+use crate::result::PaperResult;
 use crate::set_up::Form;
 use crate::sheet::Sheet;
+use crate::sitting::Sitting;
 use crate::slip::Slip;
 use crate::standing::Standing;
 use crate::sums::{Back, Sums};
 use crate::tables::Tables;
+use crate::through::Through;
 use crate::tonight::Tonight;
 use crate::worked::Worked;
 use crate::{
-    fault, figure, first, glossary, handed_in, jobs, keeping, lesson, reading, set_up, sheet, slip,
-    standing, sums, tables, tonight, worked,
+    exam, fault, figure, first, glossary, handed_in, jobs, keeping, lesson, reading, result,
+    set_up, sheet, sitting, slip, standing, sums, tables, through, tonight, worked,
 };
 
 /// A screen with its state.
@@ -69,6 +73,14 @@ pub enum Screen {
     Lesson(LessonPages),
     /// Set-up.
     SetUp(Box<Form>),
+    /// Choosing a paper.
+    Exams(Box<Exams>),
+    /// A paper that is sat.
+    Sitting(Box<Sitting>),
+    /// A marked paper.
+    Result(Box<PaperResult>),
+    /// Questions of a marked paper, worked.
+    Through(Box<Through>),
 }
 
 impl Screen {
@@ -92,6 +104,10 @@ impl Screen {
             Self::Faults(state) => fault::update(state, stroke),
             Self::Lesson(state) => lesson::update(state, stroke),
             Self::SetUp(state) => set_up::update(state, stroke),
+            Self::Exams(state) => exam::update(state, stroke),
+            Self::Sitting(state) => sitting::update(state, stroke),
+            Self::Result(state) => result::update(state, stroke),
+            Self::Through(state) => through::update(state, stroke),
         }
     }
 
@@ -115,6 +131,10 @@ impl Screen {
             Self::Faults(state) => fault::page(state),
             Self::Lesson(state) => lesson::page(state, width),
             Self::SetUp(state) => set_up::page(state, width),
+            Self::Exams(state) => exam::page(state, width),
+            Self::Sitting(state) => sitting::page(state, width),
+            Self::Result(state) => result::page(state, width),
+            Self::Through(state) => through::page(state, width),
         }
     }
 
@@ -138,11 +158,15 @@ impl Screen {
             Self::Faults(state) => state.scroll,
             Self::Lesson(state) => state.scroll,
             Self::SetUp(state) => state.scroll,
+            Self::Exams(state) => state.scroll,
+            Self::Sitting(state) => state.scrolled(),
+            Self::Result(state) => state.scroll,
+            Self::Through(state) => state.scroll,
         }
     }
 
     /// Where the screen stands, to be set.
-    pub const fn scroll(&mut self) -> &mut Scroll {
+    pub fn scroll(&mut self) -> &mut Scroll {
         match self {
             Self::First(state) => &mut state.scroll,
             Self::Jobs(state) => &mut state.scroll,
@@ -161,6 +185,10 @@ impl Screen {
             Self::Faults(state) => &mut state.scroll,
             Self::Lesson(state) => &mut state.scroll,
             Self::SetUp(state) => &mut state.scroll,
+            Self::Exams(state) => &mut state.scroll,
+            Self::Sitting(state) => state.scroll(),
+            Self::Result(state) => &mut state.scroll,
+            Self::Through(state) => &mut state.scroll,
         }
     }
 
@@ -187,6 +215,8 @@ impl Screen {
             Self::Sheet(sheet) => Some(&mut sheet.back),
             Self::HandedIn(handed_in) => Some(&mut handed_in.sheet.back),
             Self::Worked(worked) => Some(&mut worked.back),
+            Self::Sitting(sitting) => sitting.sheet_mut().map(|sheet| &mut sheet.back),
+            Self::Through(through) => through.worked_mut().map(|worked| &mut worked.back),
             _ => None,
         }
     }
@@ -206,6 +236,8 @@ impl Screen {
             Self::Sheet(sheet) => Some(&sheet.problem),
             Self::HandedIn(handed_in) => Some(handed_in.problem()),
             Self::Worked(worked) => Some(&worked.problem),
+            Self::Sitting(sitting) => sitting.sheet().map(|sheet| &sheet.problem),
+            Self::Through(through) => through.worked().map(|worked| &worked.problem),
             _ => None,
         }
     }
@@ -215,6 +247,7 @@ impl Screen {
         match self {
             Self::HandedIn(handed_in) => Some(&handed_in.now),
             Self::Worked(worked) => worked.written.as_ref(),
+            Self::Through(through) => through.worked()?.written.as_ref(),
             _ => None,
         }
     }
@@ -223,7 +256,7 @@ impl Screen {
     pub fn view(&self) -> Option<View> {
         let problem = self.problem()?;
         Some(match self {
-            Self::Worked(_) => View::worked(problem),
+            Self::Worked(_) | Self::Through(_) => View::worked(problem),
             _ => View::before(problem),
         })
     }
@@ -245,6 +278,12 @@ impl Screen {
         if matches!(self, Self::Keeping(_)) {
             return vec![Tool::Keys, Tool::PlainList, Tool::Quit];
         }
+        if let Self::Sitting(sitting) = self {
+            return sitting.tools();
+        }
+        if matches!(self, Self::Result(result) if !result.is_written_down()) {
+            return vec![Tool::Keys, Tool::PlainList, Tool::Quit];
+        }
         let mut tools = match self {
             Self::Sheet(sheet) if sheet.mending.is_none() => {
                 vec![
@@ -254,7 +293,8 @@ impl Screen {
                     Tool::NextNumbers,
                 ]
             }
-            Self::Sheet(_) | Self::Worked(_) => {
+            Self::Result(_) => vec![Tool::Working],
+            Self::Sheet(_) | Self::Worked(_) | Self::Through(_) => {
                 vec![Tool::Lesson, Tool::HouseRules, Tool::NextNumbers]
             }
             Self::HandedIn(_) => vec![
@@ -276,6 +316,7 @@ impl Screen {
         tools.extend(Some(Tool::Glossary).filter(|_| !matches!(self, Self::Glossary(_))));
         tools.extend([Tool::Keys, Tool::PlainList]);
         tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));
+        tools.extend(Some(Tool::Exam).filter(|_| !matches!(self, Self::Exams(_))));
         tools.extend(Some(Tool::Standing).filter(|_| !matches!(self, Self::Standing(_))));
         tools.extend([Tool::Tonight, Tool::Quit]);
         tools

@@ -1,6 +1,7 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
 mod evening;
+mod exam;
 mod overlays;
 mod reader;
 mod record;
@@ -21,6 +22,7 @@ use crate::desk::Desk;
 use crate::fault::{Faults, Of};
 use crate::figure::Beside;
 use crate::first::First;
+use crate::guide::Guide;
 use crate::jobs::{Jobs, Waiting};
 use crate::keys::{Press, Tool};
 use crate::layout::{Laid, Size, lay};
@@ -64,7 +66,7 @@ pub struct Trainer<'a> {
     /// Faults in lesson files.
     faults: usize,
     /// What there is to learn, once it was asked.
-    guide: Option<evening::Guide<'a>>,
+    guide: Option<Guide<'a>>,
     /// What is left of the evening's jobs, once they were chosen.
     evening: Option<Vec<Planned>>,
     /// The families of which a filled-in sheet was shown this evening.
@@ -118,10 +120,21 @@ impl<'a> Trainer<'a> {
         }
         match start {
             Start::First if trainer.has_record() => {}
-            Start::First => trainer.stack.push(Screen::First(First::default())),
+            Start::First => {
+                let first = First {
+                    keeps: trainer.desk.record().keeps(),
+                    ..First::default()
+                };
+                trainer.stack.push(Screen::First(first));
+            }
             Start::Jobs => {}
             Start::Family(family) => trainer.draw_sheet(&family, None),
             Start::Level(family, level) => trainer.draw_sheet(&family, Some(level)),
+            Start::Exams => trainer.open_exams(),
+            Start::Paper(paper, minutes) => trainer.open_paper(*paper, minutes),
+        }
+        if trainer.sitting().is_none() {
+            trainer.look_for_sittings();
         }
         if !faults.is_empty() {
             let families = library.families().count();
@@ -261,6 +274,10 @@ impl<'a> Trainer<'a> {
             Outcome::GoOnWithout => self.go_on_without(),
             Outcome::Mend(line) => self.open_mending(line),
             Outcome::Mended { line, typed } => self.mended(line, &typed),
+            Outcome::Sit { exam, minutes } => self.sit(&exam, minutes),
+            Outcome::GoOnSitting(id) => self.go_on_sitting(id),
+            Outcome::HandInPaper => self.hand_in_paper(),
+            Outcome::GoThrough(area) => self.go_through(area),
             Outcome::ShowFirst => self.show_first(),
             Outcome::Draw(family) => self.draw_sheet(&family, None),
             Outcome::Resume(index) => self.resume(index),
@@ -327,8 +344,9 @@ impl<'a> Trainer<'a> {
     fn open_slip(&mut self, line: Option<usize>, shown: bool) {
         let sheet = self.stack.last().and_then(Screen::sheet);
         let about = sheet.zip(line).and_then(|(sheet, line)| about(sheet, line));
-        let tools = self.stack.last().map(Screen::tools).unwrap_or_default();
+        let tools = self.tools_here();
         let mut slip = Slip::new(about, tools);
+        slip.no_help = self.sitting().map(|_| crate::sitting::NO_HELP);
         if let Some(about) = slip.about.as_mut().filter(|_| shown) {
             about.given = about.steps.len();
             let (line, steps) = (about.line, about.given);
@@ -354,7 +372,16 @@ impl<'a> Trainer<'a> {
             }
             Tool::Standing => self.open_standing(),
             Tool::NextNumbers => self.next_numbers(),
+            Tool::Working if matches!(self.stack.last(), Some(Screen::Result(_))) => {
+                self.go_through(None);
+            }
             Tool::Working => self.show_working(),
+            Tool::Exam => self.open_exams(),
+            Tool::HandIn => {
+                if let Some(Screen::Sitting(sitting)) = self.stack.last_mut() {
+                    sitting.close();
+                }
+            }
             Tool::CarryOver => self.carry_over(),
             Tool::SetAside => self.set_aside(),
             Tool::Figure => self.open_figure(),
@@ -363,7 +390,7 @@ impl<'a> Trainer<'a> {
             Tool::Glossary => self.open_glossary(),
             Tool::Lesson => self.open_lesson_of_this(),
             Tool::Keys => {
-                let tools = self.stack.last().map(Screen::tools).unwrap_or_default();
+                let tools = self.tools_here();
                 self.stack.push(Screen::Reading(Reading::keys(&tools)));
             }
             Tool::PlainList => {
@@ -497,6 +524,10 @@ impl Trainer<'_> {
     }
 
     fn set_aside(&mut self) {
+        if let Some(Screen::Sitting(sitting)) = self.stack.last_mut() {
+            let words = sitting.leave_for_later();
+            return self.say(words);
+        }
         let aside = |screen: &Screen| screen.sheet().is_some_and(|sheet| sheet.mending.is_none());
         if self.stack.last().is_some_and(aside)
             && let Some(screen) = self.stack.pop()
@@ -527,11 +558,12 @@ impl Runs for Trainer<'_> {
         let news = self.desk.news();
         let any = news.is_some();
         self.message = news.or_else(|| self.message.take());
-        self.take_receipts() || any
+        let receipts = self.take_receipts();
+        self.tick() || receipts || any
     }
 
     fn waits(&self) -> bool {
-        self.waits_for_the_disk()
+        self.waits_for_the_disk() || self.paper_waits_for_the_disk()
     }
 }
 

@@ -4,14 +4,14 @@ use std::ops::Range;
 
 use pumpwright_engine::lessons::{Fault, SourceFile, nearest};
 use pumpwright_engine::quantities::{DecimalSign, System};
-use pumpwright_screens::{Checked, SetUp, Signs};
+use pumpwright_screens::{Checked, Date, SetUp, Signs};
 use toml_edit::{Item, Key, Table};
 
 use super::file::{FORMAT, HouseRule, Read, Settings};
 
 /// The names that the file may hold.
-const NAMES: [&str; 7] = [
-    "format", "name", "units", "decimal", "signs", "checked", "rules",
+const NAMES: [&str; 8] = [
+    "format", "name", "units", "decimal", "signs", "checked", "exam", "rules",
 ];
 
 /// The systems of units, as the file writes them.
@@ -47,6 +47,7 @@ impl Reader<'_> {
             decimal: self.one_of(table, "decimal", &DECIMALS)?,
             signs: self.one_of(table, "signs", &SIGNS)?,
             checked: self.one_of(table, "checked", &CHECKED)?,
+            exam: self.date(table, "exam")?,
         };
         let mut rules = Vec::new();
         match table.get("rules") {
@@ -108,6 +109,22 @@ impl Reader<'_> {
         text.map(Some).ok_or_else(|| {
             let message = format!("the setting \"{name}\" is no text");
             self.refuse(item, message, "write it in quotes")
+        })
+    }
+
+    fn date(&self, table: &Table, name: &str) -> Read<Option<Date>> {
+        let Some(text) = self.text(table, name)? else {
+            return Ok(None);
+        };
+        let read = pumpwright_screens::read_date(&text);
+        read.map(Some).ok_or_else(|| {
+            let item = table.get(name).unwrap_or(&Item::None);
+            let message = format!("the setting \"{name}\" is no day");
+            self.refuse(
+                item,
+                message,
+                "write year, month, day, as in \"2027-03-15\"",
+            )
         })
     }
 

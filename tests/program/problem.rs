@@ -170,8 +170,7 @@ fn a_code_with_a_slip_is_not_another_problem() {
     let run = run(&["problem", &slipped]);
     assert_eq!((run.code, run.out.as_str()), (2, ""));
     assert!(
-        run.err
-            .starts_with("error: the problem code has a slip in "),
+        run.err.starts_with("error: the code has a slip in "),
         "{}",
         run.err
     );

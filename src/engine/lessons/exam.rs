@@ -10,7 +10,7 @@ use super::source::Sources;
 
 /// How many questions one family may have to bear, at most: more, and a paper would
 /// ask the same job over and over; our own choice.
-const A_FAMILY: u32 = 4;
+pub(crate) const A_FAMILY: u32 = 4;
 
 /// An exam.
 #[derive(Debug, Clone, PartialEq)]
@@ -160,7 +160,7 @@ fn as_another(
 }
 
 /// So many in the shares of some parts: what is left over goes to the greatest remainders.
-fn share(whole: u32, parts: &[u32]) -> Vec<u32> {
+pub(crate) fn share(whole: u32, parts: &[u32]) -> Vec<u32> {
     let all: u64 = parts.iter().map(|part| u64::from(*part)).sum();
     if all == 0 {
         return vec![0; parts.len()];

@@ -29,6 +29,7 @@ mod variant;
 use pumpwright_calc::registry::Basis;
 
 pub use columns::{PrintedColumn, printed_columns};
+pub(crate) use exam::{A_FAMILY, share};
 pub use exam::{Area, Exam, Safety};
 pub use example::Example;
 pub use fault::{Fault, SourceFile, nearest};

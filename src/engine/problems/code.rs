@@ -15,14 +15,14 @@ use crate::quantities::System;
 pub const DRAWS: u32 = 1 << 30;
 
 const LETTERS: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
-const SEED_LETTERS: usize = 6;
-const REVISION_LETTERS: usize = 5;
+pub(crate) const SEED_LETTERS: usize = 6;
+pub(crate) const REVISION_LETTERS: usize = 5;
 
 /// Check sums are taken modulo the greatest prime that one letter can write.
 const CHECK: u32 = 31;
 
 /// The longest code that is read.
-const LONGEST: usize = 400;
+pub(crate) const LONGEST: usize = 400;
 
 /// A problem code, taken apart.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -47,18 +47,21 @@ pub enum CodeFault {
     /// The parts are not there.
     #[error("this is no problem code; one looks like cable-drop.2us.K7QF3M5.9TZ4C")]
     Shape,
+    /// The parts of a paper's code are not there.
+    #[error("this is no code of a paper; one looks like licensing.us.K7QF3M5.9TZ4C")]
+    Paper,
     /// A level that there is not.
     #[error("the problem code has the level \"{0}\"; a level is 1, 2 or 3")]
     Level(String),
     /// A system that there is not.
-    #[error("the problem code has the units \"{0}\"; they are us or si")]
+    #[error("the code has the units \"{0}\"; they are us or si")]
     Units(String),
     /// A letter that codes do not use, or the wrong number of them.
-    #[error("the problem code has \"{0}\", which is not {1} letters or digits of a code")]
+    #[error("the code has \"{0}\", which is not {1} letters or digits of a code")]
     Letters(String, usize),
     /// The check letter does not fit.
     #[error(
-        "the problem code has a slip in \"{0}\": its last letter does not fit the others; read it once more"
+        "the code has a slip in \"{0}\": its last letter does not fit the others; read it once more"
     )]
     Check(String),
 }
@@ -119,7 +122,7 @@ impl FromStr for Code {
     }
 }
 
-fn rule(text: &str) -> Option<(String, String)> {
+pub(crate) fn rule(text: &str) -> Option<(String, String)> {
     let (name, value) = text.split_once('=')?;
     (!name.is_empty() && !value.is_empty()).then(|| (name.to_owned(), value.to_owned()))
 }
@@ -141,21 +144,21 @@ fn read_face(face: &str) -> Result<(u8, System), CodeFault> {
 }
 
 /// The digits of a number in base 32, the highest first.
-fn digits(number: u32, count: usize) -> Vec<u8> {
+pub(crate) fn digits(number: u32, count: usize) -> Vec<u8> {
     (0..count)
         .rev()
         .map(|place| ((number >> (5 * place)) & 31) as u8)
         .collect()
 }
 
-fn number(digits: &[u8]) -> u32 {
+pub(crate) fn number(digits: &[u8]) -> u32 {
     digits
         .iter()
         .fold(0, |sum, digit| (sum << 5) | u32::from(*digit))
 }
 
 /// The check letter: each digit times its place, so that two exchanged letters show.
-fn check(digits: &[u8]) -> u8 {
+pub(crate) fn check(digits: &[u8]) -> u8 {
     let sum: u32 = (1_u32..)
         .zip(digits)
         .map(|(place, digit)| place * u32::from(*digit))
@@ -163,7 +166,7 @@ fn check(digits: &[u8]) -> u8 {
     (sum % CHECK) as u8
 }
 
-fn write_letters(f: &mut fmt::Formatter<'_>, digits: &[u8]) -> fmt::Result {
+pub(crate) fn write_letters(f: &mut fmt::Formatter<'_>, digits: &[u8]) -> fmt::Result {
     for digit in digits {
         let letter = LETTERS.get(usize::from(*digit)).copied().unwrap_or(b'0');
         write!(f, "{}", char::from(letter))?;
@@ -172,7 +175,7 @@ fn write_letters(f: &mut fmt::Formatter<'_>, digits: &[u8]) -> fmt::Result {
 }
 
 /// Reads letters as a person writes them: small ones too, and I, L, O for 1, 1, 0.
-fn read_letters(text: &str, count: usize) -> Result<Vec<u8>, CodeFault> {
+pub(crate) fn read_letters(text: &str, count: usize) -> Result<Vec<u8>, CodeFault> {
     let fault = || CodeFault::Letters(text.chars().take(20).collect(), count);
     let digits: Option<Vec<u8>> = text
         .chars()

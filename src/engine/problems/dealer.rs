@@ -40,6 +40,8 @@ pub(super) struct Dealer {
     even: bool,
     unit_wanted: bool,
     pub(super) as_choice: bool,
+    /// Whether a choice has three offers at least.
+    pub(super) of_three: bool,
 }
 
 /// A try that was kept.
@@ -105,6 +107,7 @@ impl Dealer {
             even: request.settings.is_off(ROUNDING),
             unit_wanted: request.settings.is_off(UNIT),
             as_choice: request.settings.is_off(FORM) && variant.is_numeric(),
+            of_three: request.settings.wants_three(),
         })
     }
 

@@ -142,6 +142,6 @@ pub fn again(library: &Library, code: &Code) -> Result<Problem, DrawError> {
 
 /// Spreads the numbers of draws over the seeds, one to one, so that neighbors
 /// have codes that do not look alike. Odd factor, so it can be undone; ours.
-pub(super) const fn scatter(draw: u32) -> u32 {
+pub(crate) const fn scatter(draw: u32) -> u32 {
     (draw.wrapping_mul(0x2C5D_3A6B) ^ 0x1B87_4E25) & (DRAWS - 1)
 }

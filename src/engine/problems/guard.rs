@@ -109,7 +109,7 @@ fn passes(judge: &Judge<'_>, at: usize, right: &Value, wrong: &Value) -> bool {
 /// they lie off the full ones by half of one in the third figure at most.
 const NEAR: f64 = 0.01;
 
-/// Whether a mistake would be marked right beside the chain through the printed
+/// Whether a mistake, or a wrong offer, would be marked right beside the chain through the printed
 /// figures, which marking takes as well as the full one.
 pub(super) fn passes_in_print(problem: &Problem) -> bool {
     let judge = Judge {
@@ -139,6 +139,13 @@ pub(super) fn passes_in_print(problem: &Problem) -> bool {
             let moved = end.filter(|end| Some(end) != problem.value(last));
             suspects.extend(moved.map(|end| (last, end)));
         }
+    }
+    for line in &problem.lines {
+        let Asks::Pick { offers, key } = &line.asks else {
+            continue;
+        };
+        let wrong = offers.iter().enumerate().filter(|(at, _)| at != key);
+        suspects.extend(wrong.map(|(_, offer)| (line.step, offer.value.clone())));
     }
     suspects.retain(|(at, value)| near(*at, value));
     if suspects.is_empty() {

@@ -2,7 +2,8 @@
 //! reads an answer.
 
 mod arrange;
-mod code;
+mod choice;
+pub(crate) mod code;
 mod deal;
 mod dealer;
 mod draw;
@@ -11,7 +12,7 @@ mod guard;
 mod help;
 pub(crate) mod judge;
 mod problem;
-mod random;
+pub(crate) mod random;
 mod settings;
 mod sheet;
 pub(crate) mod solve;
@@ -22,6 +23,7 @@ pub(crate) mod written;
 
 pub(crate) use arrange::letter;
 pub use code::{Code, CodeFault, DRAWS};
+pub(crate) use draw::scatter;
 pub use draw::{DrawError, Request, TRIES, again, draw};
 pub use figure::{Figure, FigureMark, Series};
 pub use help::{Help, help, pressed};

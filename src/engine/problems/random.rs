@@ -9,11 +9,11 @@ use rand_chacha::rand_core::{Rng, SeedableRng};
 use sha2::{Digest, Sha256};
 
 /// The words of one attempt at a draw.
-pub(super) struct Stream(ChaCha12Rng);
+pub(crate) struct Stream(ChaCha12Rng);
 
 /// What names a draw, hashed to a key.
 #[derive(Clone, Copy)]
-pub(super) struct Key([u8; 32]);
+pub(crate) struct Key([u8; 32]);
 
 impl Key {
     /// The key of a draw. The parts are set apart so that no two names run together.

@@ -10,6 +10,8 @@ use crate::quantities::System;
 
 /// The rule that says whether a numeric problem is asked line by line or as a choice.
 pub(crate) const FORM: &str = "sheet.form";
+/// The place of the form that has three offers at least.
+const OF_THREE: usize = 2;
 /// The rule that says whether a bare number may stand for one with its unit.
 pub(crate) const UNIT: &str = "marking.unit";
 /// The rule that says whether the unsafe side of a rounding gets less tolerance.
@@ -123,6 +125,33 @@ impl Settings {
     /// Whether a rule that the engine itself reads is off its default.
     pub(crate) fn is_off(&self, name: &str) -> bool {
         self.choice(name) != 0
+    }
+
+    /// Whether a choice is to have three offers at least.
+    pub(super) fn wants_three(&self) -> bool {
+        self.choice(FORM) == OF_THREE
+    }
+
+    /// The same settings, with numeric problems asked as choices of three offers at least,
+    /// or line by line.
+    #[must_use]
+    pub(crate) fn asking_choices(&self, choices: bool) -> Self {
+        let mut settings = self.clone();
+        settings.chosen.remove(FORM);
+        if choices {
+            settings.chosen.insert(FORM.to_owned(), OF_THREE);
+        }
+        settings
+    }
+
+    /// All settings that are off their default, as a code writes them.
+    pub(crate) fn all_for_code(&self, rules: &[Rule]) -> Vec<(String, String)> {
+        let off = rules.iter().filter(|rule| self.is_off(&rule.name));
+        off.filter_map(|rule| {
+            let choice = rule.choices.get(self.choice(&rule.name))?;
+            Some((rule.name.clone(), compact(&choice.text)))
+        })
+        .collect()
     }
 
     /// The settings that bear on a variant, as a code writes them.

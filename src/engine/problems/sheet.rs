@@ -3,13 +3,10 @@
 use super::dealer::{Dealer, Rejected};
 use super::problem::{Asks, Line, LiveMistake};
 use super::random::Stream;
-use super::solve::{last_figure, with_step};
+use super::solve::last_figure;
 use super::{arrange, deal, written};
 use crate::formulas::Value;
 use crate::lessons::Body;
-
-/// The right figure and at most this many minus one of its mistakes.
-const CHOICES: usize = 4;
 
 impl Dealer {
     pub(super) fn lines(
@@ -120,35 +117,5 @@ impl Dealer {
             (Value::Number(_), ..) => Ok(Asks::Figure),
             _ => Err(Rejected::NoValue),
         }
-    }
-
-    /// The last figure asked as a choice among the right one and its own mistakes.
-    fn as_choice(
-        &self,
-        stream: &mut Stream,
-        values: &[Option<Value>],
-        mistakes: &[LiveMistake],
-        end: usize,
-    ) -> Result<Asks, Rejected> {
-        let variant = &*self.variant;
-        let judge = self.judge(values);
-        let at_end = |values: &[Option<Value>]| values.get(variant.steps.get(end)?.slot?)?.clone();
-        let right = at_end(values).ok_or(Rejected::NoValue)?;
-        let wrong: Vec<(String, Value)> = mistakes
-            .iter()
-            .filter_map(|mistake| {
-                let step = variant.step(&mistake.step)?;
-                let changed = with_step(variant, values, step, mistake.value.clone()?);
-                let value = at_end(&changed)?;
-                (!judge.accepts(end, &right, &value))
-                    .then(|| (written::answer(&judge, end, &value), value))
-            })
-            .collect();
-        if wrong.is_empty() {
-            return Err(Rejected::NoValue);
-        }
-        let right = (written::answer(&judge, end, &right), right);
-        let (offers, key) = arrange::pick(stream, right, Vec::new(), wrong, CHOICES);
-        Ok(Asks::Pick { offers, key })
     }
 }

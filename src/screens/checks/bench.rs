@@ -82,6 +82,7 @@ pub const DEFAULT: Choices = Choices {
     decimal: DecimalSign::Point,
     signs: Signs::Ascii,
     checked: Checked::Whole,
+    exam: None,
 };
 
 /// What was to be kept, one after the other, and what there is to say about it.

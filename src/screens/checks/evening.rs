@@ -124,6 +124,32 @@ fn a_job_of_the_evening_leaves_the_list_when_it_is_handed_in() {
 }
 
 #[test]
+fn plain_lines_follow_the_same_plan() {
+    let library = library();
+    let hand = some_weeks(&library);
+    hand.borrow_mut().answers = vec![Ok(()); 9];
+    let (mut person, _) = super::bench::person(SetUp::default());
+    person.clerk = Box::new(InHand::new(&hand));
+    let mut draws = || 7;
+    let options = crate::PlainOptions {
+        system: System::Us,
+        settings: &Settings::default(),
+        manner: MANNER,
+        ascii: true,
+        echo: true,
+        count: None,
+        by_record: true,
+        draws: &mut draws,
+        person,
+    };
+    let mut output = Vec::new();
+    let mut input = "?n\n1\n\n\n?q\n".as_bytes();
+    let streams: (&mut dyn std::io::BufRead, &mut dyn std::io::Write) = (&mut input, &mut output);
+    crate::practice_plain(&library, &mut |_| None, options, streams).expect("memory");
+    insta::assert_snapshot!(String::from_utf8(output).expect("text"));
+}
+
+#[test]
 fn half_of_the_lines_may_stand_there_and_earn_nothing() {
     let library = library();
     let mut bench = Bench::family(&library, "cable-drop", (80, 24));

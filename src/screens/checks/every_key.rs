@@ -91,7 +91,21 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (family("cable-drop"), "?u"),
         (family("cable-drop"), "?u⏎"),
         (family("cable-drop"), "?u↓↓↓"),
-        (family("cable-drop"), "?u↓↓↓↓l⏎?n1⏎"),
+        (family("cable-drop"), "?u↓↓↓↓l⏎⏎?n1⏎"),
+        (Start::Exams, ""),
+        (Start::Exams, "⏎"),
+        (Start::Exams, "⏎⏎"),
+        (Start::Exams, "⏎⏎a⏎⏎⏎⏎"),
+        (Start::Exams, "⏎⏎a⏎?a"),
+        (Start::Exams, "⏎⏎?"),
+        (Start::Exams, "⏎⏎@"),
+        (Start::Exams, "⏎⏎&1+1⏎"),
+        (Start::Exams, "⏎⏎a⏎?z"),
+        (Start::Exams, "⏎⏎a⏎?z3"),
+        (Start::Exams, "⏎⏎a⏎a⏎a⏎?z⏎"),
+        (Start::Exams, "⏎⏎a⏎a⏎a⏎?z⏎⏎"),
+        (Start::Exams, "⏎⏎a⏎a⏎a⏎?z⏎?w"),
+        (Start::Exams, "2⏎0⏎3⏎"),
     ]
 }
 

@@ -46,6 +46,7 @@ fn run_set(
         ascii: false,
         echo: true,
         count: Some(families.len()),
+        by_record: false,
         draws: &mut draws,
         person: person(set).0,
     };
@@ -288,7 +289,7 @@ fn a_sheet_handed_in_waits_too() {
 
 #[test]
 fn set_up_is_asked_line_by_line_and_holds_from_the_next_sheet_on() {
-    let typed = "?u\nAsh\nmeters\nSI\n,\n\nline\n?n\n?u\n-\n\n.\n\n\n?q\n";
+    let typed = "?u\nAsh\nmeters\nSI\n,\n\nline\n2027-03-15\n?n\n?u\n-\n\n.\n\n\n-\n?q\n";
     let (text, _) = run(&library(), &["tank-precharge"], typed);
     assert_snapshot!(text);
 }

@@ -67,7 +67,7 @@ fn stepping_back_from_the_second_sheet_asks_too_and_goes_back_after_it() {
     hand_in(&mut bench);
     bench.play("⎋");
     assert!(is_set_up(&bench));
-    bench.play("⏎⏎⏎⏎⏎");
+    bench.play("⏎⏎⏎⏎⏎⏎");
     let Screen::Jobs(jobs) = bench.top() else {
         panic!("{}", bench.text())
     };

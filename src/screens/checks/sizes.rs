@@ -21,6 +21,10 @@ fn starts() -> Vec<(Start, &'static str)> {
         (family("cable-drop"), "?u"),
         (Start::Jobs, "tank"),
         (family("cable-drop"), "1⏎2⏎3⏎4⏎"),
+        (Start::Exams, ""),
+        (Start::Exams, "⏎⏎a⏎"),
+        (Start::Exams, "⏎⏎a⏎?z"),
+        (Start::Exams, "⏎⏎a⏎?z⏎⏎"),
     ]
 }
 

@@ -355,13 +355,13 @@ fn set_up_in_line_drawing() {
 
 #[test]
 fn a_line_that_is_checked_at_once() {
-    let tape = "?u↓↓↓↓l⏎?n627⏎0.178";
+    let tape = "?u↓↓↓↓l⏎⏎?n627⏎0.178";
     assert_snapshot!(both(&library(), &family("cable-drop"), tape));
 }
 
 #[test]
 fn a_line_to_look_at_that_is_checked_at_once() {
-    let tape = "?u↓↓↓↓l⏎?n";
+    let tape = "?u↓↓↓↓l⏎⏎?n";
     let library = library();
     let shown = [SMALL, LARGE, (60, 20)].map(|size| {
         let mut bench = Bench::family(&library, "cable-drop", size);
@@ -432,4 +432,55 @@ fn windows_that_are_small_or_too_small() {
         format!("{} by {}\n{}", size.0, size.1, bench.text())
     });
     assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
+fn exams_to_choose_from() {
+    assert_snapshot!(both(&library(), &Start::Exams, ""));
+}
+
+#[test]
+fn exam_before_it_is_opened() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎"));
+}
+
+#[test]
+fn exam_question() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎?a⏎b"));
+}
+
+#[test]
+fn exam_question_to_put_in_order() {
+    let library = library();
+    let shown = [SMALL, LARGE].map(|size| {
+        let mut bench = Bench::new(&library, Start::Exams, size);
+        bench.play("⏎⏎");
+        while !bench.text().contains("write - at what does not belong") {
+            assert!(!bench.text().contains("last question"), "no order is asked");
+            bench.play("↓");
+        }
+        bench.play("2⏎1⏎");
+        bench.text()
+    });
+    assert_snapshot!(shown.join("\n\n"));
+}
+
+#[test]
+fn exam_slip() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎?"));
+}
+
+#[test]
+fn exam_to_be_handed_in() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎?a⏎b⏎?z"));
+}
+
+#[test]
+fn exam_marked() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?z⏎"));
+}
+
+#[test]
+fn exam_gone_through() {
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?z⏎3⏎"));
 }

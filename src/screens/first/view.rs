@@ -4,15 +4,15 @@ use super::First;
 use crate::keys::{KEYS, Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 
-const PROMISES: [&str; 3] = [
-    "Nothing is asked of you first.",
-    "What you write is kept until you stop.",
-    "Asking for help costs no marks; the sheet then says \"with help\".",
-];
+const UNASKED: &str = "Nothing is asked of you first.";
+const KEPT: &str = "Nothing that you write gets lost.";
+const NOT_KEPT: &str = "What you write is kept until you stop.";
+const HELP: &str = "Asking for help costs no marks; the record says \"with help\".";
 const FIVE: [Key; 5] = [Key::Enter, Key::Escape, Key::UpDown, Key::Ask, Key::Show];
 
 /// The page of the first start.
-pub fn page(_first: &First) -> Page {
+pub fn page(first: &First) -> Page {
+    let kept = if first.keeps { KEPT } else { NOT_KEPT };
     let mut flow = vec![
         Entry::gap(),
         Entry::text(
@@ -29,7 +29,7 @@ pub fn page(_first: &First) -> Page {
         Entry::gap(),
     ];
     flow.extend(
-        PROMISES
+        [UNASKED, kept, HELP]
             .map(|promise| Entry::of(Role::Text, vec![Cell::columns("", 2), Cell::rest(promise)])),
     );
     flow.extend([

@@ -16,6 +16,11 @@ impl Session<'_> {
     pub(super) fn head(&mut self, problem: &Problem) -> io::Result<()> {
         self.lines.say("job", words::title(problem))?;
         self.lines.say("code", &problem.code.to_string())?;
+        self.job(problem)
+    }
+
+    /// Says a job: caution, the job in words, its figure, its house rules.
+    pub(super) fn job(&mut self, problem: &Problem) -> io::Result<()> {
         if let Some(caution) = words::caution(problem) {
             self.lines.say("caution", &caution)?;
         }
@@ -53,7 +58,8 @@ impl Session<'_> {
         )
     }
 
-    fn offers(&mut self, line: &Line) -> io::Result<()> {
+    /// Says what can be chosen, put in order or matched at a line.
+    pub(super) fn offers(&mut self, line: &Line) -> io::Result<()> {
         match &line.asks {
             Asks::Nothing | Asks::Figure | Asks::Row => {}
             Asks::Pick { offers, .. } => {
@@ -82,7 +88,7 @@ impl Session<'_> {
 }
 
 /// The unit and the form of an answer, behind its label.
-fn asked_form(problem: &Problem, line: &Line) -> String {
+pub(super) fn asked_form(problem: &Problem, line: &Line) -> String {
     match &line.asks {
         Asks::Pick { .. } => return ", one letter".to_owned(),
         Asks::Order { .. } => {

@@ -249,7 +249,8 @@ impl Session<'_> {
         }
     }
 
-    fn working(&mut self, written: &Written) -> io::Result<()> {
+    /// Says the whole working of a sheet.
+    pub(super) fn working(&mut self, written: &Written) -> io::Result<()> {
         let problem = &*written.problem;
         for line in working(problem) {
             let place = problem.lines.iter().position(|other| other.id == line.id);

@@ -3,10 +3,13 @@
 
 mod asked;
 mod checked;
+mod evening;
+mod exam;
 mod front;
 mod lines;
 mod marked;
 mod record;
+mod result;
 mod session;
 mod set_up;
 mod spoken;
@@ -21,6 +24,7 @@ use pumpwright_engine::problems::{Problem, Settings};
 use pumpwright_engine::quantities::System;
 
 use crate::desk::Person;
+pub use exam::ExamAsked;
 use session::Session;
 
 /// What the caller decides for practice in plain lines.
@@ -37,6 +41,8 @@ pub struct PlainOptions<'a> {
     pub echo: bool,
     /// How many sheets are planned, if that is known.
     pub count: Option<usize>,
+    /// Whether the record chooses the sheets, where there is one.
+    pub by_record: bool,
     /// Where the draws for sheets beside the plan come from.
     pub draws: &'a mut dyn FnMut() -> u32,
     /// Who writes, and what this person set.
@@ -68,4 +74,18 @@ pub fn practice_plain<'a>(
 ) -> io::Result<PlainDone> {
     let (input, output) = streams;
     Session::new(library, options, input, output).practice(next)
+}
+
+/// Has a paper sat in plain lines, until it is handed in or left.
+///
+/// # Errors
+/// What input or output refuse.
+pub fn exam_plain<'a>(
+    library: &'a Library,
+    asked: ExamAsked,
+    options: PlainOptions<'a>,
+    streams: (&'a mut dyn BufRead, &'a mut dyn Write),
+) -> io::Result<()> {
+    let (input, output) = streams;
+    Session::new(library, options, input, output).exam(asked)
 }

@@ -23,16 +23,21 @@ impl Session<'_> {
     /// Writes a sheet down; says whether the input goes on.
     pub(super) fn write_down(&mut self, handed_in: &HandedIn) -> io::Result<bool> {
         let entry = self.desk.entry_of(handed_in, Place::Plain);
+        self.write_entry(&entry, "This sheet is not in the logbook.")
+    }
+
+    /// Writes an entry down; says whether the input goes on.
+    pub(super) fn write_entry(&mut self, entry: &Entry, not: &str) -> io::Result<bool> {
         loop {
             self.desk.clerk().hand_in(entry.clone());
-            let Some(why) = self.receipt(&entry) else {
+            let Some(why) = self.receipt(entry) else {
                 self.desk.clerk().drop_draft(entry.id);
                 return Ok(true);
             };
             self.lines.say("note", &why)?;
             self.lines.say(
                 "note",
-                "This sheet is not in the logbook. What was kept before stays as it is.",
+                &format!("{not} What was kept before stays as it is."),
             )?;
             loop {
                 self.lines.say(
@@ -103,6 +108,8 @@ impl Written {
             .map(|line| self.helped(line))
             .collect();
         sheet.spent = self.spent.clone();
+        sheet.given.clone_from(&self.given);
+        sheet.given.resize(self.problem.lines.len(), false);
         sheet.back = self.back.clone();
         for line in 0..self.problem.lines.len() {
             sheet.write(line, self.typed(line));
@@ -131,6 +138,7 @@ impl Written {
         );
         written.purpose = sheet.purpose;
         written.spent = sheet.spent.clone();
+        written.given.clone_from(&sheet.given);
         written.back = sheet.back.clone();
         for line in 0..sheet.problem.lines.len() {
             written.set(line, sheet.typed(line).unwrap_or_default());

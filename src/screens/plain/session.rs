@@ -1,6 +1,7 @@
 //! One run in plain lines: sheet after sheet, those that wait, and the tools
 //! behind `?` that do the same at every prompt.
 
+use std::collections::VecDeque;
 use std::io::{self, BufRead, Write};
 use std::rc::Rc;
 
@@ -17,6 +18,7 @@ use crate::handed_in::HandedIn;
 use crate::keys::{Tool, not_built};
 use crate::page::Role;
 use crate::set_up::Checked;
+use crate::tonight::Planned;
 use crate::words;
 
 /// What is done after a sheet.
@@ -62,7 +64,11 @@ pub struct Session<'a> {
     /// Sheets that were left half-way, the last one first.
     pub(super) waiting: Vec<Waits>,
     draws: &'a mut dyn FnMut() -> u32,
-    count: Option<usize>,
+    /// How many sheets are planned, if that is known.
+    pub(super) count: Option<usize>,
+    /// What is left of the evening's jobs, where the record chooses.
+    pub(super) evening: Option<VecDeque<Planned>>,
+    by_record: bool,
 }
 
 impl<'a> Session<'a> {
@@ -84,6 +90,8 @@ impl<'a> Session<'a> {
             waiting: Vec::new(),
             draws: options.draws,
             count: options.count,
+            evening: None,
+            by_record: options.by_record,
         }
     }
 
@@ -105,11 +113,26 @@ impl<'a> Session<'a> {
             },
         )?;
         self.lay_out_drafts()?;
+        if self.by_record {
+            self.plan_evening()?;
+        }
         let mut number = 0;
         let mut after = After::Next;
         loop {
             after = match after {
                 After::Stop => break,
+                After::Next | After::Aside if self.evening.is_some() => {
+                    let job = self.evening.as_mut().and_then(VecDeque::pop_front);
+                    match job {
+                        Some(job) => {
+                            number += 1;
+                            let count = self.count.unwrap_or(number);
+                            self.lines.say("sheet", &format!("{number} of {count}"))?;
+                            self.planned(&job)?
+                        }
+                        None => self.after_the_plan()?,
+                    }
+                }
                 After::Next | After::Aside => {
                     if let Some(problem) = next(self.system) {
                         number += 1;
@@ -117,10 +140,8 @@ impl<'a> Session<'a> {
                         let count = count.unwrap_or_default();
                         self.lines.say("sheet", &format!("{number}{count}"))?;
                         self.sheet(Rc::new(problem))?
-                    } else if let Some(last) = self.waiting.iter().rposition(|waits| waits.aside) {
-                        self.go_on(last)?
                     } else {
-                        break;
+                        self.after_the_plan()?
                     }
                 }
                 After::Other(problem, how) => {
@@ -132,6 +153,19 @@ impl<'a> Session<'a> {
         }
         self.end()?;
         Ok(self.done)
+    }
+
+    /// What comes behind the plan: the sheets that were set aside, then nothing.
+    fn after_the_plan(&mut self) -> io::Result<After> {
+        match self.waiting.iter().rposition(|waits| waits.aside) {
+            Some(last) => self.go_on(last),
+            None => {
+                if self.evening.is_some() {
+                    self.lines.say("note", "that was tonight's sheet")?;
+                }
+                Ok(After::Stop)
+            }
+        }
     }
 
     /// Goes on with a sheet that waits.
@@ -313,6 +347,11 @@ impl<'a> Session<'a> {
         let code = &problem.code;
         let drawn = self.draw(&code.family, Some(code.level))?;
         Ok(drawn.map(|problem| After::Other(Box::new(problem), "other numbers")))
+    }
+
+    /// The number of a fresh draw.
+    pub(super) fn fresh_draw(&mut self) -> u32 {
+        (self.draws)()
     }
 
     /// A sheet of this family; what stands against it is said.

@@ -1,4 +1,4 @@
-//! Set-up in plain lines: the same five lines, one prompt each.
+//! Set-up in plain lines: the same lines, one prompt each.
 
 use std::io;
 
@@ -7,7 +7,7 @@ use super::session::{After, Session};
 use crate::blank::Blank;
 use crate::set_up::{Choices, Form, Line, Signs, written};
 
-/// What takes a name out again: an empty line keeps what holds.
+/// What takes a name or a day out again: an empty line keeps what holds.
 const NONE: &str = "-";
 
 impl Session<'_> {
@@ -24,6 +24,7 @@ impl Session<'_> {
                 Signs::Drawn
             },
             checked: self.desk.checked,
+            exam: self.desk.exam,
         };
         let mut form = Form::new(now, false);
         self.lines.say(
@@ -58,7 +59,7 @@ impl Session<'_> {
                 }
             };
             let typed = match (line, typed.as_str()) {
-                (Line::Name, NONE) => "",
+                (Line::Name | Line::Exam, NONE) => "",
                 (_, typed) => typed,
             };
             if let Some(blank) = form.blanks.get_mut(at) {
@@ -100,10 +101,12 @@ fn asked(line: Line, now: &Choices) -> String {
     };
     let offers = match line {
         Line::Name => "empty for this machine's user",
+        Line::Exam => "as 2027-03-15",
         Line::Decimal => "the sign of a point or of a comma",
         line => line.offers(),
     };
     let out = match line {
+        Line::Exam if now.exam.is_some() => format!("; {NONE} takes it out"),
         Line::Name if !now.name.is_empty() => format!("; {NONE} takes it out"),
         _ => String::new(),
     };

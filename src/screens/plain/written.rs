@@ -67,6 +67,8 @@ pub struct Written {
     pub purpose: Purpose,
     /// How long it took so far.
     pub spent: Spent,
+    /// The lines that stood there filled in.
+    pub given: Vec<bool>,
     lines: Vec<WrittenLine>,
 }
 
@@ -96,6 +98,7 @@ impl Written {
             id,
             purpose: Purpose::Practice,
             spent: Spent::default(),
+            given: Vec::new(),
         }
     }
 

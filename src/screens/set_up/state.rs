@@ -3,6 +3,7 @@
 use pumpwright_engine::quantities::{DecimalSign, System};
 
 use crate::blank::Blank;
+use crate::calendar::{self, Date};
 use crate::layout::Scroll;
 
 /// With which signs the screen is drawn.
@@ -63,6 +64,8 @@ pub struct Choices {
     pub signs: Signs,
     /// When a sheet is checked.
     pub checked: Checked,
+    /// The day of the exam, if one is set.
+    pub exam: Option<Date>,
 }
 
 impl Default for Choices {
@@ -73,6 +76,7 @@ impl Default for Choices {
             decimal: DecimalSign::Point,
             signs: Signs::Drawn,
             checked: Checked::Whole,
+            exam: None,
         }
     }
 }
@@ -90,6 +94,8 @@ pub struct SetUp {
     pub signs: Option<Signs>,
     /// When a sheet is checked.
     pub checked: Option<Checked>,
+    /// The day of the exam.
+    pub exam: Option<Date>,
 }
 
 impl SetUp {
@@ -103,6 +109,7 @@ impl SetUp {
             Line::Decimal => self.decimal = off(now.decimal, &default.decimal),
             Line::Signs => self.signs = off(now.signs, &default.signs),
             Line::Checked => self.checked = off(now.checked, &default.checked),
+            Line::Exam => self.exam = now.exam,
         }
         self
     }
@@ -125,16 +132,19 @@ pub enum Line {
     Signs,
     /// Whole or line by line.
     Checked,
+    /// The day of the exam.
+    Exam,
 }
 
 impl Line {
     /// Every line, from top to bottom.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Name,
         Self::Units,
         Self::Decimal,
         Self::Signs,
         Self::Checked,
+        Self::Exam,
     ];
 
     /// What stands before its blank.
@@ -145,6 +155,7 @@ impl Line {
             Self::Decimal => "decimal sign",
             Self::Signs => "signs on the screen",
             Self::Checked => "sheet is checked",
+            Self::Exam => "exam date",
         }
     }
 
@@ -156,6 +167,7 @@ impl Line {
             Self::Decimal => ". or ,",
             Self::Signs => "line drawing or ASCII",
             Self::Checked => "whole or line by line",
+            Self::Exam => "as 2027-03-15; empty: none",
         }
     }
 }
@@ -166,7 +178,7 @@ pub struct Form {
     /// What holds.
     pub now: Choices,
     /// A blank for each line.
-    pub blanks: [Blank; 5],
+    pub blanks: [Blank; 6],
     /// The line with the pen.
     pub pen: usize,
     /// Whether it was asked for by the program and not by the person.
@@ -232,6 +244,8 @@ impl Form {
             Line::Checked => {
                 now.checked = one_of(&typed, &Checked::ALL, Checked::words).ok_or_else(cannot)?;
             }
+            Line::Exam if typed.is_empty() => now.exam = None,
+            Line::Exam => now.exam = Some(calendar::read(&typed).ok_or_else(cannot)?),
         }
         let whole = written(line, &self.now);
         if let Some(blank) = self.blanks.get_mut(self.pen) {
@@ -252,6 +266,7 @@ pub fn written(line: Line, now: &Choices) -> String {
         },
         Line::Signs => now.signs.words().to_owned(),
         Line::Checked => now.checked.words().to_owned(),
+        Line::Exam => now.exam.map(|date| date.to_string()).unwrap_or_default(),
     }
 }
 

@@ -154,7 +154,8 @@ fn penned(entry: Entry, pen: bool) -> Entry {
     entry.signed(pen.then_some(Sign::Pen)).focused(pen)
 }
 
-fn offer(offer: &Offer) -> Entry {
+/// An offer with its letter.
+pub fn offer(offer: &Offer) -> Entry {
     let cells = vec![
         Cell::columns("", 5),
         Cell::columns(offer.mark.as_str(), 4),

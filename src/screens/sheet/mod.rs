@@ -14,4 +14,6 @@ pub use time::Spent;
 pub use update::update;
 pub use view::page;
 
+pub(crate) use lines::{Columns, offer, tally};
+pub(crate) use update::is_at_its_end;
 pub(crate) use view::{caution, head, job};

@@ -70,6 +70,11 @@ pub fn enter_leads(sheet: &Sheet) -> Enter {
     }
 }
 
+/// Whether Enter leads to no other blank of the sheet.
+pub fn is_at_its_end(sheet: &Sheet) -> bool {
+    enter_leads(sheet) == Enter::HandIn
+}
+
 fn enter(sheet: &mut Sheet) -> Outcome {
     sheet.scroll.follow();
     if let Err(words) = leave(sheet) {

@@ -39,6 +39,8 @@ pub struct Slip {
     pub about: Option<About>,
     /// The tools that have a use at this place.
     pub tools: Vec<Tool>,
+    /// Why there is no help here, where that is so.
+    pub no_help: Option<&'static str>,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -49,6 +51,7 @@ impl Slip {
         Self {
             about,
             tools,
+            no_help: None,
             scroll: Scroll {
                 top: 0,
                 follow: true,

@@ -17,6 +17,9 @@ pub fn update(slip: &mut Slip, stroke: &Stroke) -> Outcome {
 }
 
 fn one_more(slip: &mut Slip) -> Outcome {
+    if let Some(words) = slip.no_help {
+        return Outcome::Say(format!("{words}: a letter takes a tool"));
+    }
     let Some(about) = &mut slip.about else {
         return Outcome::Say("no line is asked about here: a letter takes a tool".to_owned());
     };
@@ -32,6 +35,9 @@ fn one_more(slip: &mut Slip) -> Outcome {
 }
 
 fn show(slip: &mut Slip) -> Outcome {
+    if let Some(words) = slip.no_help {
+        return Outcome::Say(words.to_owned());
+    }
     let Some(about) = &mut slip.about else {
         return no_use(&Press::Show);
     };

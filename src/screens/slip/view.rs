@@ -18,6 +18,8 @@ pub fn page(slip: &Slip, under: Page) -> Page {
         foot.extend(help(about));
     }
     foot.push(Entry::rule());
+    let no_help = slip.no_help.map(crate::words::sentence);
+    foot.extend(no_help.map(|text| Entry::text(Role::Note, text)));
     foot.extend(tools(slip));
     Page {
         flow: kept_in_sight(slip, under.flow),

@@ -1,13 +1,19 @@
 //! The standing screen out of the record: every family, what comes back, and the
 //! forecast with what it rests on.
 
-use pumpwright_engine::learner::{Desk, Evidence, Stage, commonest, forecast, standing as stands};
+use pumpwright_engine::learner::{
+    Desk, Evidence, History, Moment, Record, Stage, commonest, forecast, standing as stands,
+};
 use pumpwright_engine::lessons::{Exam, Library};
 use pumpwright_engine::quantities::System;
 
-use super::state::{Line, Standing};
+use super::state::{Line, Standing, Week};
 use crate::calendar;
 
+/// Without an exam date the projection looks so many days ahead. Our own choice.
+const PROJECTION: i32 = 30;
+/// So many weeks are shown.
+const WEEKS: i32 = 8;
 /// So many turns are shown.
 const TURNS: usize = 4;
 
@@ -15,7 +21,8 @@ const TURNS: usize = 4;
 pub fn read(
     desk: &Desk<'_>,
     (library, system): (&Library, System),
-    (whose, exam): (&str, Option<&Exam>),
+    (whose, history): (&str, &History),
+    (exam, exam_day): (Option<&Exam>, Option<i32>),
 ) -> Standing {
     let families = desk.curriculum.families().iter().enumerate();
     let mut lines: Vec<Line> = families
@@ -67,15 +74,55 @@ pub fn read(
     let mut standing = Standing {
         place: whose,
         lines,
+        weeks: weeks(desk, history),
         ..Standing::default()
     };
-    foretell(&mut standing, desk, exam);
+    foretell(&mut standing, desk, exam, exam_day);
     standing.go(0);
     standing
 }
 
+/// The last weeks, each with what was done and the forecast at its end.
+fn weeks(desk: &Desk<'_>, history: &History) -> Vec<Week> {
+    let mut record = Record::new(desk.curriculum);
+    let mut left = history.in_order().into_iter().peekable();
+    let mut weeks = Vec::new();
+    for back in (0..WEEKS).rev() {
+        let ends = desk.now.later(-7 * back);
+        let begins = ends.later(-7);
+        let (mut sheets, mut lines) = (0, (0, 0));
+        while let Some(response) = left.next_if(|response| response.when.day <= ends.day) {
+            record.take(desk.curriculum, response);
+            if response.when.day > begins.day {
+                sheets += 1;
+                let unaided = response.tries.iter().filter(|tried| !tried.helped);
+                lines.1 += unaided.clone().count();
+                lines.0 += unaided.filter(|tried| tried.right).count();
+            }
+        }
+        if record.responses == 0 {
+            continue;
+        }
+        weeks.push(Week {
+            to: calendar::short(ends.day),
+            sheets,
+            lines,
+            forecast: forecast_at(desk, &record, ends),
+        });
+    }
+    weeks
+}
+
+fn forecast_at(desk: &Desk<'_>, record: &Record, then: Moment) -> Option<(f64, (f64, f64))> {
+    let enough = Evidence::of(record, desk.blueprint).is_enough();
+    enough.then(|| {
+        let forecast = forecast(desk.curriculum, record, desk.blueprint, then);
+        (forecast.score, forecast.between)
+    })
+}
+
 /// The forecast for today; below the evidence that it needs, what is missing.
-fn foretell(standing: &mut Standing, desk: &Desk<'_>, exam: Option<&Exam>) {
+fn foretell(standing: &mut Standing, desk: &Desk<'_>, exam: Option<&Exam>, exam_day: Option<i32>) {
     let Some(exam) = exam else { return };
     let evidence = Evidence::of(desk.record, desk.blueprint);
     let met = (100.0 * evidence.met).max(0.0);
@@ -97,7 +144,8 @@ fn foretell(standing: &mut Standing, desk: &Desk<'_>, exam: Option<&Exam>) {
         return;
     }
     let today = forecast(desk.curriculum, desk.record, desk.blueprint, desk.now);
-    let later = desk.now.later(30);
+    let ahead = exam_day.map_or(PROJECTION, |day| day - desk.now.day);
+    let later = desk.now.later(if ahead > 0 { ahead } else { PROJECTION });
     let then = forecast(desk.curriculum, desk.record, desk.blueprint, later);
     for (when, forecast) in [
         ("today".to_owned(), today),

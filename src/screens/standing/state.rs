@@ -42,6 +42,19 @@ impl Line {
     }
 }
 
+/// One week of the record.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Week {
+    /// Its last day.
+    pub to: String,
+    /// The sheets that were handed in.
+    pub sheets: usize,
+    /// Lines written without help, and how many of them were right.
+    pub lines: (usize, usize),
+    /// The forecast at its end and its interval; none below the evidence that it needs.
+    pub forecast: Option<(f64, (f64, f64))>,
+}
+
 /// The standing screen.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Standing {
@@ -49,6 +62,8 @@ pub struct Standing {
     pub place: String,
     /// The lines, families before turns.
     pub lines: Vec<Line>,
+    /// The last weeks, the newest last.
+    pub weeks: Vec<Week>,
     /// The forecast, a line each: what it is for, and what is said.
     pub forecast: Vec<(String, String)>,
     /// What the forecast rests on.

@@ -6,6 +6,7 @@ use super::{Line, Standing};
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::theme::Sign;
+use crate::words;
 
 const NUMBER: usize = 5;
 const FAMILY: usize = 23;
@@ -29,6 +30,7 @@ pub fn page(standing: &Standing, width: usize) -> Page {
         }
         flow.push(row(line, at, at == standing.pen, scale));
     }
+    flow.extend(weeks(standing, scale));
     Page {
         title: "STANDING".into(),
         place: standing.place.clone(),
@@ -102,6 +104,34 @@ fn row(line: &Line, at: usize, pen: bool, scale: usize) -> Entry {
     Entry::of(Role::Line, cells)
         .signed(pen.then_some(Sign::Pen))
         .focused(pen)
+}
+
+/// Week by week, the newest at the foot, as a log is written.
+fn weeks(standing: &Standing, scale: usize) -> Vec<Entry> {
+    if standing.weeks.is_empty() {
+        return Vec::new();
+    }
+    let mut rows = vec![Entry::rule(), Entry::heading("Week by week")];
+    for week in &standing.weeks {
+        let (right, of) = week.lines;
+        let sheets = words::count(week.sheets, "sheet", "sheets");
+        let done = format!("{sheets}, {right} of {of} lines right without help");
+        let mut cells = vec![
+            Cell::columns(format!("to {}", week.to), NUMBER + 5),
+            Cell::columns(done, FAMILY + STATE + 8).hang(1),
+        ];
+        if let Some((score, between)) = week.forecast {
+            if scale > 0 {
+                cells.push(Cell::columns(on_scale(score, between, scale), scale + 1));
+            }
+            let (low, high) = between;
+            cells.push(Cell::rest(format!("{:.0}-{:.0}", 100.0 * low, 100.0 * high)).right());
+        } else {
+            cells.push(Cell::rest("no forecast yet").hang(1));
+        }
+        rows.push(Entry::of(Role::Line, cells));
+    }
+    rows
 }
 
 /// The state with its sign; the word says the same.

@@ -5,12 +5,12 @@ use std::rc::Rc;
 
 use pumpwright_engine::entries::Purpose;
 use pumpwright_engine::learner::standing as stands;
-use pumpwright_engine::learner::{Blueprint, Curriculum, Desk, Moment, Record, Stage, Support};
-use pumpwright_engine::lessons::{Exam, Library};
+use pumpwright_engine::learner::{Desk, Stage, Support};
 use pumpwright_engine::problems::Problem;
 
 use super::Trainer;
 use crate::calendar;
+use crate::guide::Guide;
 use crate::jobs::Jobs;
 use crate::screen::Screen;
 use crate::shelf;
@@ -21,25 +21,6 @@ use crate::worked::Worked;
 const TRIES: u32 = 30;
 /// So many names stand in a note.
 const NAMES: usize = 6;
-
-/// What there is to learn and what the exam asks, made out of the lessons once.
-pub(super) struct Guide<'a> {
-    curriculum: Curriculum,
-    blueprint: Blueprint,
-    exam: Option<&'a Exam>,
-}
-
-impl<'a> Guide<'a> {
-    fn of(library: &'a Library) -> Self {
-        let curriculum = Curriculum::of(library);
-        let (blueprint, exam) = Blueprint::of_library(&curriculum, library);
-        Self {
-            curriculum,
-            blueprint,
-            exam,
-        }
-    }
-}
 
 impl Trainer<'_> {
     /// Whether the record says anything yet.
@@ -55,17 +36,8 @@ impl Trainer<'_> {
             None => Guide::of(library),
         };
         let now = self.desk.clerk().now();
-        let now = Moment {
-            seconds: now.milliseconds.div_euclid(1000),
-            day: calendar::day(now),
-        };
-        let record = Record::replay(&guide.curriculum, self.desk.record().history());
-        let desk = Desk {
-            curriculum: &guide.curriculum,
-            record: &record,
-            blueprint: &guide.blueprint,
-            now,
-        };
+        let record = guide.record(self.desk.record().history());
+        let desk = guide.desk(&record, now);
         let read = read(self, &guide, &desk);
         self.guide = Some(guide);
         read
@@ -83,6 +55,10 @@ impl Trainer<'_> {
             let tonight = Tonight {
                 name: trainer.desk.whose().to_owned(),
                 day: calendar::with_weekday(desk.now.day),
+                exam: trainer
+                    .desk
+                    .exam
+                    .map(|exam| until(calendar::count(exam), desk.now.day)),
                 plan: plan.clone(),
                 begun,
                 notes: notes(guide, desk),
@@ -179,7 +155,9 @@ impl Trainer<'_> {
         }
         let standing = self.with_record(|trainer, guide, desk| {
             let lessons = (trainer.library, trainer.system);
-            crate::standing::read(desk, lessons, (trainer.desk.whose(), guide.exam))
+            let exam = (guide.exam, trainer.desk.exam.map(calendar::count));
+            let person = (trainer.desk.whose(), trainer.desk.record().history());
+            crate::standing::read(desk, lessons, person, exam)
         });
         self.stack.push(Screen::Standing(Box::new(standing)));
     }
@@ -191,6 +169,17 @@ impl Trainer<'_> {
         jobs.over = true;
         self.stack.push(Screen::Jobs(jobs));
         self.list_waiting();
+    }
+}
+
+/// The day of the exam, and what is left until then.
+fn until(exam: i32, today: i32) -> String {
+    let day = calendar::short(exam);
+    match exam - today {
+        0 => format!("{day}, today"),
+        1 => format!("{day}, tomorrow"),
+        days if days > 0 => format!("{day}, in {days} days"),
+        _ => format!("{day}, gone by"),
     }
 }
 

@@ -86,13 +86,16 @@ impl Trainer<'_> {
             Some(Screen::Lesson(lesson)) => lesson.table().and_then(named),
             _ => None,
         };
-        let asked = || asks.as_ref().and_then(|asks| named(asks.table.as_ref()?));
+        // In an exam the table is no help: nobody is told which one is wanted.
+        let exam = self.sitting().is_some();
+        let helps = asks.as_ref().filter(|_| !exam);
+        let asked = || helps.and_then(|asks| named(asks.table.as_ref()?));
         let at = read.or_else(asked);
-        let line = asks.as_ref().and_then(|asks| asks.line);
+        let line = helps.and_then(|asks| asks.line);
         let tables = Tables::new(leaves, at.unwrap_or(0), line);
         self.stack.push(Screen::Tables(Box::new(tables)));
         let none = asks
-            .filter(|asks| !asks.own && read.is_none())
+            .filter(|asks| !asks.own && read.is_none() && !exam)
             .and_then(|asks| asks.line);
         if let Some(line) = none {
             self.say(format!("line {line} uses no table"));
@@ -115,7 +118,10 @@ impl Trainer<'_> {
     /// The tables whose rows the open sheet asks. A worked sheet shows its answers:
     /// nothing is to be kept from it.
     pub(super) fn closed_tables(&mut self) -> BTreeSet<Arc<str>> {
-        if matches!(self.stack.last(), Some(Screen::Worked(_))) {
+        if matches!(
+            self.stack.last(),
+            Some(Screen::Worked(_) | Screen::Through(_))
+        ) {
             return BTreeSet::new();
         }
         let asks = self.open_sheet().and_then(|screen| Asks::of(screen));

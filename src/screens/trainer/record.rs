@@ -30,6 +30,7 @@ impl Trainer<'_> {
         let now = self.desk.clerk().now().milliseconds;
         let passed = now - self.pressed;
         self.pressed = now;
+        self.note_exam_time(passed, now);
         if let Some(Screen::Sheet(sheet)) = self.stack.iter_mut().rev().find(|screen| {
             matches!(
                 screen,
@@ -47,6 +48,7 @@ impl Trainer<'_> {
             let left = sums.left();
             self.keep_sums(&left);
         }
+        self.keep_sitting();
         let open = self.stack.iter().rev().find_map(Screen::sheet);
         if let Some(draft) = open.and_then(Sheet::draft) {
             self.desk.clerk().keep(draft);
@@ -87,6 +89,9 @@ impl Trainer<'_> {
         let mut changed = false;
         while let Some(receipt) = self.desk.clerk().receipt() {
             changed = true;
+            if self.exam_receipt(&receipt) {
+                continue;
+            }
             match receipt {
                 Receipt::Kept(id) => {
                     self.desk.clerk().drop_draft(id);
@@ -142,6 +147,9 @@ impl Trainer<'_> {
 
     /// Writes the sheet down once more.
     pub(super) fn write_again(&mut self) {
+        if self.write_paper_again() {
+            return;
+        }
         let Some(keeping) = self.keeping() else {
             return;
         };
@@ -156,6 +164,7 @@ impl Trainer<'_> {
     pub(super) fn go_on_without(&mut self) {
         self.desk.clerk().go_on_without();
         self.acknowledge();
+        self.show_paper_without();
         self.say("nothing is kept from now on, until the next start");
     }
 

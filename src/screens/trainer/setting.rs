@@ -51,6 +51,7 @@ impl Trainer<'_> {
                 Signs::Drawn
             },
             checked: self.desk.checked,
+            exam: self.desk.exam,
         };
         let form = self.desk.form(now, offered);
         self.stack.push(Screen::SetUp(Box::new(form)));

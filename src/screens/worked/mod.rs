@@ -8,4 +8,4 @@ pub use state::Worked;
 pub use update::update;
 pub use view::page;
 
-pub(crate) use view::{arranged, whole};
+pub(crate) use view::{arranged, steps, whole};

@@ -77,9 +77,14 @@ pub(crate) fn whole(worked: &Worked, width: usize) -> Vec<Entry> {
     let mut entries = head(problem, width, true);
     entries.extend(job(problem, width));
     entries.push(Entry::rule());
-    let lines = worked.lines.iter();
-    entries.extend(lines.flat_map(|line| one(worked, line, width)));
+    entries.extend(steps(worked, width));
     entries
+}
+
+/// Every line of a worked sheet.
+pub(crate) fn steps(worked: &Worked, width: usize) -> Vec<Entry> {
+    let lines = worked.lines.iter();
+    lines.flat_map(|line| one(worked, line, width)).collect()
 }
 
 fn one(worked: &Worked, line: &WorkedLine, width: usize) -> Vec<Entry> {

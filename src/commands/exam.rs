@@ -1,0 +1,130 @@
+//! Sitting a paper: which one, with which clock, and on which surface.
+
+use std::io::IsTerminal as _;
+
+use pumpwright_engine::lessons::Library;
+use pumpwright_engine::marking::Manner;
+use pumpwright_engine::papers::{Paper, PaperCode, PaperRequest, draw_paper, paper_again};
+use pumpwright_engine::problems::Settings;
+use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_screens::{
+    self as screens, ExamAsked, Look, Person, PlainOptions, Start, TrainOptions,
+};
+
+use super::{drawing, practice};
+use crate::cli::Exam;
+use crate::console::Console;
+use crate::failure::Failure;
+
+/// What is asked for: the paper, where one is named, and its clock.
+struct Asked {
+    paper: Option<Paper>,
+    minutes: Option<Option<u32>>,
+    settings: Settings,
+}
+
+impl Asked {
+    fn of(asked: &Exam, library: &Library) -> Result<Self, Failure> {
+        let settings = drawing::settings(&asked.drawn(), library)?;
+        let paper = asked.exam.as_deref();
+        let paper = paper.map(|what| paper_of(what, asked, &settings, library));
+        Ok(Self {
+            paper: paper.transpose()?,
+            minutes: asked
+                .minutes
+                .map(|minutes| (minutes > 0).then_some(minutes)),
+            settings,
+        })
+    }
+}
+
+/// A fresh paper of an exam, or the paper of a code again.
+fn paper_of(
+    what: &str,
+    asked: &Exam,
+    settings: &Settings,
+    library: &Library,
+) -> Result<Paper, Failure> {
+    let drawn = if what.contains('.') {
+        let code = what.parse::<PaperCode>();
+        code.map_err(Into::into)
+            .and_then(|code| paper_again(library, &code))
+    } else {
+        let request = PaperRequest {
+            exam: what,
+            system: asked.drawn().system(),
+            draw: practice::draws(asked.draw)(),
+            settings,
+        };
+        draw_paper(library, &request)
+    };
+    drawn.map_err(|error| Failure::Input(error.to_string()))
+}
+
+/// Has a paper sat in plain lines.
+///
+/// # Errors
+/// When there is no such exam or code, or a paper cannot be drawn.
+pub fn plainly(
+    asked: &Exam,
+    decimal: DecimalSign,
+    library: &Library,
+    person: Person<'_>,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let Asked {
+        paper,
+        minutes,
+        settings,
+    } = Asked::of(asked, library)?;
+    let mut draws = practice::draws(asked.draw);
+    let options = PlainOptions {
+        system: asked.drawn().system(),
+        settings: &settings,
+        manner: Manner { decimal },
+        ascii: !console.unicode,
+        echo: !std::io::stdin().is_terminal(),
+        count: None,
+        by_record: false,
+        draws: &mut draws,
+        person,
+    };
+    let (mut input, mut output) = (&mut *console.input, &mut *console.out);
+    let exam = ExamAsked { paper, minutes };
+    screens::exam_plain(library, exam, options, (&mut input, &mut output))?;
+    Ok(())
+}
+
+/// What the trainer's screens are told.
+///
+/// # Errors
+/// When there is no such exam or code, or a paper cannot be drawn.
+pub fn for_the_screen<'a>(
+    asked: &Exam,
+    decimal: DecimalSign,
+    library: &Library,
+    look: Look,
+    person: Person<'a>,
+) -> Result<TrainOptions<'a>, Failure> {
+    let Asked {
+        paper,
+        minutes,
+        settings,
+    } = Asked::of(asked, library)?;
+    let start = match paper {
+        Some(paper) => {
+            let own = Some(paper.exam.minutes);
+            Start::Paper(Box::new(paper), minutes.unwrap_or(own))
+        }
+        None => Start::Exams,
+    };
+    Ok(TrainOptions {
+        system: asked.drawn().system(),
+        settings,
+        manner: Manner { decimal },
+        look,
+        start,
+        draws: Box::new(practice::draws(asked.draw)),
+        person,
+    })
+}

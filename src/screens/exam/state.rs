@@ -1,0 +1,123 @@
+//! The papers that can be sat, and what is chosen of them so far.
+
+use pumpwright_engine::entries::Id;
+use pumpwright_engine::lessons::Library;
+
+use crate::blank::Blank;
+use crate::layout::Scroll;
+
+/// The longest clock that is taken, in minutes: ten hours.
+pub const LONGEST: u32 = 600;
+
+/// A sitting that was stopped.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stopped {
+    /// The id of the sitting.
+    pub id: Id,
+    /// The title of its exam.
+    pub title: String,
+    /// Where it stopped and what time is left, in words.
+    pub words: String,
+}
+
+/// What a line takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Takes {
+    /// Goes on with the sitting of this id.
+    GoOn(Id),
+    /// Sits a new paper of this exam.
+    Exam(String),
+}
+
+/// A line of the list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Paper {
+    /// What it takes.
+    pub takes: Takes,
+    /// Its title.
+    pub title: String,
+    /// How many questions; where it stopped, for one that was stopped.
+    pub size: String,
+    /// The minutes of the blueprint.
+    pub minutes: u32,
+}
+
+/// The list, and what is chosen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Exams {
+    /// The lines.
+    pub papers: Vec<Paper>,
+    /// The line with the pen.
+    pub pen: usize,
+    /// The number of the line, as it is written.
+    pub number: Blank,
+    /// Whether the number was written by moving the pen.
+    pub by_pen: bool,
+    /// The minutes, as long as they are asked.
+    pub minutes: Option<Blank>,
+    /// Where it stands.
+    pub scroll: Scroll,
+}
+
+impl Exams {
+    /// The exams of a library behind the sittings that were stopped.
+    pub fn new(library: &Library, stopped: Vec<Stopped>) -> Self {
+        let stopped = stopped.into_iter().map(|stopped| Paper {
+            takes: Takes::GoOn(stopped.id),
+            title: format!("go on: {}", stopped.title),
+            size: stopped.words,
+            minutes: 0,
+        });
+        let new = library.exams().iter().map(|exam| Paper {
+            takes: Takes::Exam(exam.id.clone()),
+            title: exam.title.clone(),
+            size: format!("{} questions, {} min", exam.questions, exam.minutes),
+            minutes: exam.minutes,
+        });
+        let mut exams = Self {
+            papers: stopped.chain(new).collect(),
+            pen: 0,
+            number: Blank::default(),
+            by_pen: true,
+            minutes: None,
+            scroll: Scroll::default(),
+        };
+        exams.go(0);
+        exams
+    }
+
+    /// Moves the pen to a line, which writes its number.
+    pub fn go(&mut self, line: usize) {
+        self.pen = line.min(self.papers.len().saturating_sub(1));
+        self.number = Blank::holding(&(self.pen + 1).to_string());
+        self.by_pen = true;
+        self.scroll.follow();
+    }
+
+    /// The line whose number is written.
+    pub fn named(&self) -> Option<usize> {
+        let number: usize = self.number.trimmed().parse().ok()?;
+        (1..=self.papers.len())
+            .contains(&number)
+            .then(|| number - 1)
+    }
+
+    /// The line with the pen.
+    pub fn paper(&self) -> Option<&Paper> {
+        self.papers.get(self.pen)
+    }
+}
+
+/// Reads the minutes of a clock; none for no clock.
+///
+/// # Errors
+/// What can be read instead.
+pub fn read_minutes(typed: &str) -> Result<Option<u32>, String> {
+    let fault = || format!("write the minutes, 1 to {LONGEST}, or 0 for no clock");
+    let minutes: u32 = typed.trim().parse().map_err(|_| fault())?;
+    match minutes {
+        0 => Ok(None),
+        1..=LONGEST => Ok(Some(minutes)),
+        _ => Err(fault()),
+    }
+}

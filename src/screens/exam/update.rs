@@ -1,0 +1,105 @@
+//! What keys do where a paper is chosen: a line first, then the minutes.
+
+use super::state::{Exams, Takes, read_minutes};
+use crate::blank::{Blank, Wrote};
+use crate::keys::Press;
+use crate::outcome::{Outcome, Stroke, no_use, scrolled};
+
+/// Takes a press.
+pub fn update(exams: &mut Exams, stroke: &Stroke) -> Outcome {
+    match &stroke.press {
+        Press::Enter if exams.minutes.is_some() => sit(exams),
+        Press::Enter => take(exams),
+        Press::Escape if exams.minutes.is_some() => {
+            exams.minutes = None;
+            exams.scroll.follow();
+            Outcome::Stay
+        }
+        Press::Escape => Outcome::Back,
+        Press::Ask => Outcome::Ask(None),
+        Press::PageUp | Press::PageDown => {
+            scrolled(&mut exams.scroll, stroke).unwrap_or(Outcome::Stay)
+        }
+        Press::Up | Press::Down if exams.minutes.is_some() => {
+            scrolled(&mut exams.scroll, stroke).unwrap_or(Outcome::Stay)
+        }
+        Press::Up if exams.pen == 0 => Outcome::Say("this is the first line".to_owned()),
+        Press::Up => go(exams, exams.pen - 1),
+        Press::Down if exams.pen + 1 >= exams.papers.len() => {
+            Outcome::Say("this is the last line".to_owned())
+        }
+        Press::Down => go(exams, exams.pen + 1),
+        press => write(exams, press),
+    }
+}
+
+fn go(exams: &mut Exams, line: usize) -> Outcome {
+    exams.go(line);
+    Outcome::Stay
+}
+
+fn take(exams: &mut Exams) -> Outcome {
+    let Some(line) = exams.named() else {
+        return Outcome::Say(match exams.papers.len() {
+            0 => "the lesson files have no exam".to_owned(),
+            count => format!("write a line number, 1 to {count}"),
+        });
+    };
+    exams.pen = line;
+    let Some(paper) = exams.papers.get(line) else {
+        return Outcome::Stay;
+    };
+    if let Takes::GoOn(id) = &paper.takes {
+        return Outcome::GoOnSitting(*id);
+    }
+    exams.minutes = Some(Blank::holding(&paper.minutes.to_string()));
+    exams.scroll.follow();
+    Outcome::Stay
+}
+
+fn sit(exams: &Exams) -> Outcome {
+    let typed = exams.minutes.as_ref().map_or("", Blank::trimmed);
+    match (read_minutes(typed), exams.paper().map(|paper| &paper.takes)) {
+        (Err(words), _) => Outcome::Say(words),
+        (Ok(minutes), Some(Takes::Exam(exam))) => Outcome::Sit {
+            exam: exam.clone(),
+            minutes,
+        },
+        _ => Outcome::Stay,
+    }
+}
+
+/// A sign behind what the program wrote begins anew.
+fn write(exams: &mut Exams, press: &Press) -> Outcome {
+    let typed = matches!(press, Press::Type(_) | Press::Paste(_));
+    let whole = exams.paper().map(|paper| paper.minutes.to_string());
+    let wrote = match &mut exams.minutes {
+        Some(minutes) => {
+            if typed && Some(minutes.before()) == whole.as_deref() {
+                *minutes = Blank::default();
+            }
+            minutes.take(press)
+        }
+        None => {
+            if typed && exams.by_pen {
+                exams.number = Blank::default();
+            }
+            exams.number.take(press)
+        }
+    };
+    if wrote == Wrote::NotMine {
+        return no_use(press);
+    }
+    exams.scroll.follow();
+    if exams.minutes.is_none() {
+        exams.by_pen = false;
+        if let Some(line) = exams.named() {
+            exams.pen = line;
+        }
+    }
+    if wrote == Wrote::Full {
+        Outcome::Say(Wrote::FULL.to_owned())
+    } else {
+        Outcome::Stay
+    }
+}

@@ -1,0 +1,94 @@
+//! What keys do on a marked paper.
+
+use super::state::PaperResult;
+use crate::blank::{Blank, Wrote};
+use crate::keys::Press;
+use crate::outcome::{Outcome, Stroke, no_use, scrolled};
+
+/// Takes a press.
+pub fn update(result: &mut PaperResult, stroke: &Stroke) -> Outcome {
+    if !result.is_written_down() {
+        return on_its_way(result, stroke);
+    }
+    match &stroke.press {
+        Press::Enter => match result.named() {
+            Some(area) => {
+                result.pen = area;
+                Outcome::GoThrough(Some(area))
+            }
+            None => Outcome::Say(format!(
+                "write a line number, 1 to {}",
+                result.marked.areas.len()
+            )),
+        },
+        Press::Escape => Outcome::Back,
+        Press::Ask => Outcome::Ask(None),
+        Press::Show => Outcome::Say("Enter goes through what went wrong in this line".to_owned()),
+        Press::Up if result.pen == 0 => scrolled(&mut result.scroll, stroke)
+            .unwrap_or_else(|| Outcome::Say("this is the first line".to_owned())),
+        Press::Down if result.pen + 1 >= result.marked.areas.len() => {
+            scrolled(&mut result.scroll, stroke).unwrap_or(Outcome::Stay)
+        }
+        Press::Up => go(result, result.pen - 1),
+        Press::Down => go(result, result.pen + 1),
+        Press::PageUp | Press::PageDown => {
+            scrolled(&mut result.scroll, stroke).unwrap_or(Outcome::Stay)
+        }
+        press => write(result, press),
+    }
+}
+
+fn go(result: &mut PaperResult, area: usize) -> Outcome {
+    result.go(area);
+    Outcome::Stay
+}
+
+/// Writing a number moves the pen. A sign after the pen was moved begins anew.
+fn write(result: &mut PaperResult, press: &Press) -> Outcome {
+    if result.by_pen && matches!(press, Press::Type(_) | Press::Paste(_)) {
+        result.number = Blank::default();
+    }
+    let wrote = result.number.take(press);
+    if wrote == Wrote::NotMine {
+        return no_use(press);
+    }
+    result.by_pen = false;
+    if let Some(area) = result.named() {
+        result.pen = area;
+    }
+    result.scroll.follow();
+    if wrote == Wrote::Full {
+        Outcome::Say(Wrote::FULL.to_owned())
+    } else {
+        Outcome::Stay
+    }
+}
+
+/// While it is being written down, and where it cannot be.
+fn on_its_way(result: &mut PaperResult, stroke: &Stroke) -> Outcome {
+    if result.trouble.is_none() {
+        return match stroke.press {
+            Press::Ask => Outcome::Ask(None),
+            _ => Outcome::Say("the paper is being written down; its marks come then".to_owned()),
+        };
+    }
+    match &stroke.press {
+        Press::Enter => match result.number.trimmed().to_ascii_lowercase().as_str() {
+            "a" => Outcome::WriteAgain,
+            "b" => Outcome::GoOnWithout,
+            _ => Outcome::Say("write a or b, then Enter".to_owned()),
+        },
+        Press::Escape => Outcome::Say("the paper is still here: write a or b".to_owned()),
+        Press::Ask => Outcome::Ask(None),
+        press => {
+            if result.number.gives_way_to(press) {
+                result.number = Blank::default();
+            }
+            match result.number.take(press) {
+                Wrote::Changed => Outcome::Stay,
+                Wrote::Full => Outcome::Say(Wrote::FULL.to_owned()),
+                Wrote::NotMine => no_use(press),
+            }
+        }
+    }
+}
