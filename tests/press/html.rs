@@ -30,7 +30,9 @@ fn closed(page: &str) -> String {
 /// Fails unless the page is whole: every element closed in its turn, ids that are its
 /// own, headings that skip no step, nothing of elsewhere, no script.
 pub fn is_whole(page: &str) {
-    for never in ["http", "src=", "<script", "@import", "url(h", "onclick", "<link"] {
+    for never in [
+        "http", "src=", "<script", "@import", "url(h", "onclick", "<link",
+    ] {
         assert!(!page.contains(never), "{never} stands on the page");
     }
     assert!(page.contains("<html lang=\"en\">") && page.contains("name=\"viewport\""));
@@ -49,23 +51,26 @@ pub fn is_whole(page: &str) {
             Event::Start(start) => (start, false),
             Event::Empty(start) => (start, true),
             Event::End(end) => {
-                let name = String::from_utf8(end.name().as_ref().to_vec()).unwrap();
+                let name = end.name().as_ref().to_owned();
                 assert_eq!(open.pop(), Some(name));
                 continue;
             }
             _ => continue,
         };
-        let name = String::from_utf8(start.name().as_ref().to_vec()).unwrap();
-        if let Some(level) = name.strip_prefix('h').and_then(|level| level.parse::<u8>().ok()) {
+        let name = start.name().as_ref().to_owned();
+        if let Some(level) = name
+            .strip_prefix('h')
+            .and_then(|level| level.parse::<u8>().ok())
+        {
             headings.push(level);
         }
         for attribute in start.attributes() {
             let attribute = attribute.expect("an attribute reads");
-            let value = String::from_utf8(attribute.value.to_vec()).unwrap();
+            let value = attribute.value.to_string();
             match attribute.key.as_ref() {
-                b"id" => assert!(ids.insert(value.clone()), "{value} is the id of two"),
-                b"aria-labelledby" => meant.extend(value.split(' ').map(str::to_owned)),
-                b"href" => meant.push(value.strip_prefix('#').expect("a place here").to_owned()),
+                "id" => assert!(ids.insert(value.clone()), "{value} is the id of two"),
+                "aria-labelledby" => meant.extend(value.split(' ').map(str::to_owned)),
+                "href" => meant.push(value.strip_prefix('#').expect("a place here").to_owned()),
                 _ => {}
             }
         }
@@ -80,7 +85,10 @@ pub fn is_whole(page: &str) {
     }
     assert_eq!(headings.first(), Some(&1), "the page begins with its title");
     assert_eq!(headings.iter().filter(|level| **level == 1).count(), 1);
-    assert!(headings.windows(2).all(|pair| pair[1] <= pair[0] + 1), "{headings:?}");
+    assert!(
+        headings.windows(2).all(|pair| pair[1] <= pair[0] + 1),
+        "{headings:?}"
+    );
     assert_eq!(page.matches("<title id=").count(), pictures);
     assert_eq!(page.matches("<desc id=").count(), pictures);
 }

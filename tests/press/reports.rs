@@ -42,7 +42,7 @@ fn too_little_is_said_to_be_too_little() {
         "without help in probes: there are",
         "No known mistake was made twice",
         "below 50 lines these figures move much",
-        "tried on simulated apprentices",
+        "tried on simulated apprentices alone",
         "measured: they are this person's own",
     ] {
         assert!(said.contains(words), "{words} is not in\n{said}");

@@ -1,7 +1,7 @@
 //! Sheets to take along.
 
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{Asks, working};
+use pumpwright_engine::problems::{Asks, Settings, working};
 use pumpwright_engine::quantities::System;
 use pumpwright_press::{Item, Sheet, sheet};
 
@@ -35,7 +35,10 @@ fn a_page_of_sheets_looks_so() {
     insta::assert_snapshot!(body(&page));
     for item in &items {
         let code = item.problem.code.to_string();
-        assert_eq!(unfolded(&page).matches(&code).count(), if code.starts_with("cable") { 3 } else { 2 });
+        assert_eq!(
+            unfolded(&page).matches(&code).count(),
+            if code.starts_with("cable") { 3 } else { 2 }
+        );
     }
 }
 
@@ -46,8 +49,9 @@ fn answers_stand_under_the_fold_alone() {
     let library = shipped();
     let mut figures = 0;
     let mut answers = 0;
+    let mut open = Vec::new();
     for face in faces(&library) {
-        let Some(problem) = draw_one(&library, &face) else {
+        let Ok(problem) = draw_one(&library, &face, 5, &Settings::default()) else {
             continue;
         };
         let items = [Item {
@@ -71,16 +75,26 @@ fn answers_stand_under_the_fold_alone() {
                 continue;
             };
             let right = format!("{}: {}", asked.label, line.text);
-            assert!(told.contains(&right), "{}: {right} is missing", problem.code);
-            assert!(!seen.contains(&right), "{}: {right} is open", problem.code);
+            assert!(
+                told.contains(&right),
+                "{}: {right} is missing",
+                problem.code
+            );
             answers += 1;
             // The figure itself may stand in the job by chance, and nowhere else.
             let job = problem.story.join(" ");
             let elsewhere = seen.replace(&job, " ");
             let given = problem.told().iter().any(|given| given.text == line.text);
-            let drawn = problem.figure.as_ref().map(pumpwright_engine::problems::Figure::sentences);
+            let drawn = problem
+                .figure
+                .as_ref()
+                .map(pumpwright_engine::problems::Figure::sentences);
             let drawn = drawn.unwrap_or_default().join(" ");
-            if given || job.contains(&line.text) || drawn.contains(&line.text) {
+            let offered = problem.lines.iter().any(|own| match &own.asks {
+                Asks::Pick { offers, .. } => offers.iter().any(|offer| offer.text == line.text),
+                _ => false,
+            });
+            if given || offered || job.contains(&line.text) || drawn.contains(&line.text) {
                 continue;
             }
             let whole = elsewhere.match_indices(&line.text).any(|(at, _)| {
@@ -91,8 +105,14 @@ fn answers_stand_under_the_fold_alone() {
                 };
                 !joins(before) && !joins(after)
             });
-            assert!(!whole, "{}: {} stands open\n{elsewhere}", problem.code, line.text);
+            if whole || seen.contains(&right) {
+                open.push(format!("{}: {}", problem.code, line.text));
+            }
         }
     }
-    assert!(figures > 50 && answers > 200, "{figures} figures, {answers} answers");
+    assert!(open.is_empty(), "open: {open:#?}");
+    assert!(
+        figures > 50 && answers > 200,
+        "{figures} figures, {answers} answers"
+    );
 }

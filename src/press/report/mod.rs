@@ -69,8 +69,8 @@ pub fn report(report: &Report<'_>) -> String {
         (fit::part(&read))
         h2 { "How to read this" }
         p { "The chances come from a model that reads each line of each sheet: right or \
-             not, with help or without, and how long ago. It was tried on simulated \
-             apprentices before anybody used it. The sheets, the time and the table of \
+             not, with help or without, and how long ago. So far it was \
+             tried on simulated apprentices alone. The sheets, the time and the table of \
              what was foretold and seen are measured: they are this person's own." }
         p { "An interval of 80 % leaves one time in five for what lies outside of it. A \
              report says what somebody can probably do on paper. It replaces no license \

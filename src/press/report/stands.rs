@@ -13,7 +13,7 @@ const STAGES: [(Stage, &str, &str); 3] = [
     (
         Stage::Slipping,
         "slipping",
-        "It was sure once, and is no longer: a refresher is due.",
+        "It was sure once, and is less sure now.",
     ),
     (
         Stage::Building,
