@@ -14,6 +14,7 @@ mod lessons;
 mod logbook;
 mod pages;
 mod practice;
+mod press;
 mod problem;
 #[cfg(unix)]
 mod pty;
