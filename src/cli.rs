@@ -1,6 +1,7 @@
 //! Commands and options, with the words of their help. Nothing is done here.
 
 mod logbook;
+mod sheet;
 
 use std::path::PathBuf;
 
@@ -8,7 +9,8 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use pumpwright_calc::registry::Basis;
 use pumpwright_engine::quantities::{DecimalSign, System};
 
-pub use logbook::{Delete, Export, Import, Logbook, Merge, OfLogbook, Show};
+pub use logbook::{Delete, Export, Import, Logbook, Merge, OfLogbook, Report, Show};
+pub use sheet::Sheet;
 
 /// Practice for the pump trade: job sheets with fresh numbers, marked line by line.
 #[derive(Debug, Parser)]
@@ -110,6 +112,7 @@ impl Cli {
             Some(Command::Exam(asked)) => asked.kept = kept.clone(),
             Some(Command::Problem(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Figure(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Sheet(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Lessons(asked)) => asked.units = asked.units.or(units),
             Some(Command::Calc(asked)) => asked.units = asked.units.or(units),
             _ => {}
@@ -191,6 +194,8 @@ pub enum Command {
     Answer(Answer),
     /// Work problems one after another
     Practice(Practice),
+    /// Write problems as a page for a phone, to work away from the machine
+    Sheet(Sheet),
     /// Sit a paper with a clock, without help
     Exam(Exam),
     /// Read every lesson file, draw every family many times, and report each fault
@@ -303,6 +308,15 @@ pub struct Answer {
     /// as not written.
     #[arg(value_name = "STEP=ANSWER")]
     pub answers: Vec<String>,
+    /// It was worked on paper: put it into the logbook, too
+    #[arg(long)]
+    pub paper: bool,
+    /// The solution was opened before the answers stood: it counts as help
+    #[arg(long, requires = "paper")]
+    pub looked: bool,
+    /// How many minutes it took
+    #[arg(long, value_name = "N", requires = "paper", value_parser = clap::value_parser!(u32).range(1..=600))]
+    pub minutes: Option<u32>,
     /// Print JSON
     #[arg(long)]
     pub json: bool,

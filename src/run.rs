@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use clap::Parser as _;
 use pumpwright_engine::lessons::{Fault, Library};
-use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_engine::quantities::{DecimalSign, System};
 use pumpwright_screens as screens;
 
 use crate::cli::{Cli, Command, Decimal, Exam, OfLogbook, Practice};
@@ -85,17 +85,23 @@ fn logbook(
     console: &mut Console,
 ) -> Result<(), Failure> {
     say(settings, console);
-    let desk = commands::logbook::Desk {
-        file: crate::logbook::place::file(&cli.global),
-        person: crate::logbook::place::person(&cli.global, settings),
-        named: cli.global.person.is_some(),
-    };
+    let desk = desk(cli, settings);
     if !commands::logbook::needs_lessons(asked) {
         return commands::logbook::run(asked, &desk, &Library::default(), console);
     }
     let read = Read::lessons(cli)?;
     read.say(console);
     commands::logbook::run(asked, &desk, &read.library, console)
+}
+
+/// Which logbook, and whose record.
+fn desk(cli: &Cli, settings: &InUse) -> commands::logbook::Desk {
+    commands::logbook::Desk {
+        file: logbook::file(&cli.global),
+        person: logbook::person(&cli.global, settings),
+        named: cli.global.person.is_some(),
+        system: settings.kept().units.unwrap_or(System::Us),
+    }
 }
 
 fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Result<(), Failure> {
@@ -129,7 +135,13 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         Some(Command::Figure(asked)) => commands::figure::run(asked, library, console),
         Some(Command::Words(asked)) => commands::words::run(asked, library, console),
         Some(Command::Answer(asked)) => {
-            commands::answer::run(asked, decimal(cli, &settings), library, console)
+            let desk = desk(cli, &settings);
+            let decimal = decimal(cli, &settings);
+            commands::answer::run(asked, decimal, (library, &desk), console)
+        }
+        Some(Command::Sheet(asked)) => {
+            let desk = desk(cli, &settings);
+            commands::sheet::run(asked, &desk, library, console)
         }
         _ => Ok(()),
     }

@@ -18,6 +18,8 @@ pub struct Logbook {
 pub enum OfLogbook {
     /// Print where somebody stands, and the last sheets
     Show(Show),
+    /// Write a report as a page: standing, forecast, mistakes, time
+    Report(Report),
     /// Write somebody's sheets into a file for other programs
     Export(Export),
     /// Read sheets in from a file that export wrote
@@ -39,6 +41,13 @@ pub struct Show {
     /// Print JSON
     #[arg(long)]
     pub json: bool,
+}
+
+/// Write a report as a page.
+#[derive(Debug, Args)]
+pub struct Report {
+    /// The page; one that this program wrote is replaced
+    pub file: PathBuf,
 }
 
 /// Write sheets into a file.

@@ -5,7 +5,8 @@ use pumpwright_engine::marking::{self, Manner, Marked, MarkedLine, Response};
 use pumpwright_engine::problems::{Line, Problem};
 use pumpwright_engine::quantities::DecimalSign;
 
-use super::{drawing, pair, shapes};
+use super::logbook::Desk;
+use super::{drawing, pair, paper, shapes};
 use crate::cli::Answer;
 use crate::console::Console;
 use crate::failure::{self, Failure, shown};
@@ -14,20 +15,41 @@ use crate::telling;
 /// Marks a response and prints what marking says.
 ///
 /// # Errors
-/// When the code cannot be drawn, or an answer names no step of the problem.
+/// When the code cannot be drawn, an answer names no step of the problem, or what was
+/// done on paper cannot be kept.
 pub fn run(
     asked: &Answer,
     decimal: DecimalSign,
-    library: &Library,
+    (library, desk): (&Library, &Desk),
     console: &mut Console,
 ) -> Result<(), Failure> {
     let problem = drawing::of_code(&asked.code, library)?;
     let response = response(&problem, &asked.answers)?;
+    if asked.paper
+        && response
+            .answers
+            .iter()
+            .all(|(_, typed)| typed.trim().is_empty())
+    {
+        return Err(Failure::Input(
+            "nothing is answered, so nothing is kept; write STEP=ANSWER for each line that stands \
+             on your paper"
+                .to_owned(),
+        ));
+    }
     let marked = marking::mark(&problem, &response, Manner { decimal });
+    // What is shown as kept is on the disk.
+    if asked.paper {
+        paper::keep(asked, (&problem, &marked), desk, console)?;
+    }
     if asked.json {
         return console.json(&shapes::answer(&marked));
     }
-    print(&problem, &marked, console)
+    print(&problem, &marked, console)?;
+    if asked.paper {
+        console.line("Kept in the logbook, as done on paper.")?;
+    }
+    Ok(())
 }
 
 /// The response that was typed.

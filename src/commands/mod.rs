@@ -11,9 +11,11 @@ pub mod figure;
 pub mod json;
 pub mod lessons;
 pub mod logbook;
+pub mod paper;
 pub mod practice;
 pub mod problem;
 pub mod shapes;
+pub mod sheet;
 pub mod words;
 
 use crate::failure::{Failure, shown};

@@ -7,9 +7,6 @@ use pumpwright_engine::lessons::{Exam, Library};
 use crate::calendar;
 use crate::clerk::Now;
 
-/// The exam that the forecast is for.
-const EXAM: &str = "licensing";
-
 /// What there is to learn and what the exam asks.
 pub struct Guide<'a> {
     /// The families, and what rests on what.
@@ -24,11 +21,7 @@ impl<'a> Guide<'a> {
     /// The guide that the lessons make.
     pub fn of(library: &'a Library) -> Self {
         let curriculum = Curriculum::of(library);
-        let exam = library.exams().iter().find(|exam| exam.id == EXAM);
-        let blueprint = match exam {
-            Some(exam) => Blueprint::of_exam(&curriculum, exam),
-            None => Blueprint::even(&curriculum, 75, 0.7),
-        };
+        let (blueprint, exam) = Blueprint::of_library(&curriculum, library);
         Self {
             curriculum,
             blueprint,

@@ -5,6 +5,7 @@ use std::io;
 
 use clap::Parser as _;
 use pumpwright::cli::{Cli, Command};
+use pumpwright::commands::logbook::Desk;
 use pumpwright::commands::{answer, problem};
 use pumpwright::console::Console;
 use pumpwright::failure::Failure;
@@ -46,10 +47,16 @@ pub fn printed(library: &Library, arguments: &[&str]) -> Result<String, Failure>
     match &cli.command {
         Some(Command::Problem(asked)) => problem::run(asked, library, &mut console)?,
         Some(Command::Answer(asked)) => {
+            let desk = Desk {
+                file: None,
+                person: String::new(),
+                named: false,
+                system: System::Us,
+            };
             answer::run(
                 asked,
                 cli.global.decimal.unwrap_or_default().sign(),
-                library,
+                (library, &desk),
                 &mut console,
             )?;
         }

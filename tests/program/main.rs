@@ -15,6 +15,7 @@ mod lessons;
 mod logbook;
 mod pages;
 mod practice;
+mod press;
 mod problem;
 #[cfg(unix)]
 mod pty;

@@ -4,11 +4,13 @@ mod carry;
 mod check;
 mod delete;
 mod json;
+mod report;
 mod show;
 
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::lessons::Library;
+use pumpwright_engine::quantities::System;
 
 use crate::cli::OfLogbook;
 use crate::console::Console;
@@ -24,10 +26,16 @@ pub struct Desk {
     pub person: String,
     /// Whether the command line named the person.
     pub named: bool,
+    /// The system of units.
+    pub system: System,
 }
 
 impl Desk {
-    fn file(&self) -> Result<&Path, Failure> {
+    /// The file.
+    ///
+    /// # Errors
+    /// Where this machine names no folder for data.
+    pub fn file(&self) -> Result<&Path, Failure> {
         self.file.as_deref().ok_or_else(|| {
             let sentence = "this machine names no folder for data; name a file with --logbook";
             Failure::Input(sentence.to_owned())
@@ -44,7 +52,7 @@ impl Desk {
 
 /// Whether the lessons are needed for it.
 pub const fn needs_lessons(asked: &OfLogbook) -> bool {
-    matches!(asked, OfLogbook::Show(_))
+    matches!(asked, OfLogbook::Show(_) | OfLogbook::Report(_))
 }
 
 /// Does what was asked for.
@@ -59,6 +67,7 @@ pub fn run(
 ) -> Result<(), Failure> {
     match asked {
         OfLogbook::Show(asked) => show::run(asked, desk, library, console),
+        OfLogbook::Report(asked) => report::run(asked, desk, library, console),
         OfLogbook::Export(asked) => carry::export(asked, desk, console),
         OfLogbook::Import(asked) => carry::import(asked, desk, console),
         OfLogbook::Merge(asked) => carry::merge(asked, desk, console),

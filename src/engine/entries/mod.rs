@@ -8,8 +8,10 @@ mod entry;
 mod id;
 mod of_sheet;
 mod response;
+mod time;
 
 pub use entry::{Entry, FORMAT, GivenEntry, LineEntry, Place, Purpose};
 pub use id::{Id, IdFault};
 pub use of_sheet::{Circumstances, entry};
 pub use response::moment;
+pub use time::{WeekTime, time_by_week};

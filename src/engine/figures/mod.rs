@@ -17,7 +17,7 @@ mod view;
 pub use cells::{Grid, Paint, Signs, cells};
 pub use list::list;
 pub use scene::{Fill, Frame, Ink, Label, Mark, Point, Scene, Shape, Tone, Value};
-pub use vector::svg;
+pub use vector::{svg, svg_inside};
 pub use view::{Seen, View};
 
 use crate::problems::Problem;

@@ -18,8 +18,18 @@ const MARGIN: f64 = 6.0;
 /// Where letters stand in their row.
 const BASE: f64 = 0.76;
 
-/// The scene as SVG.
+/// The scene as a page of SVG of its own.
 pub fn svg(scene: &Scene) -> String {
+    page(scene, "xmlns=\"http://www.w3.org/2000/svg\" ", "")
+}
+
+/// The scene as SVG inside an HTML page. `name` stands before its ids, so that several
+/// stand on one page; letters, digits and `-`.
+pub fn svg_inside(scene: &Scene, name: &str) -> String {
+    page(scene, "", &format!("{name}-"))
+}
+
+fn page(scene: &Scene, space: &str, before: &str) -> String {
     let head = caution(scene);
     let rows = scene.frame.rows + head.len() + scene.left_out.len();
     let (wide, high) = (
@@ -30,12 +40,13 @@ pub fn svg(scene: &Scene) -> String {
     let said = list(scene).join(". ");
     let _ = write!(
         page,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{wide}\" height=\"{high}\" \
-         viewBox=\"0 0 {wide} {high}\" role=\"img\" aria-labelledby=\"title desc\">\n\
-         <title id=\"title\">{}</title>\n<desc id=\"desc\">{}</desc>\n{PATTERNS}\
+        "<svg {space}width=\"{wide}\" height=\"{high}\" \
+         viewBox=\"0 0 {wide} {high}\" role=\"img\" aria-labelledby=\"{before}title {before}desc\">\n\
+         <title id=\"{before}title\">{}</title>\n<desc id=\"{before}desc\">{}</desc>\n{}\
          <rect width=\"{wide}\" height=\"{high}\" fill=\"#fff\"/>\n",
         escaped(&scene.title),
-        escaped(&said)
+        escaped(&said),
+        PATTERNS.replace("id=\"", &format!("id=\"{before}")),
     );
     for (row, line) in head.iter().enumerate() {
         page.push_str(&text(0, row, line, Tone::Strong));
@@ -43,7 +54,7 @@ pub fn svg(scene: &Scene) -> String {
     let down = number(head.len() as f64 * ROW);
     let _ = writeln!(page, "<g transform=\"translate(0 {down})\">");
     for shape in &scene.shapes {
-        page.push_str(&drawn(shape));
+        page.push_str(&drawn(shape, before));
     }
     for label in &scene.labels {
         page.push_str(&text(label.column, label.row, &label.text, label.tone));
@@ -85,7 +96,7 @@ fn number(value: f64) -> String {
     if short == "-0" { "0" } else { short }.to_owned()
 }
 
-fn drawn(shape: &Shape) -> String {
+fn drawn(shape: &Shape, before: &str) -> String {
     match shape {
         Shape::Path { points, ink } => path(points, *ink),
         Shape::Area { from, to, fill } => {
@@ -96,7 +107,7 @@ fn drawn(shape: &Shape) -> String {
             };
             let ((x, y), (right, low)) = (place(*from), place(*to));
             format!(
-                "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" fill=\"url(#{name})\"/>\n",
+                "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" fill=\"url(#{before}{name})\"/>\n",
                 number(x),
                 number(y),
                 number(right - x),

@@ -63,7 +63,22 @@ impl Curriculum {
     }
 }
 
+/// The exam that the forecast is for.
+const EXAM: &str = "licensing";
+
 impl Blueprint {
+    /// The blueprint of the exam that the forecast is for, with that exam. Lessons that
+    /// have none are taken evenly, as 75 questions with a pass mark of 70 %.
+    pub fn of_library<'a>(
+        curriculum: &Curriculum,
+        library: &'a Library,
+    ) -> (Self, Option<&'a Exam>) {
+        match library.exams().iter().find(|exam| exam.id == EXAM) {
+            Some(exam) => (Self::of_exam(curriculum, exam), Some(exam)),
+            None => (Self::even(curriculum, 75, 0.7), None),
+        }
+    }
+
     /// The blueprint of an exam as the lessons have it.
     ///
     /// A question that is a choice is taken to have four offers, the most that there

@@ -9,7 +9,7 @@
 //!
 //! The files in the order of what they need: [`constants`], then
 //! `maths`, `dice`; `curriculum`, `blueprint`; `response`, `history`; `state`,
-//! `observe`; `record`; `standing`, `choose`, `forecast`.
+//! `observe`; `record`; `standing`, `choose`, `forecast`; `weeks`.
 
 mod blueprint;
 mod choose;
@@ -26,6 +26,7 @@ mod record;
 mod response;
 mod standing;
 mod state;
+mod weeks;
 
 pub use blueprint::Blueprint;
 pub use choose::{Choice, Desk, Evening, Place, Why};
@@ -39,3 +40,4 @@ pub use record::{FamilyRecord, Record};
 pub use response::{Moment, Response, Try, outcome};
 pub use standing::{Stage, Standing, Support, is_holding, standing};
 pub use state::{Belief, Carried, Prediction, State, Strength};
+pub use weeks::{MOST_WEEKS, Week, monday, weeks};

@@ -1,6 +1,7 @@
 //! Lesson files: TOML text in, checked lessons out, every fault with its place.
 //! No problem is drawn here, and no sum is done but what a formula does.
 
+mod columns;
 mod compile;
 mod exam;
 mod example;
@@ -27,6 +28,7 @@ mod variant;
 
 use pumpwright_calc::registry::Basis;
 
+pub use columns::{PrintedColumn, printed_columns};
 pub(crate) use exam::{A_FAMILY, share};
 pub use exam::{Area, Exam, Safety};
 pub use example::Example;

@@ -5,6 +5,7 @@
 //! Every figure that rests on a sample comes with an interval where a plain one is
 //! known. Nobody is ranked.
 
+mod calibration;
 mod consistency;
 mod interval;
 mod item;
@@ -12,6 +13,7 @@ mod marks;
 mod normal;
 mod paper;
 
+pub use calibration::{BINS, Bin, Calibration, calibration};
 pub use consistency::{Consistency, consistency};
 pub use interval::{Interval, of_alpha, of_correlation, of_difference, of_share};
 pub use item::{Item, items};

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use pumpwright_engine::formulas::Table;
-use pumpwright_engine::lessons::{Library, Printed};
+use pumpwright_engine::lessons::{Library, PrintedColumn, TableNote, printed_columns};
 use pumpwright_engine::quantities::System;
 
 use crate::words;
@@ -26,14 +26,14 @@ pub struct Leaf {
     /// Whether its rows are what the open sheet asks.
     pub closed: bool,
     table: Arc<Table>,
-    hidden: Vec<String>,
+    note: TableNote,
 }
 
 /// The book: every table that is not hidden, in the order of the lesson files. Those named
 /// stay closed.
 pub fn leaves(library: &Library, system: System, closed: &BTreeSet<Arc<str>>) -> Vec<Leaf> {
     let tables = library.tables(system);
-    let leaf = |note: &pumpwright_engine::lessons::TableNote| {
+    let leaf = |note: &TableNote| {
         let table = tables.get(note.name.as_str())?;
         Some(Leaf {
             name: Arc::clone(&table.name),
@@ -44,7 +44,7 @@ pub fn leaves(library: &Library, system: System, closed: &BTreeSet<Arc<str>>) ->
             basis: basis(note.from_memory, note.training),
             closed: closed.contains(&table.name),
             table: Arc::clone(table),
-            hidden: note.hidden.columns.clone(),
+            note: note.clone(),
         })
     };
     let shown = library.table_notes().iter();
@@ -63,62 +63,13 @@ fn basis(from_memory: bool, training: bool) -> Option<String> {
     (!said.is_empty()).then(|| said.join(" "))
 }
 
-/// A column as it is printed.
-pub struct Column {
-    /// What it holds.
-    pub label: String,
-    /// Its unit; empty for words.
-    pub unit: String,
-    /// Its cells, each with the decimals with which it is written.
-    pub cells: Vec<String>,
-    /// Whether it holds figures.
-    pub figures: bool,
-    /// Whether the rows go by it.
-    pub names: bool,
-}
-
 impl Leaf {
     /// The columns, from left to right; none of a table that is closed.
-    pub fn columns(&self) -> Vec<Column> {
+    pub fn columns(&self) -> Vec<PrintedColumn> {
         if self.closed {
             return Vec::new();
         }
-        let columns = self.table.columns.iter().enumerate();
-        columns
-            .filter(|(_, column)| !self.hidden.contains(&column.name))
-            .map(|(at, column)| Column {
-                label: column.label.clone(),
-                unit: column
-                    .unit
-                    .as_ref()
-                    .map(|unit| unit.symbol().to_owned())
-                    .filter(|unit| !says(&column.label, unit))
-                    .unwrap_or_default(),
-                cells: self.cells(at),
-                figures: column.unit.is_some() || column.is_number(),
-                names: at == self.table.key,
-            })
-            .collect()
-    }
-
-    fn cells(&self, column: usize) -> Vec<String> {
-        let unit = self
-            .table
-            .columns
-            .get(column)
-            .and_then(|column| column.unit.clone());
-        let shown = self.table.rows.len().saturating_sub(self.table.decoys);
-        let rows = self.table.rows.iter().take(shown).enumerate();
-        let cell = |(at, row): (usize, &Vec<_>)| {
-            let places = self.table.places.get(at).and_then(|row| row.get(column));
-            let printed = Printed {
-                value: row.get(column).cloned()?,
-                unit: unit.clone(),
-                places: places.copied().unwrap_or(0),
-            };
-            Some(printed.figure())
-        };
-        rows.map(|row| cell(row).unwrap_or_default()).collect()
+        printed_columns(&self.table, &self.note)
     }
 
     /// How near a word is: in the heading, in the head of a column, in a cell;
@@ -140,13 +91,6 @@ impl Leaf {
             None
         }
     }
-}
-
-/// Whether a head says its unit already: ohms per 100 ft.
-fn says(label: &str, unit: &str) -> bool {
-    let same = |(said, word): (&str, &str)| said.trim_end_matches('s') == word;
-    let words = (label.split(' '), unit.split(' '));
-    words.0.clone().count() == words.1.clone().count() && words.0.zip(words.1).all(same)
 }
 
 /// The places of the tables that a number or a word names, the nearest first.

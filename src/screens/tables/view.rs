@@ -2,10 +2,11 @@
 //! decimal point; where the columns have no room, row by row.
 
 use super::Tables;
-use super::leaf::{CLOSED, Column, Leaf, find};
+use super::leaf::{CLOSED, Leaf, find};
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Drop, Entry, Page, Role};
 use crate::wrap::cells as wide;
+use pumpwright_engine::lessons::PrintedColumn;
 
 const INDENT: usize = 3;
 /// The room between two columns.
@@ -127,7 +128,7 @@ fn at_the_point(cells: &mut [String]) {
 
 /// A width for each column: as it would like, or narrower where that has no
 /// room; none where even the words and figures have none.
-fn widths(columns: &[Column], room: usize) -> Option<Vec<usize>> {
+fn widths(columns: &[PrintedColumn], room: usize) -> Option<Vec<usize>> {
     let longest = |text: &str| text.split(' ').map(wide).max().unwrap_or(0);
     let widest = |cells: &[String], width: &dyn Fn(&str) -> usize| {
         cells.iter().map(|cell| width(cell)).max().unwrap_or(0)
@@ -154,8 +155,8 @@ fn widths(columns: &[Column], room: usize) -> Option<Vec<usize>> {
     Some(wanted)
 }
 
-fn in_columns(columns: &[Column], widths: &[usize]) -> (Vec<Entry>, Vec<Entry>) {
-    let row = |role: Role, text: &dyn Fn(&Column) -> String| {
+fn in_columns(columns: &[PrintedColumn], widths: &[usize]) -> (Vec<Entry>, Vec<Entry>) {
+    let row = |role: Role, text: &dyn Fn(&PrintedColumn) -> String| {
         let cells = columns.iter().zip(widths);
         let cells = cells.map(|(column, &width)| Cell::columns(text(column), width));
         let indent = std::iter::once(Cell::columns("", INDENT));
@@ -170,12 +171,13 @@ fn in_columns(columns: &[Column], widths: &[usize]) -> (Vec<Entry>, Vec<Entry>) 
         .map(|column| column.cells.len())
         .max()
         .unwrap_or(0);
-    let cell = |column: &Column, at: usize| column.cells.get(at).cloned().unwrap_or_default();
+    let cell =
+        |column: &PrintedColumn, at: usize| column.cells.get(at).cloned().unwrap_or_default();
     let rows = (0..count).map(|at| row(Role::Row, &|column| cell(column, at)));
     (head, rows.collect())
 }
 
-fn row_by_row(columns: &[Column]) -> Vec<Entry> {
+fn row_by_row(columns: &[PrintedColumn]) -> Vec<Entry> {
     let count = columns
         .iter()
         .map(|column| column.cells.len())
@@ -187,7 +189,7 @@ fn row_by_row(columns: &[Column]) -> Vec<Entry> {
 }
 
 /// A row as a sentence: each cell behind the head of its column.
-pub fn said(columns: &[Column], at: usize) -> String {
+pub fn said(columns: &[PrintedColumn], at: usize) -> String {
     let cells = columns.iter().filter_map(|column| {
         let cell = column.cells.get(at)?.trim();
         let unit = &column.unit;

@@ -5,7 +5,7 @@ use pumpwright_engine::learner::{Choice, Desk, Dice, Place, Support, Why};
 use pumpwright_engine::lessons::Library;
 
 /// So many jobs are an evening. Our own choice.
-const JOBS: usize = 5;
+pub const JOBS: usize = 5;
 
 /// One of the evening's jobs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,8 +29,13 @@ pub struct Planned {
 /// The evening's jobs, planned as if each went as predicted. The same person on the
 /// same day with the same record gets the same jobs.
 pub fn plan(desk: &Desk<'_>, library: &Library) -> Vec<Planned> {
+    plan_of(desk, library, JOBS)
+}
+
+/// The same with so many jobs.
+pub fn plan_of(desk: &Desk<'_>, library: &Library, jobs: usize) -> Vec<Planned> {
     let seed = u64::from(desk.record.responses) << 32 | u64::from(desk.now.day.unsigned_abs());
-    let chosen = desk.evening(JOBS, &mut Dice::of(seed));
+    let chosen = desk.evening(jobs, &mut Dice::of(seed));
     let last = chosen.len().saturating_sub(1);
     let mut planned = Vec::new();
     for (at, choice) in chosen.iter().enumerate() {

@@ -1,0 +1,21 @@
+//! Things for paper and page: the report of a logbook, and sheets to take along.
+//!
+//! A page is one string of HTML with everything in it: no script, no address of
+//! anything elsewhere, no font of its own. What stands on it the engine says; here it
+//! is arranged. Files are the program's business.
+//!
+//! The files in the order of what they need: `words`, `colors`, `page`; `plot`;
+//! `table`; `report`, `solution`, `sheet`.
+
+mod colors;
+mod page;
+mod plot;
+mod report;
+mod sheet;
+mod solution;
+mod table;
+mod words;
+
+pub use page::Kind;
+pub use report::{Report, report};
+pub use sheet::{Item, Sheet, sheet};

@@ -1,0 +1,12 @@
+//! The pages for paper and phone: a made-up record whose pages are kept as they look,
+//! and what holds of every page whatever the record and the lessons.
+
+#![cfg(test)]
+#![allow(clippy::expect_used, clippy::unwrap_used)]
+
+#[path = "../common/mod.rs"]
+mod common;
+mod html;
+mod record;
+mod reports;
+mod sheets;

@@ -1,0 +1,309 @@
+//! Report, sheets, and answers from paper: what the commands write, keep and refuse.
+
+use std::fs;
+use std::path::Path;
+
+use pumpwright::logbook::Logbook;
+use pumpwright_engine::entries::{Entry, Place, Purpose};
+
+use crate::inside::library;
+use crate::logbook::{add, folder, handed_in, printed, run, text};
+
+/// A code whose job the lessons have.
+fn code(file: &Path) -> String {
+    let problem = printed(file, &["problem", "cable-drop", "--draw", "7"]);
+    problem.lines().nth(1).expect("the code").to_owned()
+}
+
+fn kept(file: &Path, person: &str) -> Vec<Entry> {
+    let logbook = Logbook::there(file).expect("a logbook");
+    let sheets = logbook.sheets(Some(person)).expect("its sheets");
+    sheets.into_iter().map(|sheet| sheet.entry).collect()
+}
+
+#[test]
+fn a_report_is_written_and_written_anew() {
+    let folder = folder("report");
+    let (file, page) = (folder.join("logbook.db"), folder.join("report.html"));
+    add(&file, handed_in(&library(), "Ina", 40));
+    let asked = ["logbook", "report", text(&page), "--as", "Ina"];
+    let said = printed(&file, &asked);
+    assert!(
+        said.contains("report.html is written: 40 sheets of Ina\n"),
+        "{said}"
+    );
+    assert!(said.contains("Foretold and seen, measured on "), "{said}");
+    assert!(said.contains("Brier score 0."), "{said}");
+    let first = fs::read_to_string(&page).expect("a page");
+    assert!(first.starts_with("<!DOCTYPE html>\n<!-- pumpwright: report -->\n<html"));
+    assert!(first.ends_with("</html>\n") && first.contains("logbook of Ina"));
+    assert_eq!(printed(&file, &asked), said);
+    let names = fs::read_dir(&folder).expect("a folder");
+    let left = names.filter(|name| {
+        let name = name.as_ref().expect("a name").file_name();
+        name.to_string_lossy().ends_with(".new")
+    });
+    assert_eq!(left.count(), 0);
+}
+
+#[test]
+fn what_is_not_ours_is_not_written_over() {
+    let folder = folder("report-refused");
+    let file = folder.join("logbook.db");
+    let other = folder.join("other.html");
+    let none = run(&file, &["logbook", "report", text(&other), "--as", "Ina"]);
+    assert_eq!(none.code, 2, "{}", none.err);
+    assert!(none.err.contains("there is no logbook "), "{}", none.err);
+    add(&file, handed_in(&library(), "Ina", 2));
+    let nobody = run(&file, &["logbook", "report", text(&other), "--as", "Zoe"]);
+    assert_eq!(nobody.code, 2);
+    assert!(
+        nobody.err.contains("there is no sheet of Zoe in "),
+        "{}",
+        nobody.err
+    );
+    assert!(!other.exists());
+    fs::write(&other, "<html>mine</html>").expect("a file");
+    for asked in [
+        ["logbook", "report", text(&other), "--as", "Ina"].as_slice(),
+        &["sheet", text(&other), "--as", "Ina"],
+        &["logbook", "report", text(&file), "--as", "Ina"],
+    ] {
+        let run = run(&file, asked);
+        assert_eq!(run.code, 2, "{asked:?}");
+        assert!(
+            run.err.contains(" of this program; name another file"),
+            "{}",
+            run.err
+        );
+    }
+    assert_eq!(fs::read_to_string(&other).expect("it"), "<html>mine</html>");
+    // A sheet is no report.
+    let page = folder.join("page.html");
+    printed(
+        &file,
+        &[
+            "sheet",
+            text(&page),
+            "--lesson",
+            "drop-cable",
+            "--draw",
+            "7",
+        ],
+    );
+    let run = run(&file, &["logbook", "report", text(&page), "--as", "Ina"]);
+    assert!(
+        run.err
+            .contains("is there and is no report of this program"),
+        "{}",
+        run.err
+    );
+    assert_eq!(kept(&file, "Ina").len(), 2);
+}
+
+#[test]
+fn a_page_that_cannot_be_written_leaves_nothing() {
+    let folder = folder("report-full");
+    let file = folder.join("logbook.db");
+    let nowhere = folder.join("none").join("page.html");
+    let run = run(&file, &["sheet", text(&nowhere), "--lesson", "drop-cable"]);
+    assert_eq!(run.code, 3);
+    assert!(
+        run.err.contains("page.html cannot be written: "),
+        "{}",
+        run.err
+    );
+}
+
+/// A disk that is full, as a limit on the size of files has it.
+#[cfg(unix)]
+#[test]
+fn a_full_disk_leaves_no_half_page() {
+    use std::process::Command;
+
+    use crate::started::{NO_SETTINGS, finish};
+
+    let folder = folder("sheet-full");
+    let page = folder.join("page.html");
+    let program = env!("CARGO_BIN_EXE_pumpwright");
+    let script = "trap '' XFSZ; ulimit -f 4; exec \"$0\" \"$@\"";
+    let mut command = Command::new("sh");
+    command
+        .args([
+            "-c",
+            script,
+            program,
+            "sheet",
+            text(&page),
+            "--lesson",
+            "drop-cable",
+        ])
+        .env_clear()
+        .env("LC_ALL", "C.UTF-8")
+        .env("PUMPWRIGHT_SETTINGS", NO_SETTINGS)
+        .env("PUMPWRIGHT_LOGBOOK", folder.join("logbook.db"));
+    let run = finish(&mut command);
+    assert_eq!(run.code, 3, "{}", run.err);
+    assert!(
+        run.err.contains("page.html cannot be written: "),
+        "{}",
+        run.err
+    );
+    assert_eq!(fs::read_dir(&folder).expect("a folder").count(), 0);
+}
+
+#[test]
+fn sheets_are_tonights_or_a_lessons() {
+    let folder = folder("sheet");
+    let (file, page) = (folder.join("logbook.db"), folder.join("page.html"));
+    // Somebody new, and no logbook is made by looking.
+    let said = printed(
+        &file,
+        &[
+            "sheet",
+            text(&page),
+            "--as",
+            "Ina",
+            "--count",
+            "3",
+            "--draw",
+            "7",
+        ],
+    );
+    assert_eq!(said.lines().count(), 4, "{said}");
+    assert!(!file.exists());
+    let first = fs::read_to_string(&page).expect("a page");
+    assert!(first.starts_with("<!DOCTYPE html>\n<!-- pumpwright: sheet -->\n"));
+    assert_eq!(first.matches("<article").count(), 3);
+    for code in said.lines().skip(1) {
+        assert!(first.contains(code.trim()), "{code}");
+        printed(&file, &["problem", code.trim()]);
+    }
+    printed(
+        &file,
+        &[
+            "sheet",
+            text(&page),
+            "--as",
+            "Ina",
+            "--count",
+            "3",
+            "--draw",
+            "7",
+        ],
+    );
+    assert_eq!(fs::read_to_string(&page).expect("a page"), first);
+    // With a record the reasons are the record's.
+    add(&file, handed_in(&library(), "Ina", 40));
+    printed(&file, &["sheet", text(&page), "--as", "Ina"]);
+    let page_of_record = fs::read_to_string(&page).expect("a page");
+    assert!(page_of_record.contains("% now") || page_of_record.contains("due: last right"));
+    let metric = [
+        "sheet",
+        text(&page),
+        "--lesson",
+        "drop-cable",
+        "--units",
+        "si",
+    ];
+    let said = printed(&file, &metric);
+    assert!(said.contains("  cable-drop.2si."), "{said}");
+    assert!(
+        fs::read_to_string(&page)
+            .expect("a page")
+            .contains("CAUTION: ")
+    );
+    for (asked, words) in [
+        (
+            ["--lesson", "dropcable"].as_slice(),
+            "there is no lesson \"dropcable\"; near it: drop-cable",
+        ),
+        (
+            &["--lesson", "drop-cable", "--count", "3"],
+            "cannot be used with",
+        ),
+        (&["--count", "0"], "0 is not in 1..=40"),
+        (&["--lesson", "drop-cable", "--level", "9"], "level"),
+    ] {
+        let run = run(&file, &[&["sheet", text(&page)], asked].concat());
+        assert_eq!(run.code, 2, "{asked:?}: {}", run.err);
+        assert!(run.err.contains(words), "{asked:?}: {}", run.err);
+    }
+}
+
+#[test]
+fn an_answer_from_paper_goes_into_the_logbook() {
+    let folder = folder("paper");
+    let file = folder.join("logbook.db");
+    let code = code(&file);
+    let plain = printed(&file, &["answer", &code, "run=354"]);
+    assert!(!file.exists(), "without --paper nothing is kept");
+    let paper = [
+        "answer",
+        &code,
+        "run=354",
+        "--paper",
+        "--as",
+        "Ina",
+        "--minutes",
+        "6",
+    ];
+    let said = printed(&file, &paper);
+    assert_eq!(
+        said,
+        format!("{plain}Kept in the logbook, as done on paper.\n")
+    );
+    let entries = kept(&file, "Ina");
+    let [entry] = entries.as_slice() else {
+        panic!("{} entries", entries.len());
+    };
+    assert_eq!(
+        (entry.place, entry.purpose),
+        (Place::Paper, Purpose::Practice)
+    );
+    assert_eq!((entry.code.as_str(), entry.seconds), (code.as_str(), 360));
+    assert_eq!(entry.lines[0].typed, "354");
+    assert!(entry.lines.iter().all(|line| line.helped == 0));
+    // Once more, with the solution open: kept too, and said that it does not count.
+    let again = run(
+        &file,
+        &[
+            "answer", &code, "run=354", "--paper", "--looked", "--as", "Ina",
+        ],
+    );
+    assert_eq!(again.code, 0);
+    assert!(
+        again.err.contains("this problem was handed in before"),
+        "{}",
+        again.err
+    );
+    let entries = kept(&file, "Ina");
+    assert!(entries[1].lines.iter().all(|line| line.helped == 4));
+    for (asked, words) in [
+        (
+            ["--paper"].as_slice(),
+            "nothing is answered, so nothing is kept",
+        ),
+        (
+            &["run= ", "--paper"],
+            "nothing is answered, so nothing is kept",
+        ),
+        (&["gone=3", "--paper"], "asks for no step \"gone\""),
+        (&["run=354", "--looked"], "--paper"),
+        (
+            &["run=354", "--paper", "--minutes", "0"],
+            "0 is not in 1..=600",
+        ),
+    ] {
+        let run = run(&file, &[&["answer", &code, "--as", "Ina"], asked].concat());
+        assert_eq!(run.code, 2, "{asked:?}: {}", run.err);
+        assert!(run.err.contains(words), "{asked:?}: {}", run.err);
+    }
+    assert_eq!(kept(&file, "Ina").len(), 2);
+    // A logbook that cannot be used: nothing is marked as kept.
+    let blocked = folder.join("blocked");
+    fs::create_dir(&blocked).expect("a folder");
+    let run = run(&blocked, &["answer", &code, "run=354", "--paper"]);
+    assert_ne!(run.code, 0);
+    assert_eq!(run.out, "");
+}
