@@ -96,9 +96,10 @@ fn logbook(
 
 /// Which logbook, and whose record.
 fn desk(cli: &Cli, settings: &InUse) -> commands::logbook::Desk {
+    let file = logbook::file(&cli.global);
     commands::logbook::Desk {
-        file: logbook::file(&cli.global),
-        person: logbook::person(&cli.global, settings),
+        person: logbook::person(&cli.global, settings, file.as_deref()),
+        file,
         named: cli.global.person.is_some(),
         system: settings.kept().units.unwrap_or(System::Us),
     }
@@ -111,8 +112,8 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
     );
     let opening = sits.then(|| {
         // The record is opened while the lessons are read.
-        let person = logbook::person(&cli.global, &settings);
-        FileClerk::begin(logbook::file(&cli.global).as_deref(), &person)
+        let whose = logbook::Whose::of(&cli.global, &settings);
+        FileClerk::begin(logbook::file(&cli.global).as_deref(), whose)
     });
     let read = Read::lessons(cli)?;
     settings.check_rules(&read.library);

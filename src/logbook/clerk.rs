@@ -11,6 +11,7 @@ use pumpwright_engine::entries::{Entry, Id};
 use pumpwright_engine::learner::History;
 use pumpwright_screens::{Clerk, Draft, Now, Receipt};
 
+use super::place::Whose;
 use super::store::DraftChange;
 use super::writer::{self, Loaded, Order, Told};
 use crate::news::News;
@@ -42,6 +43,8 @@ impl Opening {
 #[derive(Debug)]
 pub struct FileClerk {
     person: String,
+    /// Whether it is known who is meant.
+    found: bool,
     history: History,
     drafts: Vec<Draft>,
     receipts: VecDeque<Receipt>,
@@ -64,15 +67,16 @@ impl FileClerk {
     /// none. There is always a clerk: where the file cannot be used, its news say why,
     /// [`Clerk::keeps`] is false, and practice can go on unsaved.
     pub fn open(path: Option<&Path>, person: &str) -> Self {
-        Self::begin(path, person).wait()
+        Self::begin(path, Whose::named(person)).wait()
     }
 
     /// Begins to open it, on a thread of its own.
-    pub fn begin(path: Option<&Path>, person: &str) -> Opening {
+    pub fn begin(path: Option<&Path>, whose: Whose) -> Opening {
         let (orders, ordered) = channel();
         let (tell, told) = channel();
         let mut clerk = Self {
-            person: person.to_owned(),
+            person: whose.among(&[]),
+            found: false,
             history: History::default(),
             drafts: Vec::new(),
             receipts: VecDeque::new(),
@@ -90,10 +94,9 @@ impl FileClerk {
             clerk.hear(Told::Unusable(why.to_owned()));
             return Opening(clerk);
         };
-        let person = person.to_owned();
         let started = thread::Builder::new()
             .name("logbook".to_owned())
-            .spawn(move || writer::run(&path, person, &ordered, &tell));
+            .spawn(move || writer::run(&path, &whose, &ordered, &tell));
         match started {
             Ok(writer) => clerk.writer = Some(writer),
             Err(error) => clerk.hear(Told::Unusable(error.to_string())),
@@ -140,6 +143,11 @@ impl FileClerk {
     }
 
     fn take_over(&mut self, loaded: Loaded) {
+        if !self.found {
+            // Who is meant is known when the file is open.
+            self.found = true;
+            self.person.clone_from(&loaded.person);
+        }
         // What is said of a person who was here before comes too late.
         if loaded.person != self.person {
             return;
@@ -201,6 +209,7 @@ impl Clerk for FileClerk {
         if person == self.person {
             return;
         }
+        self.found = true;
         person.clone_into(&mut self.person);
         self.history = History::default();
         self.drafts.clear();

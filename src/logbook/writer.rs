@@ -13,6 +13,7 @@ use pumpwright_engine::entries::{Entry, Id};
 use pumpwright_engine::learner::History;
 use pumpwright_screens::{Draft, Receipt};
 
+use super::place::Whose;
 use super::sheet::Sheet;
 use super::store::{DraftChange, Logbook};
 use super::trouble::{Result, Trouble};
@@ -71,12 +72,13 @@ impl Loaded {
 
 /// Opens the file, tells what there is of the person, and writes until nobody orders
 /// any more.
-pub fn run(path: &Path, person: String, orders: &Receiver<Order>, tell: &Sender<Told>) {
+pub fn run(path: &Path, whose: &Whose, orders: &Receiver<Order>, tell: &Sender<Told>) {
     let logbook = match Logbook::open(path) {
         Ok(logbook) => logbook,
         Err(trouble) => {
             // What is there may still be read.
-            let read = Logbook::reading(path).and_then(|logbook| Loaded::of(&logbook, &person));
+            let read = Logbook::reading(path)
+                .and_then(|logbook| Loaded::of(&logbook, &meant(&logbook, whose)?));
             if let Ok(loaded) = read {
                 let _ = tell.send(Told::Loaded(Box::new(loaded)));
             }
@@ -87,6 +89,13 @@ pub fn run(path: &Path, person: String, orders: &Receiver<Order>, tell: &Sender<
     for notice in logbook.notices() {
         let _ = tell.send(Told::News(notice.clone()));
     }
+    let person = match meant(&logbook, whose) {
+        Ok(person) => person,
+        Err(trouble) => {
+            let _ = tell.send(Told::Unusable(trouble.to_string()));
+            return;
+        }
+    };
     let mut writer = Writer {
         logbook,
         person,
@@ -99,6 +108,13 @@ pub fn run(path: &Path, person: String, orders: &Receiver<Order>, tell: &Sender<
     if writer.load() {
         writer.work(orders);
     }
+}
+
+/// Whose record is meant among those in the file.
+fn meant(logbook: &Logbook, whose: &Whose) -> Result<String> {
+    let there = logbook.persons()?;
+    let there: Vec<String> = there.into_iter().map(|(name, _)| name).collect();
+    Ok(whose.among(&there))
 }
 
 struct Writer<'a> {

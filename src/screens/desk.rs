@@ -105,11 +105,14 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// The desk of this person, whose record is opened.
+    /// The desk of this person. Whose record it is the clerk knows; a name that is set
+    /// changes what stands on the sheets, and parts nobody from the record.
     pub fn open(person: Person<'a>) -> Self {
         let mut desk = Self::of(person);
-        let whose = desk.whose().to_owned();
-        desk.person.clerk.is_for(&whose);
+        if desk.person.clerk.person().is_empty() {
+            let whose = desk.whose().to_owned();
+            desk.person.clerk.is_for(&whose);
+        }
         desk
     }
 
@@ -206,8 +209,6 @@ impl<'a> Desk<'a> {
         self.name.clone_from(&choices.name);
         self.checked = choices.checked;
         self.exam = choices.exam;
-        let whose = self.whose().to_owned();
-        self.person.clerk.is_for(&whose);
     }
 
     /// Who keeps the record of what is handed in.

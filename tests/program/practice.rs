@@ -168,7 +168,7 @@ fn set_up_in_plain_lines_is_kept_and_holds_the_next_time() {
     let path = concat!(env!("CARGO_TARGET_TMPDIR"), "/plain-set-up.toml");
     let _ = std::fs::remove_file(path);
     let arguments = [&SHEET[..], &["--settings", path, "--count", "2"]].concat();
-    let set = typed(&arguments, "?U\nAsh\nSI\n\n\nline\n12 ft\n\n\n\n\n\n?Q\n");
+    let set = typed(&arguments, "?U\nAsh\nSI\n\n\nline\n\n12 ft\n\n\n\n\n\n?Q\n");
     assert_eq!((set.code, set.err.as_str()), (0, ""), "{}", set.out);
     // The open sheet stays as it is; the next one is in meters.
     let (open, next) = set.out.split_once("\nsheet: 2 of 2\n").expect("two sheets");
