@@ -245,16 +245,40 @@ fn calculations_and_engine_touch_neither_files_nor_clock_nor_terminal() {
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
 
-/// The manifests keep the packages apart: calculations, engine, screens, program.
+/// A page is a string: who writes it into a file, and when, is the program's business.
+#[test]
+fn pages_touch_neither_files_nor_clock() {
+    let found: Vec<String> = sources("press").iter().flat_map(forbidden).collect();
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// The manifests keep the packages apart: calculations, engine, press, screens, program.
 #[test]
 fn packages_depend_one_way() {
     for (package, never) in [
         (
             "calc",
-            ["pumpwright-engine", "pumpwright-screens"].as_slice(),
+            [
+                "pumpwright-engine",
+                "pumpwright-press",
+                "pumpwright-screens",
+            ]
+            .as_slice(),
         ),
-        ("engine", &["pumpwright-screens", "ratatui", "crossterm"]),
-        ("screens", &["pumpwright-calc"]),
+        (
+            "engine",
+            &[
+                "pumpwright-press",
+                "pumpwright-screens",
+                "ratatui",
+                "crossterm",
+            ],
+        ),
+        (
+            "press",
+            &["pumpwright-calc", "pumpwright-screens", "ratatui"],
+        ),
+        ("screens", &["pumpwright-calc", "pumpwright-press"]),
     ] {
         let path = root().join("src").join(package).join("Cargo.toml");
         let manifest = std::fs::read_to_string(&path).expect("a manifest");

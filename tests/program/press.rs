@@ -193,11 +193,25 @@ fn sheets_are_tonights_or_a_lessons() {
         ],
     );
     assert_eq!(fs::read_to_string(&page).expect("a page"), first);
-    // With a record the reasons are the record's.
-    add(&file, handed_in(&library(), "Ina", 40));
-    printed(&file, &["sheet", text(&page), "--as", "Ina"]);
-    let page_of_record = fs::read_to_string(&page).expect("a page");
-    assert!(page_of_record.contains("% now") || page_of_record.contains("due: last right"));
+    // What was done today is not asked again today.
+    let done = said.lines().nth(1).expect("a code").trim();
+    printed(&file, &["answer", done, "1=1", "--paper", "--as", "Ina"]);
+    let said = printed(
+        &file,
+        &[
+            "sheet",
+            text(&page),
+            "--as",
+            "Ina",
+            "--count",
+            "3",
+            "--draw",
+            "7",
+        ],
+    );
+    let family = done.split('.').next().expect("a family");
+    assert!(!said.contains(&format!("  {family}.")), "{said}");
+    assert_eq!(said.lines().count(), 4, "{said}");
     let metric = [
         "sheet",
         text(&page),
