@@ -128,7 +128,7 @@ mod at_a_terminal {
         session.shows("Question 2 of 25");
         // What is written is on the disk within a second.
         thread::sleep(Duration::from_secs(2));
-        session.is_cut_off();
+        session.cuts_off();
         let mut session = start(&logbook, &["exam"]);
         session.shows("go on: Refresher");
         session.types("\r");

@@ -177,7 +177,7 @@ impl Session {
     }
 
     /// Ends the program as a power cut would: it can do nothing about it.
-    pub fn is_cut_off(mut self) {
+    pub fn cuts_off(mut self) {
         self.signal("KILL");
         let _ = self.child.wait().expect("the program");
     }
