@@ -68,7 +68,22 @@ fn whose_record_it_is_comes_from_option_then_settings_then_the_machine() {
             .env("USER", "tom")
             .env("PUMPWRIGHT_LOGBOOK", &file),
     );
-    assert!(user.out.starts_with("tom: 0 sheets"), "{}", user.out);
+    assert!(
+        user.out.starts_with("Ina: 2 sheets"),
+        "who alone is there is meant: {}",
+        user.out
+    );
+    add(&file, handed_in(&library, "Bo", 1));
+    let one_of_two = finish(
+        program(&show)
+            .env("USER", "tom")
+            .env("PUMPWRIGHT_LOGBOOK", &file),
+    );
+    assert!(
+        one_of_two.out.starts_with("tom: 0 sheets"),
+        "{}",
+        one_of_two.out
+    );
     let named = ["--logbook", text(&file), "logbook", "show", "--as", "Ina"];
     let named = finish(program(&named).env("PUMPWRIGHT_LOGBOOK", "other.db"));
     assert!(named.out.starts_with("Ina: 2 sheets"), "{}", named.out);
