@@ -98,6 +98,7 @@ mod tests {
     }
 
     fn response(number: u128, day: i32) -> Response {
+        let family = if number.is_multiple_of(2) { "a" } else { "b" };
         Response {
             when: Moment {
                 seconds: i64::from(day) * 86_400,
@@ -105,11 +106,11 @@ mod tests {
             },
             id: number,
             problem: format!("p{number}"),
-            family: if number.is_multiple_of(2) { "a" } else { "b" }.to_owned(),
+            family: family.to_owned(),
             level: 1,
             probe: true,
             tries: vec![Try {
-                skill: "a".to_owned(),
+                skill: family.to_owned(),
                 right: !number.is_multiple_of(3),
                 helped: false,
                 seconds: None,

@@ -38,9 +38,10 @@ pub fn of_share(share: f64, n: f64, deviate: f64) -> Interval {
             .max(0.0)
             .sqrt();
     let scale = 1.0 + z2 / n;
+    // Where none or all came, rounding must not leave the share outside.
     Interval {
-        low: ((middle - half) / scale).max(0.0),
-        high: ((middle + half) / scale).min(1.0),
+        low: ((middle - half) / scale).clamp(0.0, share.clamp(0.0, 1.0)),
+        high: ((middle + half) / scale).clamp(share.clamp(0.0, 1.0), 1.0),
     }
 }
 
