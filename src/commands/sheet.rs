@@ -7,7 +7,7 @@ use pumpwright_engine::learner::{Blueprint, Curriculum, Desk, History, Moment, R
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{DRAWS, Problem, Settings};
 use pumpwright_press as press;
-use pumpwright_screens::{JOBS, Planned, plan_of};
+use pumpwright_screens::{JOBS, Planned, plan_of, showing};
 
 use super::drawing;
 use super::logbook::Desk as Whose;
@@ -16,9 +16,6 @@ use crate::console::Console;
 use crate::failure::{self, Failure};
 use crate::logbook::Logbook;
 use crate::{own_file, platform};
-
-/// So many draws are tried for numbers that show a mistake.
-const TRIES: u32 = 30;
 
 /// Writes the page.
 ///
@@ -100,23 +97,13 @@ impl Drawer<'_> {
 
     /// A problem of the evening; its numbers show the mistake whose contrast is due.
     fn planned(&self, planned: &Planned, further: u32) -> Result<Problem, Failure> {
-        let level = Some(planned.level);
-        let first = self.draw(&planned.family, level, further)?;
-        let Some(mistake) = &planned.contrast else {
-            return Ok(first);
-        };
-        let shows = |problem: &Problem| problem.mistakes.iter().any(|live| live.id == *mistake);
-        if shows(&first) {
-            return Ok(first);
-        }
-        // Beyond the draws of the other problems of the page.
-        for more in 1..TRIES {
-            let other = self.draw(&planned.family, level, further + 100 * more)?;
-            if shows(&other) {
-                return Ok(other);
-            }
-        }
-        Ok(first)
+        let mut more = 0;
+        showing(planned.contrast.as_deref(), || {
+            // Beyond the draws of the other problems of the page.
+            let drawn = self.draw(&planned.family, Some(planned.level), further + 100 * more);
+            more += 1;
+            drawn
+        })
     }
 }
 

@@ -64,7 +64,7 @@ pub use plain::{ExamAsked, PlainDone, PlainOptions, exam_plain, practice_plain};
 pub use set_up::{Checked, Choices, SetUp, Signs};
 pub use terminal::{Runs, Signals};
 pub use theme::Look;
-pub use tonight::{JOBS, Planned, plan_of};
+pub use tonight::{JOBS, Planned, plan_of, showing};
 pub use trainer::Trainer;
 
 /// Where the trainer begins.

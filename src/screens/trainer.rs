@@ -451,7 +451,13 @@ impl<'a> Trainer<'a> {
 
     /// Draws a sheet and lays it on the front page; what was begun waits.
     fn draw_sheet(&mut self, family: &str, level: Option<u8>) {
-        match self.draw(family, level) {
+        let drawn = self.draw(family, level);
+        self.lay_sheet(drawn);
+    }
+
+    /// Lays a drawn problem on the front page, for practice.
+    fn lay_sheet(&mut self, drawn: Result<Problem, DrawError>) {
+        match drawn {
             Ok(problem) => {
                 self.front_page();
                 self.message = None;

@@ -18,6 +18,10 @@ pub struct Week {
     pub end: Moment,
     /// Problems handed in in it.
     pub responses: usize,
+    /// Lines tried without help, and how many of them were right.
+    pub unaided: usize,
+    /// See [`Self::unaided`].
+    pub right: usize,
     /// What the forecast rests on.
     pub evidence: Evidence,
     /// The forecast; none where the evidence is not enough.
@@ -53,10 +57,15 @@ pub fn weeks(
     while start <= last {
         let after = start.saturating_add(7);
         let over = start == last;
-        let mut own = 0;
+        let (mut own, mut unaided, mut right) = (0, 0, 0);
         while let Some(response) = coming.next_if(|next| over || next.when.day < after) {
             record.take(curriculum, response);
-            own += usize::from(response.when.day >= start);
+            if response.when.day >= start {
+                own += 1;
+                let tried = response.tries.iter().filter(|tried| !tried.helped);
+                unaided += tried.clone().count();
+                right += tried.filter(|tried| tried.right).count();
+            }
         }
         let end = if over {
             now
@@ -68,6 +77,8 @@ pub fn weeks(
         told.push(Week {
             end,
             responses: own,
+            unaided,
+            right,
             evidence,
             forecast: enough.then(|| forecast(curriculum, &record, blueprint, end)),
         });
@@ -152,6 +163,8 @@ mod tests {
             Some(forecast(&curriculum, &record, &blueprint, now))
         );
         assert_eq!(told.iter().map(|week| week.responses).sum::<usize>(), 90);
+        assert_eq!(told.iter().map(|week| week.unaided).sum::<usize>(), 90);
+        assert_eq!(told.iter().map(|week| week.right).sum::<usize>(), 60);
         assert!(told[0].forecast.is_none());
         for pair in told.windows(2) {
             assert!(pair[0].end < pair[1].end);

@@ -10,11 +10,8 @@ use pumpwright_engine::problems::Problem;
 use super::session::{After, Session};
 use super::written::Written;
 use crate::guide::Guide;
-use crate::tonight::{Planned, plan};
+use crate::tonight::{Planned, plan, showing};
 use crate::words;
-
-/// So many draws are tried for numbers that show a mistake.
-const TRIES: u32 = 30;
 
 impl Session<'_> {
     /// Plans the evening, where there is a record that asks for one, and says it.
@@ -87,17 +84,9 @@ impl Session<'_> {
     }
 
     fn drawn_for(&mut self, job: &Planned) -> io::Result<Option<Problem>> {
-        let mut drawn = self.draw(&job.family, Some(job.level))?;
-        let Some(mistake) = &job.contrast else {
-            return Ok(drawn);
-        };
-        for _ in 0..TRIES {
-            let shows = |problem: &Problem| problem.mistakes.iter().any(|live| live.id == *mistake);
-            if drawn.as_ref().is_none_or(shows) {
-                break;
-            }
-            drawn = self.draw(&job.family, Some(job.level))?;
-        }
-        Ok(drawn)
+        let drawn = showing(job.contrast.as_deref(), || {
+            self.drawn(&job.family, Some(job.level))
+        });
+        self.said_against(drawn)
     }
 }

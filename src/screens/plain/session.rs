@@ -8,7 +8,7 @@ use std::rc::Rc;
 use pumpwright_engine::figures::{self, Frame, View};
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
-use pumpwright_engine::problems::{Problem, Request, Settings, draw};
+use pumpwright_engine::problems::{DrawError, Problem, Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
 use super::lines::Lines;
@@ -383,6 +383,12 @@ impl<'a> Session<'a> {
 
     /// A sheet of this family; what stands against it is said.
     pub(super) fn draw(&mut self, family: &str, level: Option<u8>) -> io::Result<Option<Problem>> {
+        let drawn = self.drawn(family, level);
+        self.said_against(drawn)
+    }
+
+    /// A sheet of this family.
+    pub(super) fn drawn(&mut self, family: &str, level: Option<u8>) -> Result<Problem, DrawError> {
         let request = Request {
             family,
             level,
@@ -390,7 +396,15 @@ impl<'a> Session<'a> {
             draw: (self.draws)(),
             settings: self.settings,
         };
-        match draw(self.library, &request) {
+        draw(self.library, &request)
+    }
+
+    /// Says what stands against a draw.
+    pub(super) fn said_against(
+        &mut self,
+        drawn: Result<Problem, DrawError>,
+    ) -> io::Result<Option<Problem>> {
+        match drawn {
             Ok(problem) => Ok(Some(problem)),
             Err(error) => {
                 self.lines.say("note", &error.to_string())?;

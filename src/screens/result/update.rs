@@ -2,6 +2,7 @@
 
 use super::state::PaperResult;
 use crate::blank::{Blank, Wrote};
+use crate::keeping::ask;
 use crate::keys::Press;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
@@ -66,29 +67,6 @@ fn write(result: &mut PaperResult, press: &Press) -> Outcome {
 
 /// While it is being written down, and where it cannot be.
 fn on_its_way(result: &mut PaperResult, stroke: &Stroke) -> Outcome {
-    if result.trouble.is_none() {
-        return match stroke.press {
-            Press::Ask => Outcome::Ask(None),
-            _ => Outcome::Say("the paper is being written down; its marks come then".to_owned()),
-        };
-    }
-    match &stroke.press {
-        Press::Enter => match result.number.trimmed().to_ascii_lowercase().as_str() {
-            "a" => Outcome::WriteAgain,
-            "b" => Outcome::GoOnWithout,
-            _ => Outcome::Say("write a or b, then Enter".to_owned()),
-        },
-        Press::Escape => Outcome::Say("the paper is still here: write a or b".to_owned()),
-        Press::Ask => Outcome::Ask(None),
-        press => {
-            if result.number.gives_way_to(press) {
-                result.number = Blank::default();
-            }
-            match result.number.take(press) {
-                Wrote::Changed => Outcome::Stay,
-                Wrote::Full => Outcome::Say(Wrote::FULL.to_owned()),
-                Wrote::NotMine => no_use(press),
-            }
-        }
-    }
+    let trouble = result.trouble.is_some();
+    ask::update("paper", trouble, &mut result.number, stroke)
 }

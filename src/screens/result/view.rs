@@ -4,6 +4,7 @@ use pumpwright_engine::papers::{MarkedPaper, Tally};
 use pumpwright_engine::statistics::Interval;
 
 use super::state::PaperResult;
+use crate::keeping::ask;
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::sitting::duration;
@@ -225,64 +226,13 @@ fn next(result: &PaperResult) -> String {
 
 /// While it is being written down, and where it cannot be.
 fn on_its_way(result: &PaperResult) -> Page {
-    let title = result.sitting.paper.exam.title.clone();
-    let mut flow = vec![
-        Entry::of(
-            Role::Head,
-            vec![Cell::columns("Paper", 7), Cell::rest(title)],
-        ),
-        Entry::rule(),
-    ];
-    let Some(trouble) = &result.trouble else {
-        flow.push(Entry::text(
-            Role::Text,
-            "Being written down. The marks come when every question is on the disk.",
-        ));
-        return Page {
-            title: "EXAM PAPER, HANDED IN".into(),
-            flow,
-            next: "a moment: nothing is to be done".into(),
-            strip: vec![hint(Key::Ask, "ask")],
-            ..Page::default()
-        };
-    };
-    flow.push(Entry::text(
-        Role::Text,
-        "This paper is not whole in the logbook. What was kept before stays as it is.",
-    ));
-    flow.push(Entry::text(Role::Text, trouble.as_str()));
-    flow.push(Entry::rule());
-    for (letter, does) in [
-        ("a", "write it down once more"),
-        (
-            "b",
-            "go on without: nothing is kept from now on, until the next start",
-        ),
-    ] {
-        let cells = vec![
-            Cell::columns("", 4),
-            Cell::columns(letter, 4),
-            Cell::rest(does).hang(8),
-        ];
-        flow.push(Entry::of(Role::Text, cells));
-    }
-    let cells = vec![
-        Cell::columns("take", 12),
-        Cell::blank(result.number.text(), 8, Some(result.number.before())),
-        Cell::rest("write one letter"),
-    ];
-    let pen = Entry::of(Role::Line, cells).signed(Some(Sign::Pen));
-    flow.extend([Entry::gap(), pen.focused(true)]);
-    Page {
-        title: "NOT WRITTEN DOWN".into(),
-        flow,
-        next: match result.number.trimmed().to_ascii_lowercase().as_str() {
-            "a" => "Enter: write the paper down once more",
-            "b" => "Enter: go on, and keep nothing",
-            _ => "Enter: write a or b first",
-        }
-        .into(),
-        strip: vec![hint(Key::Enter, "do that"), hint(Key::Ask, "ask")],
-        ..Page::default()
-    }
+    ask::page(&ask::OnItsWay {
+        what: "paper",
+        head: ("Paper", &result.sitting.paper.exam.title),
+        title: "EXAM PAPER, HANDED IN",
+        comes: "The marks come when every question is on the disk.",
+        stands: "This paper is not whole in the logbook.",
+        trouble: result.trouble.as_deref(),
+        choice: &result.number,
+    })
 }

@@ -2,18 +2,18 @@
 //! forecast with what it rests on.
 
 use pumpwright_engine::learner::{
-    Desk, Evidence, History, Moment, Record, Stage, commonest, forecast, standing as stands,
+    Desk, Evidence, History, Stage, Week, commonest, forecast, standing as stands, weeks,
 };
 use pumpwright_engine::lessons::{Exam, Library};
 use pumpwright_engine::quantities::System;
 
-use super::state::{Line, Standing, Week};
+use super::state::{Line, Standing};
 use crate::calendar;
 
 /// Without an exam date the projection looks so many days ahead. Our own choice.
 const PROJECTION: i32 = 30;
 /// So many weeks are shown.
-const WEEKS: i32 = 8;
+const WEEKS: usize = 8;
 /// So many turns are shown.
 const TURNS: usize = 4;
 
@@ -74,7 +74,7 @@ pub fn read(
     let mut standing = Standing {
         place: whose,
         lines,
-        weeks: weeks(desk, history),
+        weeks: last_weeks(desk, history),
         ..Standing::default()
     };
     foretell(&mut standing, desk, exam, exam_day);
@@ -82,43 +82,10 @@ pub fn read(
     standing
 }
 
-/// The last weeks, each with what was done and the forecast at its end.
-fn weeks(desk: &Desk<'_>, history: &History) -> Vec<Week> {
-    let mut record = Record::new(desk.curriculum);
-    let mut left = history.in_order().into_iter().peekable();
-    let mut weeks = Vec::new();
-    for back in (0..WEEKS).rev() {
-        let ends = desk.now.later(-7 * back);
-        let begins = ends.later(-7);
-        let (mut sheets, mut lines) = (0, (0, 0));
-        while let Some(response) = left.next_if(|response| response.when.day <= ends.day) {
-            record.take(desk.curriculum, response);
-            if response.when.day > begins.day {
-                sheets += 1;
-                let unaided = response.tries.iter().filter(|tried| !tried.helped);
-                lines.1 += unaided.clone().count();
-                lines.0 += unaided.filter(|tried| tried.right).count();
-            }
-        }
-        if record.responses == 0 {
-            continue;
-        }
-        weeks.push(Week {
-            to: calendar::short(ends.day),
-            sheets,
-            lines,
-            forecast: forecast_at(desk, &record, ends),
-        });
-    }
-    weeks
-}
-
-fn forecast_at(desk: &Desk<'_>, record: &Record, then: Moment) -> Option<(f64, (f64, f64))> {
-    let enough = Evidence::of(record, desk.blueprint).is_enough();
-    enough.then(|| {
-        let forecast = forecast(desk.curriculum, record, desk.blueprint, then);
-        (forecast.score, forecast.between)
-    })
+/// The last weeks that anything was done in or after.
+fn last_weeks(desk: &Desk<'_>, history: &History) -> Vec<Week> {
+    let mut told = weeks(desk.curriculum, history, desk.blueprint, desk.now);
+    told.split_off(told.len().saturating_sub(WEEKS))
 }
 
 /// The forecast for today; below the evidence that it needs, what is missing.
@@ -144,7 +111,7 @@ fn foretell(standing: &mut Standing, desk: &Desk<'_>, exam: Option<&Exam>, exam_
         return;
     }
     let today = forecast(desk.curriculum, desk.record, desk.blueprint, desk.now);
-    let ahead = exam_day.map_or(PROJECTION, |day| day - desk.now.day);
+    let ahead = exam_day.map_or(PROJECTION, |day| day.saturating_sub(desk.now.day));
     let later = desk.now.later(if ahead > 0 { ahead } else { PROJECTION });
     let then = forecast(desk.curriculum, desk.record, desk.blueprint, later);
     for (when, forecast) in [

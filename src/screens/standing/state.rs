@@ -1,6 +1,6 @@
 //! The standing screen: families with their state, turns, the forecast.
 
-use pumpwright_engine::learner::Stage;
+use pumpwright_engine::learner::{Stage, Week};
 
 use crate::blank::Blank;
 use crate::layout::Scroll;
@@ -40,19 +40,6 @@ impl Line {
             Self::Family { family, .. } | Self::Turn { family, .. } => family,
         }
     }
-}
-
-/// One week of the record.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Week {
-    /// Its last day.
-    pub to: String,
-    /// The sheets that were handed in.
-    pub sheets: usize,
-    /// Lines written without help, and how many of them were right.
-    pub lines: (usize, usize),
-    /// The forecast at its end and its interval; none below the evidence that it needs.
-    pub forecast: Option<(f64, (f64, f64))>,
 }
 
 /// The standing screen.

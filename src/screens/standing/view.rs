@@ -3,6 +3,7 @@
 use pumpwright_engine::learner::Stage;
 
 use super::{Line, Standing};
+use crate::calendar;
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Entry, Page, Role};
 use crate::theme::Sign;
@@ -113,21 +114,32 @@ fn weeks(standing: &Standing, scale: usize) -> Vec<Entry> {
     }
     let mut rows = vec![Entry::rule(), Entry::heading("Week by week")];
     for week in &standing.weeks {
-        let (right, of) = week.lines;
-        let sheets = words::count(week.sheets, "sheet", "sheets");
-        let done = format!("{sheets}, {right} of {of} lines right without help");
-        let mut cells = vec![
-            Cell::columns(format!("to {}", week.to), NUMBER + 5),
-            Cell::columns(done, FAMILY + STATE + 8).hang(1),
-        ];
-        if let Some((score, between)) = week.forecast {
-            if scale > 0 {
-                cells.push(Cell::columns(on_scale(score, between, scale), scale + 1));
-            }
-            let (low, high) = between;
-            cells.push(Cell::rest(format!("{:.0}-{:.0}", 100.0 * low, 100.0 * high)).right());
-        } else {
-            cells.push(Cell::rest("no forecast yet").hang(1));
+        let sheets = words::count(week.responses, "sheet", "sheets");
+        let (right, of) = (week.right, words::count(week.unaided, "line", "lines"));
+        let done = format!("{sheets}, {right} of {of} right without help");
+        let figures = week.forecast.map_or_else(
+            || "no forecast yet".to_owned(),
+            |forecast| {
+                let (low, high) = forecast.between;
+                format!("{:.0}-{:.0}", 100.0 * low, 100.0 * high)
+            },
+        );
+        let mut cells = vec![Cell::columns(
+            format!("to {}", calendar::short(week.end.day)),
+            NUMBER + 5,
+        )];
+        match week.forecast {
+            // In a narrow window both stand in one text.
+            _ if scale == 0 => cells.push(Cell::rest(format!("{done}; {figures}"))),
+            Some(forecast) => cells.extend([
+                Cell::columns(done, FAMILY + STATE + 8).hang(1),
+                Cell::columns(on_scale(forecast.score, forecast.between, scale), scale + 1),
+                Cell::rest(figures).right(),
+            ]),
+            None => cells.extend([
+                Cell::columns(done, FAMILY + STATE + 8).hang(1),
+                Cell::rest(figures).hang(1),
+            ]),
         }
         rows.push(Entry::of(Role::Line, cells));
     }

@@ -5,7 +5,7 @@ mod state;
 mod update;
 mod view;
 
-pub use plan::{JOBS, Planned, plan, plan_of};
+pub use plan::{JOBS, Planned, plan, plan_of, showing};
 pub use state::Tonight;
 pub use update::update;
 pub use view::page;

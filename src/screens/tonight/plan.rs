@@ -3,7 +3,10 @@
 use pumpwright_engine::entries::Purpose;
 use pumpwright_engine::learner::{Choice, Desk, Dice, Place, Support, Why};
 use pumpwright_engine::lessons::Library;
+use pumpwright_engine::problems::Problem;
 
+/// So many draws are tried for numbers that show a mistake. Our own choice.
+const TRIES: u32 = 30;
 /// So many jobs are an evening. Our own choice.
 pub const JOBS: usize = 5;
 
@@ -64,6 +67,28 @@ pub fn plan_of(desk: &Desk<'_>, library: &Library, jobs: usize) -> Vec<Planned> 
     planned
 }
 
+/// A problem whose numbers show a mistake: it gives another figure there. Where no draw
+/// of some thirty does, the last one drawn.
+///
+/// # Errors
+/// What stands against a draw.
+pub fn showing<E>(
+    mistake: Option<&str>,
+    mut draw: impl FnMut() -> Result<Problem, E>,
+) -> Result<Problem, E> {
+    let mut problem = draw()?;
+    let Some(mistake) = mistake else {
+        return Ok(problem);
+    };
+    for _ in 1..TRIES {
+        if problem.mistakes.iter().any(|live| live.id == mistake) {
+            break;
+        }
+        problem = draw()?;
+    }
+    Ok(problem)
+}
+
 fn why(desk: &Desk<'_>, choice: &Choice, place: Place) -> String {
     let now = format!("{:.0} % now", 100.0 * choice.success);
     match choice.why {
@@ -73,7 +98,7 @@ fn why(desk: &Desk<'_>, choice: &Choice, place: Place) -> String {
         Why::Steady => format!("{now}: a job you know, to end with"),
         Why::Due => match desk.record.families[choice.family].last_right {
             Some(last) => {
-                let days = (desk.now.day - last.day).max(0);
+                let days = desk.now.day.saturating_sub(last.day).max(0);
                 format!("due: last right {}", ago(days))
             }
             None => format!("due: {now}, not right yet"),

@@ -3,7 +3,6 @@
 
 use std::rc::Rc;
 
-use pumpwright_engine::entries::Purpose;
 use pumpwright_engine::learner::standing as stands;
 use pumpwright_engine::learner::{Desk, Stage, Support};
 use pumpwright_engine::problems::Problem;
@@ -14,11 +13,9 @@ use crate::guide::Guide;
 use crate::jobs::Jobs;
 use crate::screen::Screen;
 use crate::shelf;
-use crate::tonight::{Planned, Tonight, plan};
+use crate::tonight::{Planned, Tonight, plan, showing};
 use crate::worked::Worked;
 
-/// So many draws are tried for numbers that show a mistake.
-const TRIES: u32 = 30;
 /// So many names stand in a note.
 const NAMES: usize = 6;
 
@@ -110,42 +107,20 @@ impl Trainer<'_> {
     }
 
     fn drawn_for(&mut self, planned: &Planned) -> Option<Problem> {
-        let level = Some(planned.level);
-        let drawn = match &planned.contrast {
-            Some(mistake) => self.showing(&planned.family, level, mistake),
-            None => self.draw(&planned.family, level),
-        };
+        let Planned {
+            family,
+            level,
+            contrast,
+            ..
+        } = planned;
+        let drawn = showing(contrast.as_deref(), || self.draw(family, Some(*level)));
         drawn.map_err(|error| self.say(error.to_string())).ok()
-    }
-
-    /// A problem whose numbers show this mistake: it gives another figure there.
-    fn showing(
-        &mut self,
-        family: &str,
-        level: Option<u8>,
-        mistake: &str,
-    ) -> Result<Problem, pumpwright_engine::problems::DrawError> {
-        let mut problem = self.draw(family, level)?;
-        for _ in 0..TRIES {
-            if problem.mistakes.iter().any(|live| live.id == mistake) {
-                break;
-            }
-            problem = self.draw(family, level)?;
-        }
-        Ok(problem)
     }
 
     /// Draws a sheet whose numbers show a mistake.
     pub(super) fn draw_contrast(&mut self, family: &str, mistake: &str) {
-        match self.showing(family, None, mistake) {
-            Ok(problem) => {
-                self.front_page();
-                self.message = None;
-                let sheet = self.new_sheet(problem, Purpose::Practice);
-                self.stack.push(Screen::Sheet(Box::new(sheet)));
-            }
-            Err(error) => self.say(error.to_string()),
-        }
+        let drawn = showing(Some(mistake), || self.draw(family, None));
+        self.lay_sheet(drawn);
     }
 
     /// Opens the standing screen.
@@ -175,7 +150,7 @@ impl Trainer<'_> {
 /// The day of the exam, and what is left until then.
 fn until(exam: i32, today: i32) -> String {
     let day = calendar::short(exam);
-    match exam - today {
+    match exam.saturating_sub(today) {
         0 => format!("{day}, today"),
         1 => format!("{day}, tomorrow"),
         days if days > 0 => format!("{day}, in {days} days"),
