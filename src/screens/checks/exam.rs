@@ -8,6 +8,7 @@ use pumpwright_engine::learner::History;
 use pumpwright_engine::problems::Asks;
 
 use super::bench::{Bench, library, shipped};
+use crate::page::{Entry as PageLine, Role};
 use crate::screen::Screen;
 use crate::sitting::Sitting;
 use crate::terminal::Runs;
@@ -549,4 +550,36 @@ fn the_refresher_of_the_shipped_lessons_has_a_figure_for_every_area() {
         .iter()
         .all(|entry| entry.purpose == Purpose::Refresher);
     assert!(purposes);
+}
+
+#[test]
+fn a_line_goes_by_the_number_of_its_question_once() {
+    let library = library();
+    for size in [(120, 40), (80, 24), (60, 20)] {
+        let clerk = Shared::default();
+        let mut bench = bench(&library, &clerk, Start::Exams);
+        bench.resize(size.0, size.1);
+        bench.play("⏎⏎");
+        for at in 0..sitting(&bench).paper.questions.len() {
+            let open = sitting(&bench);
+            assert_eq!(open.at, at);
+            let (_, line) = open
+                .question()
+                .and_then(|question| question.asked())
+                .expect("a line");
+            if matches!(line.asks, Asks::Figure | Asks::Row | Asks::Pick { .. }) {
+                let page = bench.trainer.page();
+                let number = (at + 1).to_string();
+                let goes_by = |entry: &&PageLine| {
+                    entry.role == Role::Line
+                        && entry.cells.first().is_some_and(|cell| cell.text == number)
+                };
+                let found = page.entries().filter(goes_by).count();
+                assert_eq!(found, 1, "question {number} at {size:?}");
+            }
+            while sitting(&bench).at == at && at + 1 < sitting(&bench).paper.questions.len() {
+                bench.play("⏎");
+            }
+        }
+    }
 }

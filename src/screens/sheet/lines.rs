@@ -16,6 +16,8 @@ pub struct Columns {
     unit: usize,
     /// Whether the form of the answer has room beside the blank.
     form: bool,
+    /// The number by which the line goes, where it is another than on the sheet.
+    number: Option<usize>,
 }
 
 const NUMBER: usize = 3;
@@ -40,6 +42,7 @@ impl Columns {
                 blank: 14,
                 unit,
                 form: true,
+                number: None,
             };
         }
         let label = width.saturating_sub(2 + NUMBER + 14 + unit).max(12);
@@ -48,7 +51,15 @@ impl Columns {
             blank: 14,
             unit,
             form: false,
+            number: None,
         }
+    }
+
+    /// The same where a line goes by this number: that of a question on a paper.
+    #[must_use]
+    pub const fn numbered(mut self, number: usize) -> Self {
+        self.number = Some(number);
+        self
     }
 
     /// The heads of the columns.
@@ -77,7 +88,8 @@ impl Columns {
     }
 
     fn single(&self, sheet: &Sheet, index: usize, line: &Line) -> Vec<Entry> {
-        let number = number(&sheet.problem, index).unwrap_or(1).to_string();
+        let own = || number(&sheet.problem, index).unwrap_or(1);
+        let number = self.number.unwrap_or_else(own).to_string();
         let mut cells = vec![
             Cell::columns(number, NUMBER),
             Cell::columns(line.label.as_str(), self.label).hang(1),

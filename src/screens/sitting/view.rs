@@ -86,14 +86,9 @@ fn lines(sitting: &Sitting, sheet: &Sheet, width: usize) -> Vec<Entry> {
     let Some((index, line)) = asked else {
         return Vec::new();
     };
-    let mut entries = sheet::Columns::fitting(&sheet.problem, width).line(sheet, index, line);
-    // The line goes by the number of its question; a sheet would say 1.
-    let single = matches!(line.asks, Asks::Figure | Asks::Row | Asks::Pick { .. });
-    let own = entries.iter_mut().rfind(|entry| entry.role == Role::Line);
-    if let Some(cell) = own.filter(|_| single).and_then(|own| own.cells.first_mut()) {
-        cell.text = (sitting.at + 1).to_string();
-    }
-    entries
+    sheet::Columns::fitting(&sheet.problem, width)
+        .numbered(sitting.at + 1)
+        .line(sheet, index, line)
 }
 
 /// What may be used, and what the form of the paper rests on; the code of the paper.
