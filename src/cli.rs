@@ -1,5 +1,6 @@
 //! Commands and options, with the words of their help. Nothing is done here.
 
+mod board;
 mod logbook;
 mod sheet;
 
@@ -9,6 +10,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use pumpwright_calc::registry::Basis;
 use pumpwright_engine::quantities::{DecimalSign, System};
 
+pub use board::Board;
 pub use logbook::{Delete, Export, Import, Logbook, Merge, OfLogbook, Report, Show};
 pub use sheet::Sheet;
 
@@ -113,6 +115,7 @@ impl Cli {
             Some(Command::Problem(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Figure(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Sheet(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Board(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Lessons(asked)) => asked.units = asked.units.or(units),
             Some(Command::Calc(asked)) => asked.units = asked.units.or(units),
             _ => {}
@@ -194,6 +197,8 @@ pub enum Command {
     Answer(Answer),
     /// Work problems one after another
     Practice(Practice),
+    /// Put a problem on the board, one line of its working a key
+    Board(Board),
     /// Write problems as a page for a phone, to work away from the machine
     Sheet(Sheet),
     /// Sit a paper with a clock, without help

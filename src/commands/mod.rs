@@ -2,6 +2,7 @@
 //! anything about the trade; the engine and the formulas do.
 
 pub mod answer;
+pub mod board;
 pub mod calc;
 pub mod check;
 pub mod completions;

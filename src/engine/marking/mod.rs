@@ -9,6 +9,6 @@ mod reading;
 mod score;
 mod slips;
 
-pub use mark::{keep, mark};
+pub use mark::{keep, known_turn, mark};
 pub use marked::{Marked, MarkedLine, Marks, Response, Turn, Verdict};
 pub use reading::{Manner, written_values};

@@ -119,7 +119,7 @@ impl Trainer<'_> {
     pub(super) fn closed_tables(&mut self) -> BTreeSet<Arc<str>> {
         if matches!(
             self.stack.last(),
-            Some(Screen::Worked(_) | Screen::Through(_))
+            Some(Screen::Worked(_) | Screen::Through(_) | Screen::Board(_))
         ) {
             return BTreeSet::new();
         }
