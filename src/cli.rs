@@ -1,6 +1,7 @@
 //! Commands and options, with the words of their help. Nothing is done here.
 
 mod board;
+mod export;
 mod logbook;
 mod sheet;
 
@@ -11,6 +12,7 @@ use pumpwright_calc::registry::Basis;
 use pumpwright_engine::quantities::{DecimalSign, System};
 
 pub use board::Board;
+pub use export::Export as ExportProblems;
 pub use logbook::{Delete, Export, Import, Logbook, Merge, OfLogbook, Report, Show};
 pub use sheet::Sheet;
 
@@ -116,6 +118,7 @@ impl Cli {
             Some(Command::Figure(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Sheet(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Board(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Export(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Lessons(asked)) => asked.units = asked.units.or(units),
             Some(Command::Calc(asked)) => asked.units = asked.units.or(units),
             _ => {}
@@ -201,6 +204,8 @@ pub enum Command {
     Board(Board),
     /// Write problems as a page for a phone, to work away from the machine
     Sheet(Sheet),
+    /// Write problems in an open standard, for another program to ask and to mark
+    Export(ExportProblems),
     /// Sit a paper with a clock, without help
     Exam(Exam),
     /// Read every lesson file, draw every family many times, and report each fault

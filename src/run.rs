@@ -138,6 +138,7 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         Some(Command::Problem(asked)) => commands::problem::run(asked, library, console),
         Some(Command::Figure(asked)) => commands::figure::run(asked, library, console),
         Some(Command::Board(asked)) => commands::board::plainly(asked, library, console),
+        Some(Command::Export(asked)) => commands::export::run(asked, library, console),
         Some(Command::Words(asked)) => commands::words::run(asked, library, console),
         Some(Command::Answer(asked)) => {
             let desk = desk(cli, &settings);

@@ -8,6 +8,7 @@ pub mod check;
 pub mod completions;
 pub mod drawing;
 pub mod exam;
+pub mod export;
 pub mod figure;
 pub mod json;
 pub mod lessons;

@@ -5,11 +5,12 @@
 //! is arranged. Files are the program's business.
 //!
 //! The files in the order of what they need: `words`, `colors`, `page`; `plot`;
-//! `table`; `report`, `solution`, `sheet`.
+//! `table`; `report`, `solution`, `sheet`; `qti`, which writes XML in place of HTML.
 
 mod colors;
 mod page;
 mod plot;
+pub mod qti;
 mod report;
 mod sheet;
 mod solution;
