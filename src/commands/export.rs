@@ -21,7 +21,11 @@ const ARCHIVE: &str = "package.zip";
 ///
 /// # Errors
 /// When a problem cannot be drawn, or the folder is not empty or cannot be written.
-pub fn run(asked: &ExportProblems, library: &Library, console: &mut Console) -> Result<(), Failure> {
+pub fn run(
+    asked: &ExportProblems,
+    library: &Library,
+    console: &mut Console,
+) -> Result<(), Failure> {
     let problems = problems(asked, library)?;
     let title = problems
         .first()

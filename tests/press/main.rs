@@ -7,6 +7,9 @@
 #[path = "../common/mod.rs"]
 mod common;
 mod html;
+mod qti;
+mod qti_cases;
+mod qti_rules;
 mod record;
 mod reports;
 mod sheets;

@@ -64,7 +64,11 @@ pub fn accepted(problem: &Problem, line: &Line) -> Vec<Span> {
     let printed = printed_values(problem);
     let mut spans = Vec::new();
     for values in [&problem.values, &printed] {
-        let slot = problem.variant.steps.get(line.step).and_then(|step| step.slot);
+        let slot = problem
+            .variant
+            .steps
+            .get(line.step)
+            .and_then(|step| step.slot);
         let value = slot.and_then(|slot| values.get(slot)?.as_ref()?.number());
         if let Some(value) = value {
             spans.extend(around(problem, values, line, value.si));
@@ -121,7 +125,11 @@ fn merged(mut spans: Vec<Span>) -> Vec<Span> {
 
 /// Whether a later line that is right bears this one when it is left empty.
 pub fn bears(problem: &Problem, empty: &Line, later: &Line) -> bool {
-    let slot = problem.variant.steps.get(empty.step).and_then(|step| step.slot);
+    let slot = problem
+        .variant
+        .steps
+        .get(empty.step)
+        .and_then(|step| step.slot);
     let figure = matches!(later.asks, Asks::Figure | Asks::Row);
     figure && slot.is_some_and(|slot| problem.variant.rests_on(later.step).contains(&slot))
 }
@@ -132,7 +140,10 @@ pub fn follow(problem: &Problem, line: &Line) -> Follow {
     if before.is_empty() {
         return Follow::Alone;
     }
-    let lines: Vec<&Line> = before.iter().filter_map(|at| problem.lines.get(*at)).collect();
+    let lines: Vec<&Line> = before
+        .iter()
+        .filter_map(|at| problem.lines.get(*at))
+        .collect();
     product(problem, line, &lines).map_or(Follow::NotCarried, |(from, to)| Follow::Product {
         lines: before.into_iter().collect(),
         from,
@@ -149,13 +160,21 @@ fn parents(problem: &Problem, line: &Line) -> BTreeSet<usize> {
     while let Some(at) = open.pop() {
         let formula = variant.steps.get(at).and_then(|step| step.body.formula());
         for slot in formula.into_iter().flat_map(|formula| formula.slots()) {
-            let step = variant.steps.iter().position(|step| step.slot == Some(*slot));
+            let step = variant
+                .steps
+                .iter()
+                .position(|step| step.slot == Some(*slot));
             let Some(step) = step.filter(|step| seen.insert(*step)) else {
                 continue;
             };
             let asked = problem.lines.iter().position(|line| line.step == step);
             match asked {
-                Some(at) if problem.lines.get(at).is_some_and(|l| l.asks != Asks::Nothing) => {
+                Some(at)
+                    if problem
+                        .lines
+                        .get(at)
+                        .is_some_and(|l| l.asks != Asks::Nothing) =>
+                {
                     found.insert(at);
                 }
                 _ => open.push(step),
@@ -222,7 +241,10 @@ fn product(problem: &Problem, line: &Line, before: &[&Line]) -> Option<((f64, f6
         Some((Direction::Down, grid)) => (below.max(grid), above, true),
     };
     Some(if fixed {
-        ((factor, -below - shown * SNAP), (factor, above + shown * SNAP))
+        (
+            (factor, -below - shown * SNAP),
+            (factor, above + shown * SNAP),
+        )
     } else {
         let (low, high) = (below / shown + SNAP, above / shown + SNAP);
         ((factor * (1.0 - low), 0.0), (factor * (1.0 + high), 0.0))

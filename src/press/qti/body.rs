@@ -34,9 +34,10 @@ pub fn body(problem: &Problem, lines: &Lines, drawn: Option<&Drawn>) -> Element 
         body = body.put(element("p").put(image));
     }
     if problem.training {
-        body = body.put(element("p").text(
-            "Training figures: on a job the nameplate and the local code decide.",
-        ));
+        body = body.put(
+            element("p")
+                .text("Training figures: on a job the nameplate and the local code decide."),
+        );
     }
     body = body.all(lines.says.iter().map(|text| element("p").text(text)));
     body = body.all(lines.body.iter().cloned());
@@ -77,7 +78,9 @@ fn solution(problem: &Problem) -> Option<Element> {
         }
         let label = element("strong").text(&line.label);
         if html.numbers.is_empty() {
-            step = step.put(label).text(format!(": {}", arranged(problem, &line.id, &line.text)));
+            step = step
+                .put(label)
+                .text(format!(": {}", arranged(problem, &line.id, &line.text)));
         } else {
             step = step.put(label).html(format!(" = {}", html.words));
             for row in &html.numbers {

@@ -1,6 +1,6 @@
 //! One problem as an item: what is declared, what is shown, how it is marked.
 
-use pumpwright_engine::figures::{Frame, View, list, scene, svg};
+use pumpwright_engine::figures::{Frame, Scene, View, list, scene, svg};
 use pumpwright_engine::problems::Problem;
 
 use super::File;
@@ -42,7 +42,7 @@ pub fn item(place: usize, problem: &Problem) -> Item {
     let path = format!("figures/{id}.svg");
     let shown = drawn.as_ref().map(|scene| body::Drawn {
         source: format!("../{path}"),
-        said: list(scene).join(". "),
+        said: said(scene),
     });
     let lines = lines::lines(problem);
     let marks = f64::from(problem.marks());
@@ -71,6 +71,13 @@ pub fn item(place: usize, problem: &Problem) -> Item {
         element,
         figure,
     }
+}
+
+/// What a figure shows, in words; the caution stands in the item already.
+fn said(scene: &Scene) -> String {
+    let lines = list(scene).into_iter();
+    let lines = lines.filter(|line| !line.starts_with("caution: "));
+    lines.collect::<Vec<_>>().join(". ")
 }
 
 /// An outcome that is a figure.

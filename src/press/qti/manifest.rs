@@ -27,7 +27,10 @@ pub fn manifest(items: &[Item]) -> Element {
             .all(drawn)
     });
     element("manifest")
-        .with("xmlns", "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1")
+        .with(
+            "xmlns",
+            "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1",
+        )
         .with("identifier", "pkg-paper")
         .put(metadata)
         .put(element("organizations"))

@@ -26,7 +26,9 @@ pub fn name(id: &str) -> Element {
 }
 
 fn base(kind: &'static str, value: String) -> Element {
-    element("qti-base-value").with("base-type", kind).text(value)
+    element("qti-base-value")
+        .with("base-type", kind)
+        .text(value)
 }
 
 /// What an outcome has before anything is marked.

@@ -77,7 +77,10 @@ impl Board {
         let mut order: Vec<usize> = (0..self.problem.mistakes.len()).collect();
         order.sort_by_key(|&turn| self.place(turn));
         let here = self.shown.saturating_sub(1);
-        let next = match self.turn.and_then(|turn| order.iter().position(|&at| at == turn)) {
+        let next = match self
+            .turn
+            .and_then(|turn| order.iter().position(|&at| at == turn))
+        {
             Some(at) => (at + 1) % order.len(),
             None => {
                 let from_here = |&turn: &usize| self.place(turn) >= here;
@@ -125,7 +128,8 @@ impl Board {
         }
         let first = |at: usize| if at == 0 { "= " } else { "  " };
         let rows = line.numbers.iter().enumerate();
-        rows.map(|(at, text)| format!("{}{text}", first(at))).collect()
+        rows.map(|(at, text)| format!("{}{text}", first(at)))
+            .collect()
     }
 
     /// Where on the board one is: `line 2 of 4`.

@@ -117,7 +117,11 @@ fn one(board: &Board, (at, line): (usize, &WorkedLine), width: usize, last: bool
     let shown = at < board.shown;
     let number = board.number(line);
     let number = number.map(|number| number.to_string()).unwrap_or_default();
-    let name_wide = if width >= 70 { NAME } else { NAME_IN_LITTLE_ROOM };
+    let name_wide = if width >= 70 {
+        NAME
+    } else {
+        NAME_IN_LITTLE_ROOM
+    };
     let mut entries = Vec::new();
     if !shown && line.id.is_empty() {
         // What it says is all there is of it.
@@ -131,7 +135,11 @@ fn one(board: &Board, (at, line): (usize, &WorkedLine), width: usize, last: bool
         ];
         return vec![Entry::of(Role::Working, cells).focused(last)];
     }
-    let mut rows = if shown { board.comes_to(line) } else { Vec::new() };
+    let mut rows = if shown {
+        board.comes_to(line)
+    } else {
+        Vec::new()
+    };
     if rows.is_empty() {
         rows.push(String::new());
     }

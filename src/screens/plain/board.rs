@@ -158,7 +158,10 @@ fn turn(board: &Board, lines: &mut Lines<'_>) -> io::Result<()> {
         return Ok(());
     };
     for text in told {
-        lines.say(format!("turn {}", place.trim_start_matches("LINE ")).trim(), &text)?;
+        lines.say(
+            format!("turn {}", place.trim_start_matches("LINE ")).trim(),
+            &text,
+        )?;
     }
     Ok(())
 }

@@ -12,7 +12,9 @@ pub(super) fn html(math: &Math) -> String {
 
 /// Text as HTML has it.
 pub(super) fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
 }
 
 fn at_least(math: &Math, place: Level) -> String {

@@ -31,7 +31,9 @@ pub fn pick(
         right: at == key,
         turns: known
             .iter()
-            .filter(|(_, live)| live.value.as_ref() == Some(&offer.value) || live.text == offer.text)
+            .filter(|(_, live)| {
+                live.value.as_ref() == Some(&offer.value) || live.text == offer.text
+            })
             .map(|(turn, _)| turn.clone())
             .collect(),
     });
@@ -46,7 +48,11 @@ pub fn row(problem: &Problem, place: usize, line: &Line, lines: &mut Lines) {
         id: format!("row-{}", at + 1),
         text: row.name,
         right: row.right,
-        turns: row.mistakes.iter().map(|at| format!("turn-{}", at + 1)).collect(),
+        turns: row
+            .mistakes
+            .iter()
+            .map(|at| format!("turn-{}", at + 1))
+            .collect(),
     });
     choice(place, line, &offered.collect::<Vec<_>>(), lines);
 }
@@ -81,7 +87,9 @@ fn choice(place: usize, line: &Line, offered: &[Offered], lines: &mut Lines) {
     for offer in wrong {
         if let Some(turn) = offer.turns.first() {
             let picked = element("qti-match").put(variable(&id)).put(name(&offer.id));
-            lines.rules.push(tell(place, turn, vec![written(&id), picked]));
+            lines
+                .rules
+                .push(tell(place, turn, vec![written(&id), picked]));
         }
     }
 }

@@ -77,12 +77,18 @@ fn key(problem: &Problem, line: &Line) -> Option<String> {
 }
 
 fn digits(text: &str) -> String {
-    text.trim_start_matches('$').replace('−', "-").replace(',', "")
+    text.trim_start_matches('$')
+        .replace('−', "-")
+        .replace(',', "")
 }
 
 /// The line with its blank.
 fn blank(place: usize, line: &Line, id: &str) -> Element {
-    let unit = line.unit.as_ref().map(ToString::to_string).unwrap_or_default();
+    let unit = line
+        .unit
+        .as_ref()
+        .map(ToString::to_string)
+        .unwrap_or_default();
     let mut asks = head(place, line);
     if !unit.is_empty() {
         asks.push_str(&format!(", in {unit}"));
@@ -103,7 +109,9 @@ fn blank(place: usize, line: &Line, id: &str) -> Element {
 fn number_of(problem: &Problem, at: usize) -> Option<usize> {
     let id = &problem.lines.get(at)?.id;
     let mut asked = problem.asked();
-    asked.find(|(_, line)| line.id == *id).map(|(number, _)| number)
+    asked
+        .find(|(_, line)| line.id == *id)
+        .map(|(number, _)| number)
 }
 
 /// The lines that a later one bears, where they are left empty.
@@ -129,7 +137,9 @@ pub fn borne(problem: &Problem, lines: &mut Lines) {
         let nothing: Vec<Element> = match &line.asks {
             Asks::Order { cards } => {
                 let cards = 1..=cards.len();
-                cards.map(|at| empty(&super::order::entry(place, at))).collect()
+                cards
+                    .map(|at| empty(&super::order::entry(place, at)))
+                    .collect()
             }
             _ => vec![empty(&response(place))],
         };

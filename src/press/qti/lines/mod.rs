@@ -73,9 +73,14 @@ pub fn lines(problem: &Problem) -> Lines {
     }
     figure::borne(problem, &mut lines);
     for (number, line) in problem.asked() {
-        let full = at_least(variable(&score(number)), self::number(f64::from(line.marks)));
+        let full = at_least(
+            variable(&score(number)),
+            self::number(f64::from(line.marks)),
+        );
         if is_told(problem, line) {
-            lines.rules.push(when(full, [set(&turn(number), name("none"))]));
+            lines
+                .rules
+                .push(when(full, [set(&turn(number), name("none"))]));
         }
     }
     lines.says = says(problem);
@@ -136,7 +141,9 @@ fn hint(problem: &Problem, number: usize, line: &Line, lines: &mut Lines) {
     let (asked, shown) = (format!("HINT_{number}"), format!("HINTTEXT_{number}"));
     let place = problem.lines.iter().position(|other| other.id == line.id);
     let principle = place.and_then(|place| help(problem, place).into_iter().next());
-    let principle = principle.map(|help| help.text.join(" ")).unwrap_or_default();
+    let principle = principle
+        .map(|help| help.text.join(" "))
+        .unwrap_or_default();
     let formula = working_html(problem).into_iter();
     let formula = formula.filter(|html| html.id == line.id && !html.words.is_empty());
     let formula = formula.map(|html| {
@@ -176,9 +183,7 @@ fn says(problem: &Problem) -> Vec<String> {
         );
     }
     if figure::any_borne(problem) {
-        says.push(
-            "A line may stay empty where a later line that rests on it is right.".to_owned(),
-        );
+        says.push("A line may stay empty where a later line that rests on it is right.".to_owned());
     }
     let (mut carried, mut not) = (Vec::new(), Vec::new());
     for (number, line) in asked {

@@ -138,7 +138,13 @@ fn points_of(place: usize, cards: &[ShownCard], lines: &mut Lines) {
 
 /// The share that is right, down to the half mark.
 fn shares(place: usize, line: &Line, cards: &[ShownCard], lines: &mut Lines) {
-    let asked = |card: &ShownCard| if card.place.is_none() { 1 } else { card.after.len() };
+    let asked = |card: &ShownCard| {
+        if card.place.is_none() {
+            1
+        } else {
+            card.after.len()
+        }
+    };
     let asked: usize = cards.iter().map(asked).sum();
     let (right, left) = (format!("POINTS_{place}"), format!("LEFTS_{place}"));
     let halves = 2 * line.marks;
