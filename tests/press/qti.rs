@@ -15,15 +15,12 @@ use pumpwright_press::qti::{archive, package};
 use crate::common::{draw_one, faces, shipped};
 use crate::qti_rules::{Given, Node, outcomes, read};
 
-/// Draws of each family at each level in each system.
-const DRAWS: [u32; 2] = [3, 40];
+/// The draw of each family at each level in each system.
+const DRAW: u32 = 3;
 
 fn problems(library: &Library) -> impl Iterator<Item = Problem> + '_ {
     let faces = faces(library).into_iter();
-    faces.flat_map(|face| {
-        let drawn = DRAWS.map(|draw| draw_one(library, &face, draw, &Settings::default()).ok());
-        drawn.into_iter().flatten()
-    })
+    faces.filter_map(|face| draw_one(library, &face, DRAW, &Settings::default()).ok())
 }
 
 /// What an item takes for what is typed at a line.
@@ -216,7 +213,9 @@ fn an_item_is_marked_as_our_own_marking_does() {
                 // figure, and be it a right one that is rounded.
                 let not_carried = ours_right && !carried_here && theirs == 0.0;
                 // What is written on a grid may lie anywhere on its step, where it follows.
-                let on_a_step = carried_here && !asked.form.is_empty() && theirs > ours;
+                let mut grids = ["to ", "up to ", "down to "].into_iter();
+                let on_a_grid = grids.any(|grid| asked.form.starts_with(grid));
+                let on_a_step = carried_here && on_a_grid && theirs > ours;
                 if not_carried || on_a_step {
                     others += 1;
                     continue;
