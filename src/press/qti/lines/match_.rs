@@ -4,7 +4,7 @@ use pumpwright_engine::marking::{Arranged, arranged};
 use pumpwright_engine::problems::{Line, Offer, Problem};
 
 use super::super::item::points;
-use super::super::rules::{at_least, figure, number, set, variable, when};
+use super::super::rules::{at_least, figure, number, set, variable, when, written};
 use super::super::xml::{Element, element};
 use super::{Lines, head, mistakes, response, score};
 
@@ -71,7 +71,9 @@ pub fn match_(
             .put(set_of().all(rights)),
     );
     let mapped = element("qti-map-response").with("identifier", id.as_str());
-    lines.rules.push(set(&count, mapped));
+    // Nothing ticked is nothing to look up: some readers fail there.
+    lines.rules.push(set(&count, number(0.0)));
+    lines.rules.push(when(written(&id), [set(&count, mapped)]));
     let halves = 2 * line.marks as usize;
     for half in 1..=halves {
         let least = (half * parts.len()).div_ceil(halves);
