@@ -53,9 +53,8 @@ fn a_known_mistake_is_begun_with_and_another_is_refused() {
         "{told}"
     );
     assert!(!told.contains("working 2"), "{told}");
-    let sentence = format!(
-        "{CODE} does not show the mistake \"no-such\"; it has one-way, drop-only, of-115"
-    );
+    let sentence =
+        format!("{CODE} does not show the mistake \"no-such\"; it has one-way, drop-only, of-115");
     refused(&["board", CODE, "--mistake", "no-such"], 2, &sentence);
     refused(
         &["board", CODE, "--level", "2"],

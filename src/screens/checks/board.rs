@@ -22,7 +22,7 @@ fn board<'b>(bench: &'b Bench<'_>) -> &'b Board {
     }
 }
 
-fn problem(family: &str, number: u32) -> pumpwright_engine::problems::Problem {
+pub fn problem(family: &str, number: u32) -> pumpwright_engine::problems::Problem {
     let request = Request {
         family,
         level: None,
@@ -36,7 +36,7 @@ fn problem(family: &str, number: u32) -> pumpwright_engine::problems::Problem {
 #[test]
 fn lines_come_and_go_one_a_key() {
     let library = library();
-    let start = Start::Board(Box::new(problem("cable-drop", 1)), None);
+    let start = Start::Board(Box::new(problem("cable-drop", 3)), None);
     let mut bench = Bench::new(&library, start, (80, 24));
     assert!(bench.text().contains("4 lines to come"));
     bench.play("↑");
