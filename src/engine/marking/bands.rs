@@ -159,7 +159,10 @@ fn parents(problem: &Problem, line: &Line) -> BTreeSet<usize> {
     let mut seen = BTreeSet::new();
     while let Some(at) = open.pop() {
         let formula = variant.steps.get(at).and_then(|step| step.body.formula());
-        for slot in formula.into_iter().flat_map(|formula| formula.slots()) {
+        for slot in formula
+            .into_iter()
+            .flat_map(crate::formulas::Formula::slots)
+        {
             let step = variant
                 .steps
                 .iter()
