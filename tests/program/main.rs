@@ -25,4 +25,5 @@ mod settings;
 mod started;
 #[cfg(unix)]
 mod terminal;
+mod trade_facts;
 mod words;
