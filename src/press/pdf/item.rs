@@ -122,7 +122,11 @@ impl Item {
         Self {
             number,
             title: problem.family.title.clone(),
-            cautions: problem.caution().into_iter().map(|text| clean(&text)).collect(),
+            cautions: problem
+                .caution()
+                .into_iter()
+                .map(|text| clean(&text))
+                .collect(),
             story: problem.story.iter().map(|text| clean(text)).collect(),
             points: problem.figure.as_ref().and_then(Points::of),
             drawing: Drawing::of(problem),

@@ -73,7 +73,11 @@ impl KeyItem {
             place,
             title: problem.family.title.clone(),
             code: problem.code.to_string(),
-            cautions: problem.caution().into_iter().map(|text| clean(&text)).collect(),
+            cautions: problem
+                .caution()
+                .into_iter()
+                .map(|text| clean(&text))
+                .collect(),
             story: problem.story.iter().map(|text| clean(text)).collect(),
             rules: problem.rules.iter().map(|rule| rule.text.clone()).collect(),
             steps: lines
@@ -91,9 +95,7 @@ impl KeyStep {
         let asked = problem.asked().find(|(_, line)| line.id == worked.id);
         let asked = asked.filter(|_| !worked.id.is_empty());
         let (answer, right) = match asked.map(|(_, line)| &line.asks) {
-            Some(Asks::Pick { .. }) => {
-                (format!("{}, {}", worked.typed, worked.text), Vec::new())
-            }
+            Some(Asks::Pick { .. }) => (format!("{}, {}", worked.typed, worked.text), Vec::new()),
             Some(asks @ (Asks::Order { .. } | Asks::Match { .. })) => (worked.typed, right(asks)),
             _ => (worked.text, Vec::new()),
         };

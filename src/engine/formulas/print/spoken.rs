@@ -204,8 +204,25 @@ fn each_digit(digits: &str) -> String {
 }
 
 const SMALL: [&str; 20] = [
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-    "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen",
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
     "nineteen",
 ];
 
@@ -261,10 +278,16 @@ mod tests {
             ),
             ("5 %", "five per cent"),
             ("paper 019.", "paper zero one nine."),
-            ("up to the next 5 psi", "up to the next five pounds per square inch"),
+            (
+                "up to the next 5 psi",
+                "up to the next five pounds per square inch",
+            ),
             ("3 × 4", "three times four"),
             ("1.", "one."),
-            ("AWG 14: 0.544, more", "AWG fourteen: zero point five four four, more"),
+            (
+                "AWG 14: 0.544, more",
+                "AWG fourteen: zero point five four four, more",
+            ),
             ("2,000,017", "two million seventeen"),
             ("", ""),
         ] {

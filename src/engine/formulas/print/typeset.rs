@@ -171,7 +171,11 @@ fn bare(math: &Math, in_fraction: bool) -> String {
         Math::Size(inner) => format!("abs({})", part(inner, Level::Whole)),
         Math::InUnit(inner, unit) if unit.is_empty() => format!("({})", part(inner, Level::Whole)),
         Math::InUnit(inner, unit) => {
-            format!("({}) {}", part(inner, Level::Whole), quoted(&format!(" {unit}")))
+            format!(
+                "({}) {}",
+                part(inner, Level::Whole),
+                quoted(&format!(" {unit}"))
+            )
         }
         Math::Compare(comparison, left, right) => {
             let (left, right) = (part(left, Level::Sum), part(right, Level::Sum));
@@ -189,7 +193,11 @@ fn bare(math: &Math, in_fraction: bool) -> String {
             )
         }
         Math::Rounded(inner, how) => {
-            format!("{} {}", part(inner, Level::Sum), quoted(&format!(", {how}")))
+            format!(
+                "{} {}",
+                part(inner, Level::Sum),
+                quoted(&format!(", {how}"))
+            )
         }
         Math::Logic(logic, left, right) => {
             let (own, above) = sides(*logic);
