@@ -155,8 +155,6 @@ impl World for Desk {
 /// thousand papers take no more memory than one.
 pub fn typeset(template: Template, data: &impl Serialize) -> Result<Vec<u8>, PdfFault> {
     let data = serde_json::to_vec(data).map_err(|fault| PdfFault::Refused(fault.to_string()))?;
-        let _ = std::fs::write(format!("{f}/{template:?}.json"), &data);
-    }
     let made = made(&Desk::new(template, data));
     typst::comemo::evict(0);
     made

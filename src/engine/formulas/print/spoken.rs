@@ -1,4 +1,4 @@
-//! The tree as it is read aloud, every figure in words: "eight point five amps times
+//! The tree as it is read aloud, every figure in words: "eight point five amperes times
 //! two point three one". For whoever hears a paper in place of seeing it.
 
 use crate::quantities::Unit;
@@ -107,7 +107,7 @@ fn compared(comparison: Comparison) -> &'static str {
 }
 
 /// A text with its figures in words and its units in full: "8.5 A" is "eight point
-/// five amps".
+/// five amperes".
 pub fn read_out(text: &str) -> String {
     let tokens: Vec<&str> = text.split_whitespace().collect();
     let mut out: Vec<String> = Vec::new();
@@ -268,7 +268,7 @@ mod tests {
     #[test]
     fn figures_and_units_are_read_in_full() {
         for (text, said) in [
-            ("8.5 A", "eight point five amps"),
+            ("8.5 A", "eight point five amperes"),
             ("1 ft", "one foot"),
             ("1,250 ft", "one thousand two hundred fifty feet"),
             ("−0.05", "minus zero point zero five"),

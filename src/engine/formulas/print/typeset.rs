@@ -171,58 +171,50 @@ fn bare(math: &Math, in_fraction: bool) -> String {
         Math::Size(inner) => format!("abs({})", part(inner, Level::Whole)),
         Math::InUnit(inner, unit) if unit.is_empty() => format!("({})", part(inner, Level::Whole)),
         Math::InUnit(inner, unit) => {
-            format!(
-                "({}) {}",
-                part(inner, Level::Whole),
-                quoted(&format!(" {unit}"))
-            )
+            format!("({}) {}", part(inner, Level::Whole), quoted(unit))
         }
         Math::Compare(comparison, left, right) => {
             let (left, right) = (part(left, Level::Sum), part(right, Level::Sum));
             format!("{left} {} {right}", compared(*comparison))
         }
         Math::Extreme { least, parts } => {
-            let word = quoted(&format!("the {} of ", extreme_word(*least, parts.len())));
+            let word = quoted(&format!("the {} of", extreme_word(*least, parts.len())));
             let mut told: Vec<String> = parts.iter().map(|inner| part(inner, Level::Sum)).collect();
             let last = told.pop().unwrap_or_default();
-            let between = quoted(", ");
+            let between = quoted(",");
             format!(
                 "{word} {} {} {last}",
-                told.join(&format!(" {between} ")),
-                quoted(" and ")
+                told.join(&format!("{between} ")),
+                quoted("and")
             )
         }
         Math::Rounded(inner, how) => {
-            format!(
-                "{} {}",
-                part(inner, Level::Sum),
-                quoted(&format!(", {how}"))
-            )
+            format!("{}{}", part(inner, Level::Sum), quoted(&format!(", {how}")))
         }
         Math::Logic(logic, left, right) => {
             let (own, above) = sides(*logic);
-            let word = quoted(&format!(" {} ", logic.text()));
+            let word = quoted(logic.text());
             format!("{} {word} {}", part(left, own), part(right, above))
         }
-        Math::Not(inner) => format!("{} {}", quoted("not "), part(inner, Level::Atom)),
+        Math::Not(inner) => format!("{} {}", quoted("not"), part(inner, Level::Atom)),
         Math::Branch { test, yes, no } => format!(
-            "{} {} {} {} {}",
+            "{} {} {}{} {}",
             part(yes, Level::Sum),
-            quoted(" if "),
+            quoted("if"),
             part(test, Level::Either),
-            quoted(", otherwise "),
+            quoted(", otherwise"),
             part(no, Level::Whole)
         ),
         Math::Since { test, taken } => format!(
-            "{} {} {} {}",
-            quoted("since "),
+            "{} {}{} {}",
+            quoted("since"),
             part(test, Level::Either),
-            quoted(", "),
+            quoted(","),
             part(taken, Level::Whole)
         ),
         Math::Where { row, test } => format!(
             "{} {}",
-            quoted(&format!("{row} with ")),
+            quoted(&format!("{row} with")),
             part(test, Level::Either)
         ),
     }
@@ -244,8 +236,8 @@ const fn compared(comparison: Comparison) -> &'static str {
         Comparison::AtMost => "<=",
         Comparison::More => ">",
         Comparison::AtLeast => ">=",
-        Comparison::Is => "\" is \"",
-        Comparison::IsNot => "\" is not \"",
+        Comparison::Is => "\"is\"",
+        Comparison::IsNot => "\"is not\"",
     }
 }
 
