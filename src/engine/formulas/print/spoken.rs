@@ -146,7 +146,13 @@ fn unit_aloud(symbol: &str, one: bool) -> Option<String> {
     let unit = Unit::printed(symbol)?;
     match unit.before_noun().filter(|_| one) {
         Some(single) => Some(single.to_owned()),
-        None => Some(unit.spoken()),
+        // "ohms per 100 feet" has a figure of its own.
+        None => {
+            let unit = unit.spoken();
+            let words = unit.split(' ');
+            let words = words.map(|word| figure_aloud(word).unwrap_or_else(|| word.to_owned()));
+            Some(words.collect::<Vec<_>>().join(" "))
+        }
     }
 }
 
