@@ -6,9 +6,9 @@ use super::head::{Day, Head, HeadData};
 use super::item::Item;
 use super::typesetter::{PdfFault, Template, printable, typeset};
 
-/// As many papers as one file holds: more would take more memory than a class's papers
-/// are worth, and stop a printer half-way for longer.
-pub const MOST_TOGETHER: usize = 60;
+/// As many papers as one file holds: a class. The typesetter has a whole file in memory
+/// at once, some five megabytes a paper.
+pub const MOST_TOGETHER: usize = 24;
 
 /// One person's paper.
 #[derive(Debug, Clone, PartialEq)]
