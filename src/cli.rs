@@ -1,5 +1,7 @@
 //! Commands and options, with the words of their help. Nothing is done here.
 
+#[cfg(feature = "pdf")]
+mod handout;
 mod logbook;
 mod sheet;
 
@@ -9,6 +11,8 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use pumpwright_calc::registry::Basis;
 use pumpwright_engine::quantities::{DecimalSign, System};
 
+#[cfg(feature = "pdf")]
+pub use handout::{Handout, Size};
 pub use logbook::{Delete, Export, Import, Logbook, Merge, OfLogbook, Report, Show};
 pub use sheet::Sheet;
 
@@ -113,6 +117,8 @@ impl Cli {
             Some(Command::Problem(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Figure(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Sheet(asked)) => asked.drawn.kept = kept.clone(),
+            #[cfg(feature = "pdf")]
+            Some(Command::Handout(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Lessons(asked)) => asked.units = asked.units.or(units),
             Some(Command::Calc(asked)) => asked.units = asked.units.or(units),
             _ => {}
@@ -196,6 +202,9 @@ pub enum Command {
     Practice(Practice),
     /// Write problems as a page for a phone, to work away from the machine
     Sheet(Sheet),
+    /// Print problems as a PDF to hand out, with a key
+    #[cfg(feature = "pdf")]
+    Handout(Handout),
     /// Sit a paper with a clock, without help
     Exam(Exam),
     /// Read every lesson file, draw every family many times, and report each fault

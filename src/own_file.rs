@@ -25,7 +25,31 @@ pub fn write(path: &Path, text: &str, begins: &str, what: &str) -> Result<(), Fa
         Err(error) if error.kind() == io::ErrorKind::NotFound => {}
         Err(error) => return Err(cannot(error)),
     }
-    replace(path, text).map_err(cannot)
+    replace(path, text.as_bytes()).map_err(cannot)
+}
+
+/// Writes a PDF. One that is there already is replaced only where it is one that this
+/// program wrote.
+///
+/// # Errors
+/// As [`write`].
+#[cfg(feature = "pdf")]
+pub fn write_pdf(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    const CREATOR: &[u8] = b"/Creator(pumpwright)";
+    let shown = path.display();
+    let cannot = |error: io::Error| Failure::World(format!("{shown} cannot be written: {error}"));
+    let own = |there: &[u8]| there.windows(CREATOR.len()).any(|bytes| bytes == CREATOR);
+    match fs::read(path) {
+        Ok(there) if there.is_empty() || own(&there) => {}
+        Ok(_) => {
+            return Err(Failure::Input(format!(
+                "{shown} is there and is no PDF of this program; name another file"
+            )));
+        }
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+        Err(error) => return Err(cannot(error)),
+    }
+    replace(path, bytes).map_err(cannot)
 }
 
 /// The first bytes of a file.
@@ -38,7 +62,7 @@ fn start(path: &Path, count: usize) -> io::Result<Vec<u8>> {
 }
 
 /// Beside it first, then in its place. A link stays a link.
-fn replace(path: &Path, text: &str) -> io::Result<()> {
+fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let folder = path
         .parent()
@@ -50,7 +74,7 @@ fn replace(path: &Path, text: &str) -> io::Result<()> {
         .create_new(true)
         .open(&beside)?;
     let done = file
-        .write_all(text.as_bytes())
+        .write_all(bytes)
         .and_then(|()| file.sync_all())
         .and_then(|()| fs::rename(&beside, &path));
     if done.is_err() {

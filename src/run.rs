@@ -144,6 +144,8 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
             let desk = desk(cli, &settings);
             commands::sheet::run(asked, &desk, library, console)
         }
+        #[cfg(feature = "pdf")]
+        Some(Command::Handout(asked)) => commands::handout::run(asked, library, console),
         _ => Ok(()),
     }
 }

@@ -8,6 +8,8 @@ pub mod completions;
 pub mod drawing;
 pub mod exam;
 pub mod figure;
+#[cfg(feature = "pdf")]
+pub mod handout;
 pub mod json;
 pub mod lessons;
 pub mod logbook;

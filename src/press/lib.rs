@@ -5,10 +5,13 @@
 //! is arranged. Files are the program's business.
 //!
 //! The files in the order of what they need: `words`, `colors`, `page`; `plot`;
-//! `table`; `report`, `solution`, `sheet`.
+//! `table`; `report`, `solution`, `sheet`; `pdf`, which is there with the feature of its
+//! name alone.
 
 mod colors;
 mod page;
+#[cfg(feature = "pdf")]
+pub mod pdf;
 mod plot;
 mod report;
 mod sheet;

@@ -7,6 +7,8 @@
 #[path = "../common/mod.rs"]
 mod common;
 mod html;
+#[cfg(feature = "pdf")]
+mod pdf;
 mod record;
 mod reports;
 mod sheets;

@@ -18,6 +18,7 @@ mod sheet;
 pub(crate) mod solve;
 mod survey;
 mod tables;
+mod typeset;
 mod working;
 pub(crate) mod written;
 
@@ -31,5 +32,6 @@ pub use problem::{Asks, GivenLine, Line, LiveMistake, Offer, Problem, RuleLine, 
 pub use settings::{SettingFault, Settings};
 pub use survey::{Survey, survey};
 pub use tables::{tables_asked, tables_used};
+pub use typeset::{SetLine, typeset};
 pub(crate) use working::printed_values;
 pub use working::{WorkedLine, working};

@@ -97,7 +97,7 @@ pub(crate) fn comes_true(problem: &Problem) -> bool {
 }
 
 /// How far each step's printed figure is carried.
-struct Shown<'p> {
+pub(super) struct Shown<'p> {
     problem: &'p Problem,
     /// Figures beyond the first three, or beyond the step's grid, by slot.
     extra: Vec<usize>,
@@ -106,7 +106,7 @@ struct Shown<'p> {
 }
 
 impl<'p> Shown<'p> {
-    fn of(problem: &'p Problem) -> Self {
+    pub(super) fn of(problem: &'p Problem) -> Self {
         let mut shown = Self {
             problem,
             extra: vec![0; problem.values.len()],
@@ -323,18 +323,17 @@ impl<'p> Shown<'p> {
         let sums = with_numbers(formula, &variant.names, &problem.values, basis, self);
         let mut numbers = sums.clone();
         let result = self.result(step, slot, value);
-        match numbers.last_mut() {
-            // A search ends with the row that passes: nothing is to be added.
-            Some(_) if matches!(value, Value::Row(_)) => {}
-            Some(last) if says_the_same(last, &result) => {}
-            Some(last) => *last = join(last, &true_minus(&result), value),
-            None => numbers.push(result),
+        let end = ending(numbers.last().map(String::as_str), &result, value);
+        match (numbers.last_mut(), end) {
+            (Some(last), Some(end)) => last.push_str(&end),
+            (None, Some(end)) => numbers.push(end),
+            (_, None) => {}
         }
         (vec![words], sums, numbers)
     }
 
     /// The result as the working prints it: with what is written of it, where that differs.
-    fn result(&self, step: &StepPlan, slot: usize, value: &Value) -> String {
+    pub(super) fn result(&self, step: &StepPlan, slot: usize, value: &Value) -> String {
         let (Value::Number(quantity), Some(unit)) = (value, &step.unit) else {
             return written::plain(step, value);
         };
@@ -412,14 +411,23 @@ fn says_the_same(line: &str, result: &str) -> bool {
     }
 }
 
-/// A line of numbers and its result: a search or a comparison ends in words.
-fn join(line: &str, result: &str, value: &Value) -> String {
-    match value {
-        Value::Number(_) => format!("{line} = {result}"),
-        // Behind the sentence of a trial.
-        _ if line.ends_with('.') => format!("{line} So {result}."),
-        _ => format!("{line}: {result}"),
+/// What stands behind the last line of numbers to say its result; nothing where the
+/// line says it already. A search or a comparison ends in words.
+pub(super) fn ending(line: Option<&str>, result: &str, value: &Value) -> Option<String> {
+    let Some(line) = line else {
+        return Some(result.to_owned());
+    };
+    // A search ends with the row that passes: nothing is to be added.
+    if matches!(value, Value::Row(_)) || says_the_same(line, result) {
+        return None;
     }
+    let result = true_minus(result);
+    Some(match value {
+        Value::Number(_) => format!(" = {result}"),
+        // Behind the sentence of a trial.
+        _ if line.ends_with('.') => format!(" So {result}."),
+        _ => format!(": {result}"),
+    })
 }
 
 /// The answer to a step as it is written, and as it would be typed.

@@ -5,7 +5,7 @@ use super::math::Math;
 
 /// How tightly a part binds; a looser part stands in brackets.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Level {
+pub(super) enum Level {
     Whole,
     Either,
     Both,
@@ -31,7 +31,7 @@ fn at_least(math: &Math, place: Level) -> String {
     }
 }
 
-fn level(math: &Math) -> Level {
+pub(super) fn level(math: &Math) -> Level {
     match math {
         Math::Branch { .. } | Math::Since { .. } | Math::Rounded(..) | Math::Where { .. } => {
             Level::Whole
@@ -103,13 +103,18 @@ fn text(math: &Math) -> String {
     }
 }
 
-fn extreme(least: bool, parts: &[Math]) -> String {
-    let word = match (least, parts.len() > 2) {
+/// "smaller" of two, "smallest" of more.
+pub(super) fn extreme_word(least: bool, count: usize) -> &'static str {
+    match (least, count > 2) {
         (true, false) => "smaller",
         (true, true) => "smallest",
         (false, false) => "larger",
         (false, true) => "largest",
-    };
+    }
+}
+
+fn extreme(least: bool, parts: &[Math]) -> String {
+    let word = extreme_word(least, parts.len());
     let mut texts: Vec<String> = parts
         .iter()
         .map(|part| at_least(part, Level::Sum))
