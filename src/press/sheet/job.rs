@@ -50,7 +50,7 @@ pub fn job(number: usize, item: &Item, book: &Book) -> Markup {
                 summary { "Solution of problem " (number) }
                 div { (solution(problem)) }
             }
-            p.faint { "To enter it: " code { (entered(item)) } }
+            p.faint { "To enter it: " (command(&entered(item))) }
             @for source in &problem.family.sources { p.faint { "Source: " (source) } }
         }
     }
@@ -73,15 +73,26 @@ pub fn entered(item: &Item) -> String {
     )
 }
 
+/// A command as it is typed: no line ends inside an option.
+fn command(text: &str) -> Markup {
+    let mut words = text.split(" --");
+    html! {
+        code {
+            (words.next().unwrap_or_default())
+            @for option in words { " " span.whole { "--" (option) } }
+        }
+    }
+}
+
 /// One like it, filled in: read it first, then do the same with other numbers.
 fn filled_in(first: &Problem) -> Markup {
     html! {
-        section {
+        section.given {
             h3 { "First one that is filled in" }
             @for paragraph in &first.story { p { (paragraph) } }
             (solution(first))
-            h3 { "Now the same with other numbers" }
         }
+        h3 { "Now the same with other numbers" }
     }
 }
 
