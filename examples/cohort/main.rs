@@ -38,6 +38,7 @@ Simulated apprentices through a simulated course, under five ways to choose prob
   --only NAME       one kind of apprentice
   --seed N          another curriculum and other cohorts (default 1)
   --lessons FOLDER  the curriculum of these lessons in place of a made-up one
+  --strict          with it: every family of the lessons before has to stand, not their mean
 ";
 
 struct Options {
@@ -46,6 +47,7 @@ struct Options {
     only: Option<String>,
     seed: u64,
     lessons: Option<std::path::PathBuf>,
+    strict: bool,
 }
 
 fn options() -> Result<Options, String> {
@@ -55,9 +57,14 @@ fn options() -> Result<Options, String> {
         only: None,
         seed: 1,
         lessons: None,
+        strict: false,
     };
     let mut words = std::env::args().skip(1);
     while let Some(word) = words.next() {
+        if word == "--strict" {
+            found.strict = true;
+            continue;
+        }
         let mut value = || words.next().ok_or(format!("{word} needs a value"));
         let number = |text: String| {
             let read = text.parse::<u64>().ok().filter(|number| *number > 0);
@@ -87,7 +94,7 @@ fn main() {
     };
     let world = match &options.lessons {
         None => Ok(World::new(options.seed)),
-        Some(folder) => World::of_lessons(folder),
+        Some(folder) => World::of_lessons(folder, options.strict),
     };
     let world = match world {
         Ok(world) => world,

@@ -58,6 +58,7 @@ impl World {
                 home: 2,
                 quick: None,
                 needs,
+                after: Vec::new(),
                 skills,
             });
             steps.push(own_steps);
@@ -76,7 +77,8 @@ impl World {
     /// The curriculum that a folder of lessons makes, with the exam of its blueprint.
     /// Home level counts as 2. In truth a family rests on the skills of its steps and on
     /// every family of the lessons before its own.
-    pub fn of_lessons(folder: &Path) -> Result<Self, String> {
+    /// Where `strict`, every single family of the lessons before has to stand.
+    pub fn of_lessons(folder: &Path, strict: bool) -> Result<Self, String> {
         let mut files = Vec::new();
         collect(folder, &mut files).map_err(|error| format!("{}: {error}", folder.display()))?;
         let (library, faults) = Library::read(&files);
@@ -108,6 +110,17 @@ impl World {
                 .collect(),
             home: 2,
             quick: None,
+            needs: if strict {
+                let before = facts.after.iter().flatten();
+                before.chain(&facts.needs).copied().collect()
+            } else {
+                facts.needs.clone()
+            },
+            after: if strict {
+                Vec::new()
+            } else {
+                facts.after.clone()
+            },
             ..facts.clone()
         });
         let curriculum = Curriculum::new(families.collect());

@@ -10,8 +10,8 @@ impl Curriculum {
     /// The families of the lessons that were read, lesson by lesson in an order in
     /// which none stands before what it rests on.
     ///
-    /// A family needs those whose skills its steps exercise, and those of the lessons
-    /// that come before its own whose home level is not above its own.
+    /// A family needs those whose skills its steps exercise, and comes after the families
+    /// of the lessons before its own whose home level is not above its own.
     pub fn of(library: &Library) -> Self {
         let mut order = Vec::new();
         let mut entered = BTreeSet::new();
@@ -36,19 +36,21 @@ impl Curriculum {
             skills.insert(own);
             let before = library.lesson_head(&family.lesson).into_iter();
             let before = before.flat_map(|lesson| &lesson.before);
-            let before = before
-                .filter_map(|lesson| library.lesson_head(lesson))
-                .flat_map(|lesson| &lesson.families)
-                .filter_map(|id| places.get(id.as_str()).copied())
-                .filter(|place| heads[*place].home <= family.home);
-            let needs: BTreeSet<usize> = before.chain(skills.iter().copied()).collect();
+            let before = before.filter_map(|lesson| library.lesson_head(lesson));
+            let after = before.map(|lesson| {
+                let own = lesson.families.iter();
+                let own = own.filter_map(|id| places.get(id.as_str()).copied());
+                own.filter(|place| heads[*place].home <= family.home)
+                    .collect()
+            });
             FamilyFacts {
                 id: family.id.clone(),
                 lesson: family.lesson.clone(),
                 levels: family.levels.clone(),
                 home: family.home,
                 quick: family.quick,
-                needs: needs.into_iter().collect(),
+                needs: skills.iter().copied().collect(),
+                after: after.collect(),
                 skills: skills.into_iter().collect(),
             }
         });

@@ -229,7 +229,8 @@ impl Library {
 
     /// What a class's own rules file sets: each rule with the place of its value.
     pub fn class_rules(&self) -> &[(String, usize)] {
-        &self.stock().house
+        // Files that wait have no class beside them.
+        self.stock.get().map_or(&[], |stock| &stock.house)
     }
 
     /// What is said about each table.
