@@ -323,6 +323,9 @@ pub struct Answer {
     /// The solution was opened before the answers stood: it counts as help
     #[arg(long, requires = "paper")]
     pub looked: bool,
+    /// So many lines, from the top, were given on the page: they are filled in and bear no marks
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=20))]
+    pub given: Option<u8>,
     /// How many minutes it took
     #[arg(long, value_name = "N", requires = "paper", value_parser = clap::value_parser!(u32).range(1..=600))]
     pub minutes: Option<u32>,

@@ -14,6 +14,8 @@ mod inside;
 mod lessons;
 mod logbook;
 mod pages;
+#[cfg(unix)]
+mod persons;
 mod practice;
 mod press;
 mod problem;

@@ -38,7 +38,7 @@ pub use glossary::{Glossary, Word};
 pub use jurisdiction::{Jurisdiction, SHEET};
 pub use kind::Kind;
 pub use lesson::{Lesson, Part, paragraphs};
-pub use library::Library;
+pub use library::{LessonHead, Library};
 pub use printed::{Printed, show};
 pub use rule::{Choice, Rule};
 pub use scene::{Binding, Bound, SceneKind, ScenePlan, ScenePort, Takes};
