@@ -86,7 +86,10 @@ impl World {
             return Err(fault.to_string());
         }
         let own = Curriculum::of(&library);
+        // As in the made-up exam: its figures are written, so nothing is guessed.
         let (blueprint, _) = Blueprint::of_library(&own, &library);
+        let mut blueprint = blueprint.with_guess(0.0);
+        (blueprint.questions, blueprint.pass) = (QUESTIONS, PASS);
         let lesson = |id: &str| library.lesson_head(id).map(|lesson| lesson.before.clone());
         let mut steps = Vec::new();
         let mut grounds = Vec::new();

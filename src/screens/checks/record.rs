@@ -248,12 +248,9 @@ fn a_draft_whose_lesson_was_changed_is_told_once_and_kept() {
     kept["code"] = format!("{own}.00000").into();
     draft.text = kept.to_string();
     clerk.clone().keep(draft.clone());
-    let told = |bench: &Bench<'_>| bench.text().contains("cannot be laid out again");
-    assert!(told(&over(&library, &clerk, Start::Jobs)));
-    assert!(
-        !told(&over(&library, &clerk, Start::Jobs)),
-        "once is enough"
-    );
+    let told = |mut bench: Bench<'_>| bench.text().contains("cannot be laid out again");
+    assert!(told(over(&library, &clerk, Start::Jobs)));
+    assert!(!told(over(&library, &clerk, Start::Jobs)), "once is enough");
     let (why, written) = crate::left_over(&clerk.drafts()[0], &library).expect("it is left");
     assert!(why.contains("cannot be laid out again"), "{why}");
     assert!(written.expect("what stands on it").ends_with(": 17"));
@@ -265,7 +262,7 @@ fn a_draft_whose_lesson_was_changed_is_told_once_and_kept() {
     };
     assert!(crate::left_over(&draft, &library).is_none());
     clerk.clone().keep(draft);
-    let again = over(&library, &clerk, Start::Jobs);
+    let mut again = over(&library, &clerk, Start::Jobs);
     assert!(again.text().contains("cable-drop"), "{}", again.text());
-    assert!(!told(&again));
+    assert!(!told(again));
 }
