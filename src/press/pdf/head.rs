@@ -46,13 +46,13 @@ pub struct Head {
 
 /// A day for the file's own properties.
 #[derive(Serialize)]
-pub struct Day {
+pub struct Dated {
     year: i16,
     month: i8,
     day: i8,
 }
 
-impl Day {
+impl Dated {
     /// The day, where a calendar reaches it.
     pub fn of(day: i32) -> Option<Self> {
         let date: Date = words::date(day)?;

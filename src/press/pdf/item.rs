@@ -191,7 +191,7 @@ impl Asked {
         let answer = match &line.asks {
             Asks::Nothing | Asks::Figure | Asks::Row => Answer::Write {
                 unit: unit.map_or_else(String::new, |unit| unit.symbol().to_owned()),
-                spoken: unit.map_or_else(String::new, |unit| unit.spoken()),
+                spoken: unit.map_or_else(String::new, pumpwright_engine::quantities::Unit::spoken),
             },
             Asks::Pick { offers, .. } => Answer::Pick {
                 offers: cards(offers),

@@ -5,7 +5,7 @@ use pumpwright_engine::problems::{Asks, Problem, SetLine, WorkedLine, typeset, w
 use serde::Serialize;
 
 use super::formula::{Part, Parts, parts};
-use super::head::{Day, Head, HeadData};
+use super::head::{Dated, Head, HeadData};
 use super::text::{clean, marks};
 use super::typesetter::{PdfFault, Template, printable};
 
@@ -156,7 +156,7 @@ struct Data<'a> {
     title: String,
     author: &'static str,
     format: &'static str,
-    day: Option<Day>,
+    day: Option<Dated>,
     head: HeadData,
     items: &'a [KeyItem],
 }
@@ -175,7 +175,7 @@ pub fn key(key: &Key) -> Result<Vec<u8>, PdfFault> {
             title: format!("Key: {}", clean(&key.head.title)),
             author: "pumpwright",
             format: key.head.format.name(),
-            day: Day::of(key.head.day),
+            day: Dated::of(key.head.day),
             head: HeadData::of(&key.head, 0, training),
             items: &key.items,
         },

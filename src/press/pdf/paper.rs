@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::head::{Day, Head, HeadData};
+use super::head::{Dated, Head, HeadData};
 use super::item::Item;
 use super::typesetter::{PdfFault, Template, printable, typeset};
 
@@ -30,7 +30,7 @@ struct Data<'a> {
     title: String,
     author: &'static str,
     format: &'static str,
-    day: Option<Day>,
+    day: Option<Dated>,
     papers: Vec<PaperData<'a>>,
 }
 
@@ -80,7 +80,7 @@ pub fn papers(papers: &[Paper]) -> Result<Vec<u8>, PdfFault> {
             title: super::text::clean(&title),
             author: "pumpwright",
             format: head.format.name(),
-            day: Day::of(head.day),
+            day: Dated::of(head.day),
             papers: papers.iter().map(Paper::data).collect(),
         },
     )

@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use super::head::{Day, Format, Head, HeadData};
+use super::head::{Dated, Format, Head, HeadData};
 use super::text::clean;
 use super::typesetter::{PdfFault, Template, printable, typeset};
 
@@ -61,7 +61,7 @@ struct Data<'a> {
     title: String,
     author: &'static str,
     format: &'static str,
-    day: Option<Day>,
+    day: Option<Dated>,
     head: HeadData,
     slips: &'a [Slip],
 }
@@ -94,7 +94,7 @@ pub fn slips(slips: &Slips) -> Result<Vec<u8>, PdfFault> {
             title: clean(&title),
             author: "pumpwright",
             format: slips.format.name(),
-            day: Day::of(slips.day),
+            day: Dated::of(slips.day),
             head: HeadData::of(&head, 0, false),
             slips: &slips.slips,
         },

@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use super::head::{Day, Head, HeadData};
+use super::head::{Dated, Head, HeadData};
 use super::text::clean;
 use super::typesetter::{PdfFault, Template, printable, typeset};
 
@@ -58,7 +58,7 @@ struct Data<'a> {
     title: String,
     author: &'static str,
     format: &'static str,
-    day: Option<Day>,
+    day: Option<Dated>,
     head: HeadData,
     strips: &'a [Strip],
 }
@@ -77,7 +77,7 @@ pub fn strips(strips: &Strips) -> Result<Vec<u8>, PdfFault> {
             title: format!("Strips: {}", clean(&strips.head.title)),
             author: "pumpwright",
             format: strips.head.format.name(),
-            day: Day::of(strips.head.day),
+            day: Dated::of(strips.head.day),
             head: HeadData::of(&strips.head, 0, false),
             strips: &strips.strips,
         },
