@@ -2,6 +2,8 @@
 
 #[cfg(feature = "pdf")]
 mod handout;
+mod board;
+mod export;
 mod logbook;
 mod sheet;
 
@@ -13,6 +15,8 @@ use pumpwright_engine::quantities::{DecimalSign, System};
 
 #[cfg(feature = "pdf")]
 pub use handout::{Handout, Size};
+pub use board::Board;
+pub use export::Export as ExportProblems;
 pub use logbook::{Delete, Export, Import, Logbook, Merge, OfLogbook, Report, Show};
 pub use sheet::Sheet;
 
@@ -119,6 +123,8 @@ impl Cli {
             Some(Command::Sheet(asked)) => asked.drawn.kept = kept.clone(),
             #[cfg(feature = "pdf")]
             Some(Command::Handout(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Board(asked)) => asked.drawn.kept = kept.clone(),
+            Some(Command::Export(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Lessons(asked)) => asked.units = asked.units.or(units),
             Some(Command::Calc(asked)) => asked.units = asked.units.or(units),
             _ => {}
@@ -200,11 +206,15 @@ pub enum Command {
     Answer(Answer),
     /// Work problems one after another
     Practice(Practice),
+    /// Put a problem on the board, one line of its working a key
+    Board(Board),
     /// Write problems as a page for a phone, to work away from the machine
     Sheet(Sheet),
     /// Print problems as a PDF to hand out, with a key
     #[cfg(feature = "pdf")]
     Handout(Handout),
+    /// Write problems in an open standard, for another program to ask and to mark
+    Export(ExportProblems),
     /// Sit a paper with a clock, without help
     Exam(Exam),
     /// Read every lesson file, draw every family many times, and report each fault

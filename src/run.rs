@@ -9,7 +9,7 @@ use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::quantities::{DecimalSign, System};
 use pumpwright_screens as screens;
 
-use crate::cli::{Cli, Command, Decimal, Exam, OfLogbook, Practice};
+use crate::cli::{Board, Cli, Command, Decimal, Exam, OfLogbook, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -106,10 +106,12 @@ fn desk(cli: &Cli, settings: &InUse) -> commands::logbook::Desk {
 }
 
 fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Result<(), Failure> {
-    let sits = matches!(
-        cli.command,
-        None | Some(Command::Practice(_) | Command::Exam(_))
-    );
+    let sits = match &cli.command {
+        None | Some(Command::Practice(_) | Command::Exam(_)) => true,
+        // In plain lines the board keeps nothing.
+        Some(Command::Board(asked)) => !asked.plain && platform::at_a_terminal(),
+        _ => false,
+    };
     let opening = sits.then(|| {
         // The record is opened while the lessons are read.
         let whose = logbook::Whose::of(&cli.global, &settings);
@@ -122,6 +124,7 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         None => Some(Work::Practice(&Practice::of(settings.kept()))),
         Some(Command::Practice(asked)) => Some(Work::Practice(asked)),
         Some(Command::Exam(asked)) => Some(Work::Exam(asked)),
+        Some(Command::Board(asked)) => Some(Work::Board(asked)),
         _ => None,
     };
     if let (Some(asked), Some(opening)) = (practice, opening) {
@@ -134,6 +137,8 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         Some(Command::Lessons(asked)) => commands::lessons::run(asked, library, console),
         Some(Command::Problem(asked)) => commands::problem::run(asked, library, console),
         Some(Command::Figure(asked)) => commands::figure::run(asked, library, console),
+        Some(Command::Board(asked)) => commands::board::plainly(asked, library, console),
+        Some(Command::Export(asked)) => commands::export::run(asked, library, console),
         Some(Command::Words(asked)) => commands::words::run(asked, library, console),
         Some(Command::Answer(asked)) => {
             let desk = desk(cli, &settings);
@@ -219,6 +224,7 @@ impl Read {
 enum Work<'a> {
     Practice(&'a Practice),
     Exam(&'a Exam),
+    Board(&'a Board),
 }
 
 impl Work<'_> {
@@ -226,6 +232,7 @@ impl Work<'_> {
         match self {
             Self::Practice(asked) => asked.needs_plain_lines(),
             Self::Exam(asked) => asked.plain,
+            Self::Board(asked) => asked.plain,
         }
     }
 }
@@ -252,6 +259,7 @@ fn practise(
             Work::Exam(asked) => {
                 commands::exam::plainly(asked, decimal, library, person, console)?;
             }
+            Work::Board(asked) => commands::board::plainly(asked, library, console)?,
         }
         say_unsaid(&unsaid, console);
         return Ok(());
@@ -274,6 +282,9 @@ fn practise(
             commands::practice::for_the_screen(asked, decimal, library, (look, start), person)?
         }
         Work::Exam(asked) => commands::exam::for_the_screen(asked, decimal, library, look, person)?,
+        Work::Board(asked) => {
+            commands::board::for_the_screen(asked, decimal, library, look, person)?
+        }
     };
     options.draws = breaking_on_purpose(options.draws);
     let unheard = |error| Failure::World(format!("signals cannot be watched: {error}"));

@@ -2,11 +2,13 @@
 //! anything about the trade; the engine and the formulas do.
 
 pub mod answer;
+pub mod board;
 pub mod calc;
 pub mod check;
 pub mod completions;
 pub mod drawing;
 pub mod exam;
+pub mod export;
 pub mod figure;
 #[cfg(feature = "pdf")]
 pub mod handout;

@@ -283,9 +283,14 @@ pub const TOOLS: [ToolRow; 25] = [
         Tool::ViewTurn,
         'V',
         "view the turn",
-        "the figure as your answers would have it",
+        "the figure of your answers; on the board, a known turn",
     ),
-    tool(Tool::Working, 'W', "working", "the worked solution"),
+    tool(
+        Tool::Working,
+        'W',
+        "working",
+        "the worked solution; from there, the board",
+    ),
     later(Tool::SitIt, 'X', "sit it", "the instructor sits the paper"),
     tool(Tool::HandIn, 'Z', "hand in", "hand in the whole paper"),
 ];

@@ -1,6 +1,7 @@
 //! From a page to rows of cells: columns, wrapping, what gives way in a low
 //! window, and which part of a long sheet is in sight. Nothing is drawn here.
 
+use crate::keys::Key;
 use crate::page::{Cell, Drop, Entry, Page, Role, Side, Width};
 use crate::theme::{Look, Sign, Tone};
 use crate::wrap::{cells, chop, wrap};
@@ -187,6 +188,9 @@ fn lay_with(page: &Page, look: Look, size: Size, scroll: Scroll, message: &str) 
     parts.give_way(room);
     parts.leave_room_to_scroll(room);
     let mut laid = parts.in_sight(room, scroll);
+    // Where Up and Down go from line to line, a screenful at a time brings the rest.
+    let by_pages = page.strip.iter().any(|hint| hint.key == Key::Pages);
+    laid.hidden = hidden_words(laid.sight, by_pages);
     if laid.hidden.is_empty() {
         laid.hidden = look.text(&page.beyond);
     }
@@ -264,7 +268,7 @@ impl Parts {
         rows.truncate(room);
         Laid {
             rows,
-            hidden: hidden_words(above, below),
+            hidden: String::new(),
             top,
             sight: Sight {
                 above,
@@ -306,13 +310,18 @@ fn first_row(scroll: Scroll, focus: Option<(usize, usize)>, length: usize, heigh
     top.min(length.saturating_sub(height))
 }
 
-fn hidden_words(above: usize, below: usize) -> String {
+fn hidden_words(Sight { above, below, .. }: Sight, by_pages: bool) -> String {
     let lines = |count: usize| if count == 1 { "line" } else { "lines" };
+    let (up, down) = if by_pages {
+        ("PgUp", "PgDn")
+    } else {
+        ("Up", "Down")
+    };
     match (above, below) {
         (0, 0) => String::new(),
-        (0, _) => format!("{below} more {} below: Down", lines(below)),
-        (_, 0) => format!("{above} {} above: Up", lines(above)),
-        _ => format!("{above} {} above, {below} below: Up Down", lines(above)),
+        (0, _) => format!("{below} more {} below: {down}", lines(below)),
+        (_, 0) => format!("{above} {} above: {up}", lines(above)),
+        _ => format!("{above} {} above, {below} below: {up} {down}", lines(above)),
     }
 }
 

@@ -5,6 +5,7 @@
 //! read pages. Nothing is worked out here; a screen arranges what the engine says.
 
 mod blank;
+mod board;
 mod calendar;
 mod clerk;
 mod desk;
@@ -54,7 +55,7 @@ use std::io;
 use pumpwright_engine::lessons::{Fault, Library};
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::papers::Paper;
-use pumpwright_engine::problems::Settings;
+use pumpwright_engine::problems::{Problem, Settings};
 use pumpwright_engine::quantities::System;
 
 pub use calendar::{Date, read as read_date};
@@ -62,7 +63,9 @@ pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;
 pub use left_over::left_over;
-pub use plain::{ExamAsked, PlainDone, PlainOptions, exam_plain, practice_plain};
+pub use plain::{
+    BoardPlain, ExamAsked, PlainDone, PlainOptions, board_plain, exam_plain, practice_plain,
+};
 pub use set_up::{Checked, Choices, SetUp, Signs};
 pub use terminal::{Runs, Signals};
 pub use theme::Look;
@@ -80,6 +83,8 @@ pub enum Start {
     Family(String),
     /// With a sheet of this family at this level.
     Level(String, u8),
+    /// With this problem on the board and, if one is named, a known mistake of it.
+    Board(Box<Problem>, Option<String>),
     /// Where a paper is chosen.
     Exams,
     /// With this paper, and so many minutes on the clock; none for no clock.

@@ -297,6 +297,12 @@ impl Page {
         self.fixed.iter().chain(&self.flow).chain(&self.foot)
     }
 
+    /// Leaves a figure out that stands over the lines: it stands beside them.
+    pub fn leave_the_figure_out(&mut self) {
+        self.flow.retain(|entry| entry.role != Role::Drawing);
+        self.said.clear();
+    }
+
     /// The whole screen as plain lines, each with a prefix and a colon.
     pub fn plain(&self, look: Look) -> Vec<String> {
         let mut lines = vec![format!(

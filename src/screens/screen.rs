@@ -6,6 +6,7 @@ use pumpwright_engine::figures::{self, View};
 use pumpwright_engine::marking::Response;
 use pumpwright_engine::problems::Problem;
 
+use crate::board::Board;
 use crate::exam::Exams;
 use crate::fault::Faults;
 use crate::figure::Figure;
@@ -32,7 +33,7 @@ use crate::through::Through;
 use crate::tonight::Tonight;
 use crate::worked::Worked;
 use crate::{
-    exam, fault, figure, first, glossary, handed_in, jobs, keeping, lesson, reading, result,
+    board, exam, fault, figure, first, glossary, handed_in, jobs, keeping, lesson, reading, result,
     set_up, sheet, sitting, slip, standing, sums, tables, through, tonight, worked,
 };
 
@@ -55,6 +56,8 @@ pub enum Screen {
     Keeping(Box<Keeping>),
     /// A worked sheet.
     Worked(Box<Worked>),
+    /// A problem on the board.
+    Board(Box<Board>),
     /// The slip.
     Slip(Slip),
     /// The back of a sheet.
@@ -95,6 +98,7 @@ impl Screen {
             Self::HandedIn(state) => handed_in::update(state, stroke),
             Self::Keeping(state) => keeping::update(state, stroke),
             Self::Worked(state) => worked::update(state, stroke),
+            Self::Board(state) => board::update(state, stroke),
             Self::Slip(state) => slip::update(state, stroke),
             Self::Sums(state) => sums::update(state, stroke),
             Self::Tables(state) => tables::update(state, stroke),
@@ -122,6 +126,7 @@ impl Screen {
             Self::HandedIn(state) => handed_in::page(state, width),
             Self::Keeping(state) => keeping::page(state),
             Self::Worked(state) => worked::page(state, width),
+            Self::Board(state) => board::page(state, width),
             Self::Slip(state) => slip::page(state, under),
             Self::Sums(state) => sums::page(state, width),
             Self::Tables(state) => tables::page(state, width),
@@ -149,6 +154,7 @@ impl Screen {
             Self::HandedIn(state) => state.scroll,
             Self::Keeping(state) => state.scroll,
             Self::Worked(state) => state.scroll,
+            Self::Board(state) => state.scroll,
             Self::Slip(state) => state.scroll,
             Self::Sums(state) => state.scroll,
             Self::Tables(state) => state.scroll,
@@ -176,6 +182,7 @@ impl Screen {
             Self::HandedIn(state) => &mut state.scroll,
             Self::Keeping(state) => &mut state.scroll,
             Self::Worked(state) => &mut state.scroll,
+            Self::Board(state) => &mut state.scroll,
             Self::Slip(state) => &mut state.scroll,
             Self::Sums(state) => &mut state.scroll,
             Self::Tables(state) => &mut state.scroll,
@@ -236,6 +243,7 @@ impl Screen {
             Self::Sheet(sheet) => Some(&sheet.problem),
             Self::HandedIn(handed_in) => Some(handed_in.problem()),
             Self::Worked(worked) => Some(&worked.problem),
+            Self::Board(board) => Some(&board.problem),
             Self::Sitting(sitting) => sitting.sheet().map(|sheet| &sheet.problem),
             Self::Through(through) => through.worked().map(|worked| &worked.problem),
             _ => None,
@@ -257,6 +265,7 @@ impl Screen {
         let problem = self.problem()?;
         Some(match self {
             Self::Worked(_) | Self::Through(_) => View::worked(problem),
+            Self::Board(board) => board.view(),
             _ => View::before(problem),
         })
     }
@@ -294,8 +303,20 @@ impl Screen {
                 ]
             }
             Self::Result(_) => vec![Tool::Working],
-            Self::Sheet(_) | Self::Worked(_) | Self::Through(_) => {
+            Self::Sheet(_) | Self::Through(_) => {
                 vec![Tool::Lesson, Tool::HouseRules, Tool::NextNumbers]
+            }
+            Self::Worked(_) => vec![
+                Tool::Working,
+                Tool::Lesson,
+                Tool::HouseRules,
+                Tool::NextNumbers,
+            ],
+            Self::Board(board) => {
+                let turns = !board.problem.mistakes.is_empty();
+                let turn = Some(Tool::ViewTurn).filter(|_| turns);
+                let others = [Tool::NextNumbers, Tool::Lesson, Tool::HouseRules];
+                turn.into_iter().chain(others).collect()
             }
             Self::HandedIn(_) => vec![
                 Tool::Working,

@@ -1,5 +1,6 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
+mod board;
 mod evening;
 mod exam;
 mod overlays;
@@ -134,6 +135,9 @@ impl<'a> Trainer<'a> {
             Start::Jobs => {}
             Start::Family(family) => trainer.draw_sheet(&family, None),
             Start::Level(family, level) => trainer.draw_sheet(&family, Some(level)),
+            Start::Board(problem, mistake) => {
+                trainer.open_board(Rc::new(*problem), mistake.as_deref());
+            }
             Start::Exams => trainer.open_exams(),
             Start::Paper(paper, minutes) => trainer.open_paper(*paper, minutes),
         }
@@ -194,6 +198,9 @@ impl<'a> Trainer<'a> {
             if top || matches!(self.stack.last(), Some(Screen::Slip(_))) {
                 page = screen.page(page, width);
             }
+        }
+        if beside.is_some() {
+            page.leave_the_figure_out();
         }
         page.beside = beside;
         page.message.clone_from(&self.message);
@@ -382,6 +389,7 @@ impl<'a> Trainer<'a> {
                 self.go_through(None);
             }
             Tool::Working => self.show_working(),
+            Tool::ViewTurn if self.board().is_some() => self.show_known_turn(),
             Tool::Exam => self.open_exams(),
             Tool::HandIn => {
                 if let Some(Screen::Sitting(sitting)) = self.stack.last_mut() {
@@ -431,6 +439,9 @@ impl<'a> Trainer<'a> {
                 None => self.say("no job of this lesson can be drawn"),
             }
             return;
+        }
+        if self.board().is_some() {
+            return self.board_again();
         }
         if let Some(problem) = self.problem() {
             let (family, level) = (problem.code.family.clone(), problem.code.level);
@@ -483,7 +494,12 @@ impl<'a> Trainer<'a> {
         }
     }
 
+    /// The worked sheet of a sheet that was handed in; from there, the board.
     fn show_working(&mut self) {
+        if let Some(Screen::Worked(worked)) = self.stack.last() {
+            let problem = Rc::clone(&worked.problem);
+            return self.open_board(problem, None);
+        }
         if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
             handed_in.worked = true;
             let marked = handed_in.now_marked.clone();

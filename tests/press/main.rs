@@ -9,6 +9,9 @@ mod common;
 mod html;
 #[cfg(feature = "pdf")]
 mod pdf;
+mod qti;
+mod qti_cases;
+mod qti_rules;
 mod record;
 mod reports;
 mod sheets;

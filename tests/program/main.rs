@@ -3,10 +3,12 @@
 #![cfg(test)]
 
 mod answers;
+mod board;
 mod calc;
 mod check;
 mod class;
 mod exam;
+mod export;
 mod figure;
 #[cfg(unix)]
 mod hangup;

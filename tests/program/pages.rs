@@ -13,6 +13,8 @@ fn the_help_names_every_exit_code_and_every_command() {
         "problem",
         "answer",
         "practice",
+        "board",
+        "export",
         "exam",
         "check",
         "calc",

@@ -49,6 +49,17 @@ impl View {
         }
     }
 
+    /// As it may be shown when the working is open up to here: these steps' values, by
+    /// their places in the variant's list, and nothing beyond.
+    pub fn up_to(problem: &Problem, steps: impl IntoIterator<Item = usize>) -> Self {
+        let steps = steps.into_iter();
+        let slots = steps.filter_map(|step| problem.variant.steps.get(step)?.slot);
+        Self {
+            open: slots.collect(),
+            ..Self::before(problem)
+        }
+    }
+
     /// As the learner's own figures would have it, each with the place of its step:
     /// what no line asks follows from them, and a line left empty has no value.
     pub fn yours(problem: &Problem, written: &[(usize, Value)]) -> Self {

@@ -35,6 +35,7 @@ pub use print::{
     Figures, Keys, Leaf, Piece, aloud, break_at_signs, in_letters, in_words, in_words_taken, keys,
     law_letters, law_words, read_out, typeset_numbers, typeset_words, with_numbers,
 };
+pub use print::{escaped, html_numbers, html_words};
 pub use side_sum::{SideSum, work_out};
 pub use snap::{SNAP, same};
 pub use value::{Column, Name, Row, Rows, Scope, Table, Type, Value};

@@ -9,7 +9,7 @@ use super::score::explain;
 use crate::formulas::Value;
 use crate::lessons::{MistakePlan, Template};
 use crate::problems::solve::rework;
-use crate::problems::{Asks, Line, Problem};
+use crate::problems::{Asks, Line, LiveMistake, Problem};
 
 /// What an answer is kept as while the sheet is filled in: `262 kPa = 38 psi`;
 /// or what can be read.
@@ -243,18 +243,8 @@ impl<'p> Marker<'p> {
     }
 
     fn turns(&self, mistakes: &[&MistakePlan]) -> Vec<Turn> {
-        let render =
-            |text: &Template| text.render(&self.problem.variant.names, &self.problem.values);
-        mistakes
-            .iter()
-            .map(|plan| Turn {
-                mistake: plan.id.clone(),
-                did: render(&plan.did),
-                says: render(&plan.says),
-                look: plan.look.as_ref().map(render),
-                fatal: plan.fatal,
-            })
-            .collect()
+        let mistakes = mistakes.iter();
+        mistakes.map(|plan| turn_of(self.problem, plan)).collect()
     }
 
     /// An empty line is borne by a later figure that is right and rests on it: the
@@ -286,6 +276,23 @@ impl<'p> Marker<'p> {
                 marked.words = words(marked);
             }
         }
+    }
+}
+
+/// A known mistake of a problem as it is told: what was done, what is so.
+pub fn known_turn(problem: &Problem, mistake: &LiveMistake) -> Option<Turn> {
+    let plan = problem.variant.mistakes.get(mistake.index)?;
+    Some(turn_of(problem, plan))
+}
+
+fn turn_of(problem: &Problem, plan: &MistakePlan) -> Turn {
+    let render = |text: &Template| text.render(&problem.variant.names, &problem.values);
+    Turn {
+        mistake: plan.id.clone(),
+        did: render(&plan.did),
+        says: render(&plan.says),
+        look: plan.look.as_ref().map(render),
+        fatal: plan.fatal,
     }
 }
 

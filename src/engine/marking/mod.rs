@@ -2,6 +2,7 @@
 //! and met with what to look at. Nothing is drawn here.
 
 mod arrangement;
+mod bands;
 mod figure;
 mod mark;
 mod marked;
@@ -9,6 +10,9 @@ mod reading;
 mod score;
 mod slips;
 
-pub use mark::{keep, mark};
+pub use bands::{
+    Arranged, Follow, RowOffer, Span, accepted, arranged, bears, follow, mistaken, row_offers,
+};
+pub use mark::{keep, known_turn, mark};
 pub use marked::{Marked, MarkedLine, Marks, Response, Turn, Verdict};
 pub use reading::{Manner, written_values};

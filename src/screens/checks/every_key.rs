@@ -1,6 +1,7 @@
 //! Every key on every screen: nothing panics, and what rules every screen holds.
 
 use super::bench::{Bench, library, shipped};
+use super::board::problem;
 use crate::Start;
 use crate::keys::{Press, TOOLS, from_sign};
 use crate::page::{Page, Role};
@@ -41,6 +42,7 @@ fn presses(slip: bool) -> Vec<Press> {
 /// Tapes that reach every screen.
 pub(super) fn places() -> Vec<(Start, &'static str)> {
     let family = |id: &str| Start::Family(id.into());
+    let on_the_board = |id: &str| Start::Board(Box::new(problem(id, 1)), None);
     vec![
         (Start::First, ""),
         (Start::First, "⏎"),
@@ -67,6 +69,15 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (family("drawdown"), "49⏎?f"),
         (family("drawdown"), "49⏎?v"),
         (family("drawdown"), "49⏎?w?v"),
+        (family("drawdown"), "49⏎?w?w"),
+        (family("drawdown"), "49⏎?w?w⏎⏎⏎⏎⏎"),
+        (family("drawdown"), "49⏎?w?w?"),
+        (family("cable-drop"), "1⏎2⏎3⏎4⏎?w?w⏎⏎"),
+        (family("cable-drop"), "1⏎2⏎3⏎4⏎?w?w⏎⏎?v"),
+        (on_the_board("insulation-order"), ""),
+        (on_the_board("insulation-order"), "⏎"),
+        (on_the_board("box-parts"), ""),
+        (on_the_board("megohm-verdict"), "?v"),
         (family("cable-drop"), "&"),
         (family("cable-drop"), "&1 ft + 2 ft⏎3 A + 1 V⏎"),
         (family("cable-drop"), "&1 ft + 2 ft⏎3↑"),
@@ -109,6 +120,14 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
     ]
 }
 
+/// A start in few words: a problem by its code.
+fn named(start: &Start) -> String {
+    match start {
+        Start::Board(problem, _) => format!("board {}", problem.code),
+        other => format!("{other:?}"),
+    }
+}
+
 /// What holds of every page.
 fn holds(page: &Page, place: &str) {
     assert!(!page.next.is_empty(), "{place}: nothing stands at Next");
@@ -148,7 +167,7 @@ fn every_key_on_every_screen() {
         for press in presses(tape.ends_with('?')) {
             let mut bench = Bench::new(&library, start.clone(), (80, 24));
             assert!(bench.play(tape), "{tape} ends the trainer");
-            let place = format!("{start:?} {tape} then {press:?}");
+            let place = format!("{} {tape} then {press:?}", named(&start));
             let goes_on = bench.press(press.clone());
             let stops = matches!(press, Press::Type('q')) && tape.ends_with('?');
             assert_eq!(goes_on, !stops, "{place}");
@@ -209,7 +228,7 @@ fn no_line_is_ever_cut() {
         for size in [(60, 20), (80, 24), (120, 40)] {
             let mut bench = Bench::new(&library, start.clone(), size);
             bench.play(tape);
-            no_line_is_cut(&bench, size.0, &format!("{start:?} {tape}"));
+            no_line_is_cut(&bench, size.0, &format!("{} {tape}", named(&start)));
         }
     }
 }

@@ -4,6 +4,7 @@
 mod answered;
 mod ascii;
 mod bench;
+mod board;
 mod evening;
 mod every_key;
 mod exam;

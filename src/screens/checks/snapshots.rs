@@ -484,3 +484,40 @@ fn exam_marked() {
 fn exam_gone_through() {
     assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?z⏎3⏎"));
 }
+
+/// The first draw of cable-drop on the board, from the worked sheet of what was handed in.
+const BOARD: &str = "363⏎0.178⏎2.10⏎0.9⏎?w?w";
+
+#[test]
+fn board_before_a_line_is_shown() {
+    assert_snapshot!(both(&library(), &family("cable-drop"), BOARD));
+}
+
+#[test]
+fn board_with_two_lines() {
+    let tape = format!("{BOARD}⏎⏎");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn board_with_a_known_turn() {
+    let tape = format!("{BOARD}⏎⏎?v");
+    assert_snapshot!(both(&library(), &family("cable-drop"), &tape));
+}
+
+#[test]
+fn board_in_a_small_window_and_with_signs() {
+    let library = library();
+    let tape = format!("{BOARD}⏎⏎?v");
+    let mut shown = Vec::new();
+    for (ascii, size) in [(true, (60, 20)), (false, (60, 20)), (false, LARGE)] {
+        let look = Look {
+            ascii,
+            colour: false,
+        };
+        let mut bench = Bench::with(&library, &[], family("cable-drop"), size, look);
+        assert!(bench.play(&tape), "the tape ends the trainer");
+        shown.push(bench.text());
+    }
+    assert_snapshot!(shown.join("\n\n"));
+}

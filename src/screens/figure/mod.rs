@@ -10,3 +10,5 @@ pub use beside::Beside;
 pub use state::Figure;
 pub use update::update;
 pub use view::page;
+
+pub(crate) use state::signs;

@@ -9,7 +9,7 @@ use crate::layout::Scroll;
 use crate::theme::Look;
 
 /// The signs that a look allows.
-pub(super) const fn signs(look: Look) -> Signs {
+pub(crate) const fn signs(look: Look) -> Signs {
     if look.ascii {
         Signs::Ascii
     } else {

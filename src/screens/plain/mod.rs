@@ -2,6 +2,7 @@
 //! every line, no escape codes, nothing overwritten. For ears, ssh and scripts.
 
 mod asked;
+mod board;
 mod checked;
 mod evening;
 mod exam;
@@ -24,6 +25,7 @@ use pumpwright_engine::problems::{Problem, Settings};
 use pumpwright_engine::quantities::System;
 
 use crate::desk::Person;
+pub use board::{BoardPlain, board_plain};
 pub use exam::ExamAsked;
 use session::Session;
 

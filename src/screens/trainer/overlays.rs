@@ -118,7 +118,7 @@ impl Trainer<'_> {
     pub(super) fn closed_tables(&mut self) -> Closed {
         if matches!(
             self.stack.last(),
-            Some(Screen::Worked(_) | Screen::Through(_))
+            Some(Screen::Worked(_) | Screen::Through(_) | Screen::Board(_))
         ) {
             return Closed::new();
         }

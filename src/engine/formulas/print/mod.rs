@@ -3,6 +3,7 @@
 //! is a file that walks that tree. Plain text is the first of them.
 
 mod fits;
+mod html;
 mod keys;
 mod laws;
 mod math;
@@ -211,6 +212,59 @@ pub fn law_letters(function: &Function, system: System) -> String {
         .map(|port| port.letter.to_owned())
         .collect();
     law_text(function, system, &letters)
+}
+
+/// The formula in words as HTML, of a branch only the part that these values take.
+pub fn html_words(
+    formula: &Formula,
+    names: &[Name],
+    values: &[Option<Value>],
+    basis: Basis,
+) -> String {
+    let around = Around {
+        values,
+        basis,
+        candidate: None,
+    };
+    let shaper = Shaper {
+        body: &formula.0,
+        names,
+        mode: Mode::Words(Some(around)),
+    };
+    html::html(&shaper.root())
+}
+
+/// The formula with its numbers put in as HTML: one line, or of a search a line for each
+/// row that was tried, at most eight.
+pub fn html_numbers(
+    formula: &Formula,
+    names: &[Name],
+    values: &[Option<Value>],
+    basis: Basis,
+    figures: &dyn Figures,
+) -> Vec<String> {
+    let around = Around {
+        values,
+        basis,
+        candidate: None,
+    };
+    let shaper = Shaper {
+        body: &formula.0,
+        names,
+        mode: Mode::Numbers(around, figures),
+    };
+    match &formula.0.root.what {
+        What::Search(search) => {
+            let lines = trials::trials(&shaper, search);
+            lines.iter().map(|line| html::escaped(line)).collect()
+        }
+        _ => vec![html::html(&shaper.root())],
+    }
+}
+
+/// Text as HTML has it.
+pub fn escaped(text: &str) -> String {
+    html::escaped(text)
 }
 
 fn law_text(function: &Function, system: System, inputs: &[String]) -> String {

@@ -1,0 +1,101 @@
+//! Problems in an open standard: drawn, written as a package, and as one archive.
+
+use std::fs::{self, File};
+use std::io::{self, Write as _};
+use std::path::Path;
+
+use pumpwright_engine::lessons::Library;
+use pumpwright_engine::problems::{DRAWS, Problem};
+use pumpwright_press::qti;
+
+use super::drawing;
+use crate::cli::{Drawn, ExportProblems};
+use crate::console::Console;
+use crate::failure::Failure;
+
+/// Where the package and its archive lie in the folder.
+const PACKAGE: &str = "package";
+const ARCHIVE: &str = "package.zip";
+
+/// Writes the package.
+///
+/// # Errors
+/// When a problem cannot be drawn, or the folder is not empty or cannot be written.
+pub fn run(
+    asked: &ExportProblems,
+    library: &Library,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let problems = problems(asked, library)?;
+    let title = problems
+        .first()
+        .map_or_else(String::new, |problem| problem.family.title.clone());
+    let package = qti::package(&title, &problems);
+    let archive = qti::archive(&package)
+        .map_err(|error| Failure::World(format!("the archive cannot be made: {error}")))?;
+    let folder = &asked.qti;
+    empty(folder)?;
+    for file in &package.files {
+        write(&folder.join(PACKAGE).join(&file.path), file.text.as_bytes())?;
+    }
+    // Last, so that an archive that is there is whole.
+    write(&folder.join(ARCHIVE), &archive)?;
+    let noun = if problems.len() == 1 { "item" } else { "items" };
+    console.line(format_args!(
+        "{} is written: {} {noun}, and {} with all of it",
+        folder.join(PACKAGE).display(),
+        problems.len(),
+        folder.join(ARCHIVE).display()
+    ))?;
+    for problem in &problems {
+        console.line(format_args!("  {}", problem.code))?;
+    }
+    Ok(())
+}
+
+/// The problems asked for: each of its own numbers.
+fn problems(asked: &ExportProblems, library: &Library) -> Result<Vec<Problem>, Failure> {
+    let count = asked.count.unwrap_or(1);
+    if asked.what.contains('.') && count > 1 {
+        return Err(Failure::Input(
+            "a code names one problem; leave --count out, or name a family".to_owned(),
+        ));
+    }
+    let problem = |further: u32| {
+        let named = asked.drawn.draw;
+        let drawn = Drawn {
+            draw: named.map(|draw| draw.wrapping_add(further) % DRAWS),
+            ..asked.drawn.clone()
+        };
+        drawing::of_either(&asked.what, &drawn, library)
+    };
+    (0..count).map(problem).collect()
+}
+
+/// Refuses a folder in which something lies: nothing of it shall be mixed or lost.
+fn empty(folder: &Path) -> Result<(), Failure> {
+    match fs::read_dir(folder) {
+        Ok(mut entries) => match entries.next() {
+            None => Ok(()),
+            Some(_) => Err(Failure::Input(format!(
+                "{} is not empty; name another folder, or one that is not there yet",
+                folder.display()
+            ))),
+        },
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+        Err(error) => Err(cannot(folder, &error)),
+    }
+}
+
+fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    let done = path
+        .parent()
+        .map_or(Ok(()), fs::create_dir_all)
+        .and_then(|()| File::create_new(path))
+        .and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()));
+    done.map_err(|error| cannot(path, &error))
+}
+
+fn cannot(path: &Path, error: &io::Error) -> Failure {
+    Failure::World(format!("{} cannot be written: {error}", path.display()))
+}
