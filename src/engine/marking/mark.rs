@@ -243,18 +243,8 @@ impl<'p> Marker<'p> {
     }
 
     fn turns(&self, mistakes: &[&MistakePlan]) -> Vec<Turn> {
-        let render =
-            |text: &Template| text.render(&self.problem.variant.names, &self.problem.values);
-        mistakes
-            .iter()
-            .map(|plan| Turn {
-                mistake: plan.id.clone(),
-                did: render(&plan.did),
-                says: render(&plan.says),
-                look: plan.look.as_ref().map(render),
-                fatal: plan.fatal,
-            })
-            .collect()
+        let turns = mistakes.iter().map(|plan| turn(self.problem, plan));
+        turns.collect()
     }
 
     /// An empty line is borne by a later figure that is right and rests on it: the
@@ -287,6 +277,34 @@ impl<'p> Marker<'p> {
             }
         }
     }
+}
+
+fn turn(problem: &Problem, plan: &MistakePlan) -> Turn {
+    let render = |text: &Template| text.render(&problem.variant.names, &problem.values);
+    Turn {
+        mistake: plan.id.clone(),
+        did: render(&plan.did),
+        says: render(&plan.says),
+        look: plan.look.as_ref().map(render),
+        fatal: plan.fatal,
+    }
+}
+
+/// The turns of mistakes that somebody who marks by hand has named.
+pub(crate) fn turns_named(problem: &Problem, mistakes: &[String]) -> Vec<Turn> {
+    let plans = problem.variant.mistakes.iter();
+    let plans = plans.filter(|plan| mistakes.contains(&plan.id));
+    plans.map(|plan| turn(problem, plan)).collect()
+}
+
+/// Words, score and explanation anew, where somebody has changed verdicts by hand.
+pub(crate) fn remark(mut marked: Marked) -> Marked {
+    for line in &mut marked.lines {
+        line.words = words(line);
+    }
+    marked.score = marked.lines.iter().map(|line| line.marks).sum();
+    marked.explained = explain(&marked.lines, marked.score, marked.out_of);
+    marked
 }
 
 /// The verdict as the sheet prints it.

@@ -10,5 +10,6 @@ mod score;
 mod slips;
 
 pub use mark::{keep, mark};
+pub(crate) use mark::{remark, turns_named};
 pub use marked::{Marked, MarkedLine, Marks, Response, Turn, Verdict};
 pub use reading::{Manner, written_values};

@@ -1,4 +1,5 @@
-//! Cells of a CSV file. A text that a spreadsheet would run as a formula gets an
+//! Cells of a CSV file, the one owner for everything that a spreadsheet may open: the
+//! logbook's file, rosters, mark sheets. A text that a spreadsheet would run as a formula gets an
 //! apostrophe before it, which is taken away again when the file is read in.
 //!
 //! Which signs begin a formula: OWASP, "CSV Injection", from memory.
@@ -43,11 +44,55 @@ pub fn perhaps_text(cell: &str) -> Option<String> {
     (!cell.is_empty()).then(|| text(cell).to_owned())
 }
 
+/// What stands between the cells of a text: a spreadsheet may have saved it with another
+/// sign than the comma.
+pub fn separator(text: &str) -> u8 {
+    let head = text.lines().next().unwrap_or_default();
+    let count = |sign: u8| head.bytes().filter(|byte| *byte == sign).count();
+    [b';', b'\t'].into_iter().fold(b',', |best, sign| {
+        if count(sign) > count(best) {
+            sign
+        } else {
+            best
+        }
+    })
+}
+
+/// One row of a CSV text, every cell harmless, with the line end that RFC 4180 wants.
+pub fn row<S: AsRef<str>>(cells: impl IntoIterator<Item = S>, separator: char) -> String {
+    let cells = cells.into_iter().map(|cell| {
+        let cell = harmless(cell.as_ref());
+        let quoted = |c: char| c == separator || matches!(c, '"' | '\n' | '\r');
+        if cell.contains(quoted) || cell != cell.trim() {
+            format!("\"{}\"", cell.replace('"', "\"\""))
+        } else {
+            cell
+        }
+    });
+    let cells: Vec<String> = cells.collect();
+    cells.join(&separator.to_string()) + "\r\n"
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::logbook::testing::any_text;
     use proptest::prelude::*;
+
+    /// Texts of all sorts: accents, line breaks, quotes, cells that look like formulas.
+    fn any_text() -> impl Strategy<Value = String> {
+        prop_oneof![
+            4 => "\\PC{0,12}",
+            2 => "[-=+@'\"\\\\,;|\t\r\n \u{ff1d}a1]{0,8}",
+            1 => Just(String::new()),
+            1 => Just("é\u{301}ß\u{0} \u{2028}\u{1f527}".to_owned()),
+        ]
+    }
+
+    #[test]
+    fn a_row_is_quoted_where_it_must_be() {
+        let row = row(["Ash, R.", "=1", "a \"b\"", ""], ',');
+        assert_eq!(row, "\"Ash, R.\",'=1,\"a \"\"b\"\"\",\r\n");
+    }
 
     #[test]
     fn formulas_are_made_plain_and_other_texts_stay() {
