@@ -144,7 +144,8 @@ impl Sitting {
             item.number, item.title
         ))?;
         console.line(format_args!("code: {}", item.code))?;
-        console.line(format_args!("worth: {} marks", item.marks))?;
+        let noun = if item.marks == 1 { "mark" } else { "marks" };
+        console.line(format_args!("worth: {} {noun}", item.marks))?;
         if let Some(caution) = &item.caution {
             console.line(format_args!("caution: {caution}"))?;
         }

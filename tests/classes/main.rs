@@ -14,5 +14,6 @@ mod drawn;
 mod kept;
 mod marked;
 mod pen;
+mod plans;
 mod sealed;
 mod support;

@@ -14,6 +14,7 @@ mod inside;
 mod lessons;
 mod logbook;
 mod pages;
+mod papers;
 mod practice;
 mod press;
 mod problem;

@@ -6,6 +6,7 @@ use sha2::{Digest, Sha256};
 
 use super::printed::FORMAT;
 use super::sit::SitPaper;
+use crate::problems::random::hex;
 
 /// What the file says it is.
 const KIND: &str = "pumpwright answers";
@@ -71,8 +72,7 @@ impl Answers {
 
     /// The sum of everything in it.
     fn checksum(&self) -> String {
-        let sum = Sha256::digest(super::json(self).as_bytes());
-        sum.iter().map(|byte| format!("{byte:02x}")).collect()
+        hex(&Sha256::digest(super::json(self).as_bytes()))
     }
 
     /// Reads the text of a file.

@@ -15,7 +15,7 @@ use super::roster::Person;
 use super::seal::{ClassKey, Sealed};
 use crate::lessons::{Library, share, show};
 use crate::papers::answer_only;
-use crate::problems::random::{Key, Stream};
+use crate::problems::random::{Key, Stream, hex};
 use crate::problems::{Asks, DrawError, Problem, Request, draw, draw_sealed};
 use crate::quantities::print;
 
@@ -266,8 +266,7 @@ impl<'a> Drawing<'a> {
 
 /// A stream that a secret decides.
 fn stream(secret: &[u8; 32]) -> Stream {
-    let hex: String = secret.iter().map(|byte| format!("{byte:02x}")).collect();
-    Key::of(&["sealed", &hex]).stream(0)
+    Key::of(&["sealed", &hex(secret)]).stream(0)
 }
 
 /// The answer of a problem as one that neighbors may not share: the last line that is
@@ -283,13 +282,10 @@ fn answer(problem: &Problem) -> String {
         }
         Asks::Order { cards } => {
             let places = cards.iter().map(|card| (&card.id, card.place));
-            places
-                .map(|(id, place)| format!("{id}{place:?} "))
-                .collect()
+            format!("{:?}", places.collect::<Vec<_>>())
         }
         Asks::Match { parts, .. } => {
-            let parts = parts.iter();
-            parts.map(|(part, key)| format!("{part}{key} ")).collect()
+            format!("{parts:?}")
         }
         Asks::Figure | Asks::Row | Asks::Nothing => {
             let value = problem.value(line.step);

@@ -9,6 +9,7 @@ use super::paper::{Head, Paper};
 use super::plan::read::lay_rules;
 use super::roster::Person;
 use crate::lessons::{Library, SourceFile};
+use crate::problems::random::hex;
 use crate::problems::{KeptFault, KeptProblem, Rebuilt};
 
 /// The format of what is kept.
@@ -181,6 +182,5 @@ impl LessonText {
 
 /// The start of a sum, as file names and files for others have it.
 pub(super) fn short(sum: &[u8]) -> String {
-    let hex: String = sum.iter().map(|byte| format!("{byte:02x}")).collect();
-    hex.chars().take(32).collect()
+    hex(sum).chars().take(32).collect()
 }

@@ -171,6 +171,8 @@ fn line_of(text: &str, record: &StringRecord) -> usize {
 struct Columns {
     name: Name,
     id: Option<usize>,
+    /// How many columns the first line has.
+    count: usize,
 }
 
 enum Name {
@@ -210,6 +212,7 @@ impl Columns {
         Ok(Self {
             name,
             id: find(&ID),
+            count: head.len(),
         })
     }
 
@@ -221,6 +224,12 @@ impl Columns {
         if record.iter().any(|cell| cell.trim().contains('\n')) {
             let message = "begins a cell in quotes that runs over the end of the line";
             return Err(at(line, message, "close the quotes"));
+        }
+        // Else a name would lose what stands behind its comma, without a word.
+        if (record.iter().skip(self.count)).any(|cell| !plain(cell).is_empty()) {
+            let message = "has more cells than the first line has columns";
+            let remedy = "put a name with a comma in quotes: \"D'Arcy, L.\"";
+            return Err(at(line, message, remedy));
         }
         let cell = |at: usize| plain(cells::text(record.get(at).unwrap_or_default().trim()));
         let name = match self.name {
@@ -415,6 +424,12 @@ mod tests {
                 "name\n\"Ash\nBirch\n",
                 vec![
                     "line 2 begins a cell in quotes that runs over the end of the line; close the quotes",
+                ],
+            ),
+            (
+                "name\nAsh, R.\n",
+                vec![
+                    "line 2 has more cells than the first line has columns; put a name with a comma in quotes: \"D'Arcy, L.\"",
                 ],
             ),
             (

@@ -7,6 +7,8 @@ use std::fmt;
 use hmac::{Hmac, KeyInit, Mac};
 use sha2::Sha256;
 
+use crate::problems::random::hex;
+
 /// As the text of a key begins.
 const BEGINS: &str = "pumpwright class key 1";
 
@@ -66,8 +68,7 @@ impl ClassKey {
 
     /// The text in which it is kept.
     pub fn text(&self) -> String {
-        let hex: String = self.0.iter().map(|byte| format!("{byte:02x}")).collect();
-        format!("{BEGINS}\n{hex}\n")
+        format!("{BEGINS}\n{}\n", hex(&self.0))
     }
 
     /// The secret of a use for a paper: `paper` is the roster's id, or the version.

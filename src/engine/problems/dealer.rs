@@ -11,7 +11,7 @@ use super::figure::Figure;
 use super::guard::{only_shown, passes_in_print};
 use super::judge::Judge;
 use super::problem::{GivenLine, Line, LiveMistake, Problem, RuleLine};
-use super::random::{Key, Stream};
+use super::random::{Key, Stream, hex};
 use super::settings::{FORM, ROUNDING, UNIT};
 use super::solve::step_value;
 use crate::formulas::Value;
@@ -162,10 +162,7 @@ impl Dealer {
         };
         match seed {
             Seed::Open(number) => key(&[&number.to_string()]).stream(attempt),
-            Seed::Sealed(secret) => {
-                let secret = secret.iter().map(|byte| format!("{byte:02x}"));
-                key(&["sealed", &secret.collect::<String>()]).stream(attempt)
-            }
+            Seed::Sealed(secret) => key(&["sealed", &hex(secret)]).stream(attempt),
         }
     }
 

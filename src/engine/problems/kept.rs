@@ -15,7 +15,7 @@ use super::settings::{SettingFault, Settings};
 use super::solve::step_value;
 use super::working::working;
 use crate::formulas::{Row, Rows, Value, same};
-use crate::lessons::{Library, Tables, show};
+use crate::lessons::{Library, Tables, Variant, show};
 use crate::quantities::{Dimension, Quantity, System};
 
 /// A problem as it was printed: what was given, what was found, how each line was
@@ -364,6 +364,28 @@ impl KeptProblem {
             line_again.marks = line.marks;
             lines.push(line_again);
         }
+        let mistakes = self.mistakes_again(&variant, tables)?;
+        let figure = match &variant.figure {
+            Some(plan) => Figure::of(plan, &variant, &values).ok(),
+            None => None,
+        };
+        let kept = Kept {
+            values,
+            mistakes,
+            lines,
+            figure,
+        };
+        Ok(Rebuilt {
+            problem: dealer.problem(Seed::Sealed(&[0; 32]), kept),
+            differs,
+        })
+    }
+
+    fn mistakes_again(
+        &self,
+        variant: &Variant,
+        tables: &Tables,
+    ) -> Result<Vec<LiveMistake>, KeptFault> {
         let mistakes = self.mistakes.iter().filter_map(|mistake| {
             let index = (variant.mistakes.iter()).position(|plan| plan.id == mistake.id)?;
             let step = variant.steps.get(variant.mistakes.get(index)?.step)?;
@@ -382,22 +404,12 @@ impl KeptProblem {
         if let Some(lost) =
             (self.mistakes.iter()).find(|kept| mistakes.iter().all(|mistake| mistake.id != kept.id))
         {
-            return Err(foreign(format!("the mistake \"{}\"", lost.id)));
+            return Err(KeptFault::Foreign {
+                family: self.family.clone(),
+                what: format!("the mistake \"{}\"", lost.id),
+            });
         }
-        let figure = match &variant.figure {
-            Some(plan) => Figure::of(plan, &variant, &values).ok(),
-            None => None,
-        };
-        let kept = Kept {
-            values,
-            mistakes,
-            lines,
-            figure,
-        };
-        Ok(Rebuilt {
-            problem: dealer.problem(Seed::Sealed(&[0; 32]), kept),
-            differs,
-        })
+        Ok(mistakes)
     }
 }
 

@@ -10,6 +10,10 @@ use crate::quantities::Unit;
 
 /// One drawn problem.
 #[derive(Debug, Clone)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a fact of its own, and none excludes another"
+)]
 pub struct Problem {
     /// The code that draws it again; of a sealed problem only its face counts, see
     /// [`Problem::shown_code`].
