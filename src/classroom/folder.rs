@@ -5,7 +5,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::classes::plan::Plan;
-use pumpwright_engine::classes::roster::{self, Admitted, Roster};
+use pumpwright_engine::classes::roster::{self, Admitted, Listed, Roster};
 use pumpwright_engine::classes::seal::ClassKey;
 use pumpwright_engine::lessons::SourceFile;
 
@@ -55,14 +55,9 @@ impl ClassFolder {
     /// Takes a list: who is new gets an id, which is on the disk before any paper is.
     ///
     /// # Errors
-    /// When the list is faulty or cannot be kept.
-    pub fn admit(&mut self, list: &Path) -> Result<Admitted, Failure> {
-        let text = text_of(list)?;
-        let people = roster::read(&text).map_err(|faults| {
-            let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
-            Failure::Input(format!("{}: {}", list.display(), said.join("\n  ")))
-        })?;
-        let admitted = self.roster.admit(&people);
+    /// When the list cannot be kept.
+    pub fn admit(&mut self, list: &[Listed]) -> Result<Admitted, Failure> {
+        let admitted = self.roster.admit(list);
         let kept = serde_json::to_string_pretty(&self.roster)? + "\n";
         keep(&self.path.join("roster.json"), &kept)?;
         let csv = format!("\u{feff}{}", Roster::as_csv(&self.roster.people, ','));
@@ -92,6 +87,17 @@ impl ClassFolder {
             }
         }
     }
+}
+
+/// Reads a class list.
+///
+/// # Errors
+/// When it cannot be read, or with each of its faults.
+pub fn read_list(path: &Path) -> Result<Vec<Listed>, Failure> {
+    roster::read(&text_of(path)?).map_err(|faults| {
+        let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+        Failure::Input(format!("{}: {}", path.display(), said.join("\n  ")))
+    })
 }
 
 /// The folder of papers that is meant: itself, or the only one in a class's folder.

@@ -22,5 +22,5 @@ mod folder;
 mod paper;
 mod secret;
 
-pub use folder::{ClassFolder, find_paper, text_of};
+pub use folder::{ClassFolder, find_paper, read_list, text_of};
 pub use paper::{Made, PaperFolder, Taken};

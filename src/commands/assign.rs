@@ -7,7 +7,7 @@ use pumpwright_engine::classes::roster::{Admitted, Person};
 use pumpwright_engine::lessons::{Library, SourceFile};
 
 use super::plan;
-use crate::classroom::{ClassFolder, Made};
+use crate::classroom::{ClassFolder, Made, read_list};
 use crate::cli::Assign;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -33,9 +33,10 @@ pub fn run(asked: &Assign, lessons: Lessons<'_>, console: &mut Console) -> Resul
     let (plan, source) = plan::read(&asked.plan, lessons.library)?;
     let library = &*lessons.library;
     let text = LessonText::of(lessons.files, library, (&plan, &source), lessons.class);
+    let list = read_list(&asked.roster)?;
     let mut class = ClassFolder::open(&asked.out)?;
     let folder = class.papers(&plan, &source)?;
-    let admitted = class.admit(&asked.roster)?;
+    let admitted = class.admit(&list)?;
     say(&admitted, console);
     folder.make()?;
     folder.keep_lessons(&text)?;

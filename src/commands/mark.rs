@@ -53,6 +53,7 @@ pub fn run(
     }
     let (hand_ins, unread) = folder.hand_ins()?;
     notes.extend(unread);
+    let faulty = out > 0 || !notes.is_empty();
     notes.extend(changed(&folder, &ready, lessons));
     // Who has a paper of this plan: the list of the class may have grown since.
     let people: Vec<Person> = (roster.people.into_iter())
@@ -76,7 +77,7 @@ pub fn run(
         "mark sheet",
     )?;
     console.line(format_args!("{} is written", path.display()))?;
-    if out > 0 || !notes.is_empty() {
+    if faulty {
         return Err(Failure::Found);
     }
     Ok(())

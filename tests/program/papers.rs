@@ -114,7 +114,7 @@ fn collect(folder: &Path, into: &mut Vec<(String, Vec<u8>)>) {
 #[test]
 fn a_new_plan_is_valid_and_is_never_written_over() {
     let text = printed(&["plan", "new"]);
-    let folder = Folder::with("plan-new", &[]);
+    let folder = Folder::with("papers-plan-new", &[("x.txt", b"x")]);
     let path = format!("{}/new.toml", folder.path());
     let _ = fs::remove_file(&path);
     let said = printed(&["plan", "new", &path]);
@@ -141,7 +141,7 @@ fn a_new_plan_is_valid_and_is_never_written_over() {
 
 #[test]
 fn a_faulty_plan_is_told_with_its_place_by_every_command() {
-    let class = Class::new("plan-faulty");
+    let class = Class::new("papers-plan-faulty");
     class.write("plan.toml", &PLAN.replace("cable-drop", "cable-drp"));
     let run_check = run(&["check", &class.at("plan.toml")]);
     let message = "error: there is no family \"cable-drp\"\n  HERE/plan.toml, line 10, column 10\n  \
@@ -161,7 +161,7 @@ fn a_faulty_plan_is_told_with_its_place_by_every_command() {
 
 #[test]
 fn papers_are_made_once_and_late_joiners_change_nothing() {
-    let class = Class::new("assign");
+    let class = Class::new("papers-assign");
     let run = class.assign("list.csv");
     assert_eq!((run.code, run.err.as_str()), (0, ""));
     assert!(
@@ -206,7 +206,7 @@ fn papers_are_made_once_and_late_joiners_change_nothing() {
 #[test]
 fn the_key_is_its_owners_alone() {
     use std::os::unix::fs::PermissionsExt as _;
-    let class = Class::new("assign-key");
+    let class = Class::new("papers-assign-key");
     class.assigned();
     let mode = fs::metadata(class.at("class/class.key"))
         .expect("a key")
@@ -226,7 +226,7 @@ fn the_key_is_its_owners_alone() {
 
 #[test]
 fn odd_lists_are_told_and_nothing_is_made() {
-    let class = Class::new("lists");
+    let class = Class::new("papers-lists");
     let columns = "its first line names the columns: name, or last name and first name, and id where you have ids of your own";
     for (text, said) in [
         ("".to_owned(), format!("the roster is empty; {columns}")),
@@ -270,7 +270,7 @@ fn odd_lists_are_told_and_nothing_is_made() {
 
 #[test]
 fn another_plan_of_the_same_name_and_a_broken_key_are_refused() {
-    let class = Class::new("assign-other");
+    let class = Class::new("papers-assign-other");
     class.assigned();
     class.write("plan.toml", &PLAN.replace("Week 6", "Week six"));
     let run = class.assign("list.csv");
@@ -284,7 +284,7 @@ fn another_plan_of_the_same_name_and_a_broken_key_are_refused() {
 /// marked, with what is odd in lines of its own.
 #[test]
 fn a_paper_is_sat_handed_in_and_marked() {
-    let class = Class::new("sit");
+    let class = Class::new("papers-sit");
     class.assigned();
     let paper = "class/week-6/screen/001.json";
     let begun = class.sit(paper, "a.json", "100 ft\n");
@@ -335,7 +335,7 @@ fn a_paper_is_sat_handed_in_and_marked() {
     assert_eq!(class.sit(paper, "second.json", "7\n\n\n\n\n\n\n").code, 0);
     class.write("damaged.json", &class.text("a.json").replace("110", "111"));
     class.write("short.json", &class.text("a.json")[..60]);
-    let other = Class::new("sit-other");
+    let other = Class::new("papers-sit-other");
     other.write("plan.toml", &PLAN.replace("week-6", "week-7"));
     other.assigned();
     assert_eq!(
@@ -344,7 +344,7 @@ fn a_paper_is_sat_handed_in_and_marked() {
             .code,
         0
     );
-    let another = Class::new("sit-another");
+    let another = Class::new("papers-sit-another");
     another.assigned();
     assert_eq!(another.sit(paper, "c.json", "\n\n\n\n\n\n\n").code, 0);
     class.write("typed.csv", "paper;1.1;2.1\n002;100;300\n077;1;1\n");
@@ -368,7 +368,7 @@ fn a_paper_is_sat_handed_in_and_marked() {
     assert_eq!(
         said,
         "note: HERE/damaged.json is damaged: its checksum is not that of its answers; ask for the file once more; it is left out\n\
-         note: HERE/short.json breaks off or is damaged in line 5; ask for the file once more; it is left out\n\
+         note: HERE/short.json breaks off or is damaged in line 4; ask for the file once more; it is left out\n\
          note: HERE/typed.csv, paper 077, is of paper 077, which is not in this folder; it is left out\n\
          note: FOREIGN is of the plan week-7, not of week-6; it is left out\n\
          note: PRINTING answers another printing of paper 001 than the one that is kept here; it is left out\n"
@@ -398,7 +398,7 @@ fn a_paper_is_sat_handed_in_and_marked() {
 
 #[test]
 fn what_is_decided_outlives_the_marking() {
-    let class = Class::new("decide");
+    let class = Class::new("papers-decide");
     class.assigned();
     class.write("typed.csv", "paper,1.1\n001,100\n");
     let run = class.mark(&[
@@ -455,7 +455,7 @@ fn what_is_decided_outlives_the_marking() {
 
 #[test]
 fn papers_of_older_lessons_are_marked_by_what_was_printed() {
-    let class = Class::new("year");
+    let class = Class::new("papers-year");
     class.assigned();
     class.write("typed.csv", "paper,1.1\n001,100\n");
     assert_eq!(class.mark(&["--answers", &class.at("typed.csv")]).err, "");
@@ -486,7 +486,7 @@ fn papers_of_older_lessons_are_marked_by_what_was_printed() {
 
 #[test]
 fn a_folder_without_papers_is_told() {
-    let folder = Folder::with("no-papers", &[("x.txt", b"x")]);
+    let folder = Folder::with("papers-none", &[("x.txt", b"x")]);
     let run = run(&["mark", folder.path()]);
     let path = folder.path();
     assert_eq!(

@@ -24,9 +24,12 @@ fn needs_it(text: &str) -> bool {
     own || broken || text.trim_start().starts_with(begins)
 }
 
-/// The text of a cell.
+/// The text of a cell. An apostrophe that made nothing plain is the text's own, as in
+/// `'t Hooft`.
 pub fn text(cell: &str) -> &str {
-    cell.strip_prefix(PLAIN).unwrap_or(cell)
+    let plain = cell.strip_prefix(PLAIN);
+    let plain = plain.filter(|text| text.is_empty() || needs_it(text));
+    plain.unwrap_or(cell)
 }
 
 /// A text that may be missing: then the cell is empty, and one that is there but
@@ -103,6 +106,18 @@ mod tests {
         }
         for plain in ["8.7 V", "a=b", "", "é"] {
             assert_eq!(harmless(plain), plain);
+        }
+    }
+
+    #[test]
+    fn an_apostrophe_of_the_text_stays() {
+        for (cell, said) in [
+            ("'t Hooft", "'t Hooft"),
+            ("''t Hooft", "'t Hooft"),
+            ("'=1", "=1"),
+            ("'", ""),
+        ] {
+            assert_eq!(text(cell), said);
         }
     }
 
