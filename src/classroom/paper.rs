@@ -5,13 +5,13 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready};
-use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
+use pumpwright_engine::classes::printed::{FORMAT, LessonText, PrintedPaper};
 use pumpwright_engine::classes::roster::Roster;
 use pumpwright_engine::classes::sit::SitPaper;
 use pumpwright_engine::classes::{Paper, answers::Answers};
 use pumpwright_engine::lessons::{Library, SourceFile};
-use serde::Serialize;
 use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 
 use super::folder::{cannot_write, keep, read, text_of};
 use crate::failure::Failure;
@@ -119,6 +119,12 @@ impl PaperFolder {
                 return Ok(Made::There);
             }
             Ok(Some(_)) => return Ok(Made::Stays),
+            // A newer program's record is none of ours to replace.
+            Err(failure)
+                if fs::read_to_string(&record).is_ok_and(|text| newer(&text).is_some()) =>
+            {
+                return Err(failure);
+            }
             Ok(None) | Err(_) => {
                 put(&record, &json(&printed)?)?;
                 Made::New
@@ -240,11 +246,11 @@ impl PaperFolder {
                 later => format!("{}-{later}.json", hand_in.paper),
             };
             let path = self.path.join("handed-in").join(name);
-            match read_as::<HandIn>(&path)? {
-                Some(known) if known == *hand_in => return Ok(Taken::Before),
+            match read_as::<Kept<HandIn>>(&path)? {
+                Some(known) if known.kept == *hand_in => return Ok(Taken::Before),
                 Some(_) => {}
                 None => {
-                    keep(&path, &json(hand_in)?)?;
+                    keep(&path, &json(&Kept::of(hand_in))?)?;
                     return Ok(Taken::In);
                 }
             }
@@ -272,8 +278,8 @@ impl PaperFolder {
         let mut hand_ins = Vec::new();
         let mut notes = Vec::new();
         for name in found {
-            match read_as::<HandIn>(&folder.join(format!("{name}.json"))) {
-                Ok(own) => hand_ins.extend(own),
+            match read_as::<Kept<HandIn>>(&folder.join(format!("{name}.json"))) {
+                Ok(own) => hand_ins.extend(own.map(|own| own.kept)),
                 Err(failure) => notes.extend(failure.sentence()),
             }
         }
@@ -285,7 +291,8 @@ impl PaperFolder {
     /// # Errors
     /// When it is there and cannot be read.
     pub fn decisions(&self) -> Result<Decisions, Failure> {
-        Ok(read_as(&self.path.join("decisions.json"))?.unwrap_or_default())
+        let kept = read_as::<Kept<Decisions>>(&self.path.join("decisions.json"))?;
+        Ok(kept.map(|kept| kept.kept).unwrap_or_default())
     }
 
     /// Keeps what was decided.
@@ -293,7 +300,10 @@ impl PaperFolder {
     /// # Errors
     /// When it cannot be written.
     pub fn keep_decisions(&self, decisions: &Decisions) -> Result<(), Failure> {
-        keep(&self.path.join("decisions.json"), &json(decisions)?)
+        keep(
+            &self.path.join("decisions.json"),
+            &json(&Kept::of(decisions))?,
+        )
     }
 
     /// The kept list of the class that this folder lies in.
@@ -338,11 +348,46 @@ fn json<T: Serialize>(value: &T) -> Result<String, Failure> {
     Ok(serde_json::to_string_pretty(value)? + "\n")
 }
 
+/// What is filed, with the format in which it is.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Kept<T> {
+    format: u32,
+    kept: T,
+}
+
+impl<T> Kept<T> {
+    const fn of(kept: T) -> Self {
+        Self {
+            format: FORMAT,
+            kept,
+        }
+    }
+}
+
+/// What every file of ours says first.
+#[derive(Deserialize)]
+struct Format {
+    format: u32,
+}
+
+/// The format of a text that a newer program wrote.
+fn newer(text: &str) -> Option<u32> {
+    let own: Format = serde_json::from_str(text).ok()?;
+    (own.format > FORMAT).then_some(own.format)
+}
+
 /// A file of ours as the value that it holds; none where it is not there.
 fn read_as<T: DeserializeOwned>(path: &Path) -> Result<Option<T>, Failure> {
     let Some(text) = read(path)? else {
         return Ok(None);
     };
+    if let Some(format) = newer(&text) {
+        return Err(Failure::Input(format!(
+            "{} is written in format {format}; this program reads format {FORMAT}: use a newer program",
+            path.display()
+        )));
+    }
     serde_json::from_str(&text).map(Some).map_err(|error| {
         Failure::Input(format!(
             "{} breaks off or is damaged in line {}; it is left out",

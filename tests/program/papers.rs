@@ -260,12 +260,7 @@ fn odd_lists_are_told_and_nothing_is_made() {
         "{}",
         run.err
     );
-    assert!(
-        class
-            .files()
-            .iter()
-            .all(|(path, _)| !path.contains("printed"))
-    );
+    assert!(!Path::new(&class.at("class")).exists());
 }
 
 #[test]
@@ -335,7 +330,7 @@ fn a_paper_is_sat_handed_in_and_marked() {
     assert_eq!(class.sit(paper, "second.json", "7\n\n\n\n\n\n\n").code, 0);
     class.write("damaged.json", &class.text("a.json").replace("110", "111"));
     class.write("short.json", &class.text("a.json")[..60]);
-    let other = Class::new("papers-sit-other");
+    let other = Class::new("papers-other-sit");
     other.write("plan.toml", &PLAN.replace("week-6", "week-7"));
     other.assigned();
     assert_eq!(
@@ -344,7 +339,7 @@ fn a_paper_is_sat_handed_in_and_marked() {
             .code,
         0
     );
-    let another = Class::new("papers-sit-another");
+    let another = Class::new("papers-another-sit");
     another.assigned();
     assert_eq!(another.sit(paper, "c.json", "\n\n\n\n\n\n\n").code, 0);
     class.write("typed.csv", "paper;1.1;2.1\n002;100;300\n077;1;1\n");
@@ -482,6 +477,28 @@ fn papers_of_older_lessons_are_marked_by_what_was_printed() {
     );
     assert_eq!(class.text("class/week-6/marks.csv"), before);
     assert_eq!(marked.code, 0);
+}
+
+/// A record of a newer program and one that is broken each have their line; the rest of the
+/// class is marked.
+#[test]
+fn records_that_cannot_be_read_stop_nothing_else() {
+    let class = Class::new("papers-records");
+    class.assigned();
+    let newer =
+        class
+            .text("class/week-6/printed/001.json")
+            .replacen("\"format\": 1", "\"format\": 2", 1);
+    class.write("class/week-6/printed/001.json", &newer);
+    class.write("class/week-6/printed/002.json", "{ \"format\": 1,\n");
+    let run = class.mark(&[]);
+    assert_eq!(run.code, 1);
+    assert_eq!(
+        class.plain(&run.err),
+        "note: HERE/class/week-6/printed/001.json is written in format 2; this program reads format 1: use a newer program\n\
+         note: HERE/class/week-6/printed/002.json breaks off or is damaged in line 2; it is left out\n"
+    );
+    assert!(run.out.ends_with("marks.csv is written\n"), "{}", run.out);
 }
 
 #[test]
