@@ -168,7 +168,7 @@ fn for_a_class(
     mut read: Read,
     console: &mut Console,
 ) -> Result<(), Failure> {
-    let lessons = commands::assign::Lessons {
+    let mut lessons = commands::assign::Lessons {
         library: &mut read.library,
         files: &read.files,
         class: read.class.as_ref(),
@@ -178,8 +178,8 @@ fn for_a_class(
             OfPlan::Show { file } => commands::plan::show(file, lessons.library, console),
             OfPlan::New { file } => commands::plan::new(file.as_deref(), console),
         },
-        Some(Command::Assign(asked)) => commands::assign::run(asked, lessons, console),
-        Some(Command::Mark(asked)) => commands::mark::run(asked, decimal, lessons, console),
+        Some(Command::Assign(asked)) => commands::assign::run(asked, &mut lessons, console),
+        Some(Command::Mark(asked)) => commands::mark::run(asked, decimal, &mut lessons, console),
         _ => Ok(()),
     }
 }

@@ -29,7 +29,11 @@ pub struct Lessons<'a> {
 ///
 /// # Errors
 /// When plan, list or folder are not in order; nothing that was there is changed.
-pub fn run(asked: &Assign, lessons: Lessons<'_>, console: &mut Console) -> Result<(), Failure> {
+pub fn run(
+    asked: &Assign,
+    lessons: &mut Lessons<'_>,
+    console: &mut Console,
+) -> Result<(), Failure> {
     let (plan, source) = plan::read(&asked.plan, lessons.library)?;
     let library = &*lessons.library;
     let text = LessonText::of(lessons.files, library, (&plan, &source), lessons.class);

@@ -29,7 +29,7 @@ use crate::own_file;
 pub fn run(
     asked: &Mark,
     decimal: DecimalSign,
-    lessons: Lessons<'_>,
+    lessons: &mut Lessons<'_>,
     console: &mut Console,
 ) -> Result<(), Failure> {
     let folder = find_paper(&asked.folder)?;
@@ -216,7 +216,7 @@ fn reasoned(reason: &str, given: &str, form: &str) -> Result<String, Failure> {
 fn changed(
     folder: &PaperFolder,
     ready: &std::collections::BTreeMap<String, pumpwright_engine::classes::marks::Ready>,
-    lessons: Lessons<'_>,
+    lessons: &mut Lessons<'_>,
 ) -> Option<String> {
     let source = folder.plan().ok()?;
     let today = plan::read(lessons.library, &source).ok().map(|plan| {

@@ -229,7 +229,7 @@ fn odd_lists_are_told_and_nothing_is_made() {
     let class = Class::new("papers-lists");
     let columns = "its first line names the columns: name, or last name and first name, and id where you have ids of your own";
     for (text, said) in [
-        ("".to_owned(), format!("the roster is empty; {columns}")),
+        (String::new(), format!("the roster is empty; {columns}")),
         ("name\n".to_owned(), "the roster has its first line and nobody under it; write a line for each person".to_owned()),
         ("who\nAsh\n".to_owned(), format!("line 1 names no column for the names; {columns}")),
         ("name\nAsh, R.\n".to_owned(), "line 2 has more cells than the first line has columns; put a name with a comma in quotes: \"D'Arcy, L.\"".to_owned()),
@@ -275,13 +275,8 @@ fn another_plan_of_the_same_name_and_a_broken_key_are_refused() {
     assert_eq!((run.code, class.plain(&run.err)), (2, "error: HERE/class/class.key holds no class key; put the one of this class back: papers that are printed stay markable without it\n".to_owned()));
 }
 
-/// The paper is begun, stopped, gone on with and handed in; then everything comes to be
-/// marked, with what is odd in lines of its own.
-#[test]
-fn a_paper_is_sat_handed_in_and_marked() {
-    let class = Class::new("papers-sit");
-    class.assigned();
-    let paper = "class/week-6/screen/001.json";
+/// Begins a paper, stops, goes on and hands in.
+fn sit_stop_and_go_on(class: &Class, paper: &str) {
     let begun = class.sit(paper, "a.json", "100 ft\n");
     assert_eq!(begun.code, 0, "{}", begun.err);
     assert!(
@@ -325,7 +320,16 @@ fn a_paper_is_sat_handed_in_and_marked() {
     assert_eq!((twice.code, class.plain(&twice.err)), (2, "error: HERE/a.json is there: this paper was handed in; hand that file over, or name another by --out\n".to_owned()));
     let wrong = class.sit("plan.toml", "b.json", "");
     assert_eq!((wrong.code, class.plain(&wrong.err)), (2, "error: HERE/plan.toml is no paper for the screen of this program; name one that it wrote\n".to_owned()));
+}
 
+/// The paper is begun, stopped, gone on with and handed in; then everything comes to be
+/// marked, with what is odd in lines of its own.
+#[test]
+fn a_paper_is_sat_handed_in_and_marked() {
+    let class = Class::new("papers-sit");
+    class.assigned();
+    let paper = "class/week-6/screen/001.json";
+    sit_stop_and_go_on(&class, paper);
     // A second hand-in, a damaged file, a foreign paper, a table.
     assert_eq!(class.sit(paper, "second.json", "7\n\n\n\n\n\n\n").code, 0);
     class.write("damaged.json", &class.text("a.json").replace("110", "111"));
