@@ -18,9 +18,8 @@ fn every_wrong_plan_has_its_message() {
     let mut off = Vec::new();
     let mut seen = BTreeSet::new();
     for wrong in texts(&folder, "toml") {
-        let faults = match plan::read(&mut library.clone(), &wrong) {
-            Ok(_) => panic!("{} is read without a fault", wrong.path),
-            Err(faults) => faults,
+        let Err(faults) = plan::read(&mut library.clone(), &wrong) else {
+            panic!("{} is read without a fault", wrong.path)
         };
         for fault in &faults {
             assert!(

@@ -96,7 +96,9 @@ fn no_answer_and_no_secret_is_in_the_file() {
                     attempt: 0,
                 },
             );
-            let hex: String = secret.iter().map(|byte| format!("{byte:02x}")).collect();
+            let hex: String = secret
+                .iter()
+                .fold(String::new(), |hex, byte| hex + &format!("{byte:02x}"));
             assert!(!whole.contains(&hex));
             assert!(!shown.code.contains(".0000000"), "{}", shown.code);
             let text = serde_json::to_string(shown).unwrap();
