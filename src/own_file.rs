@@ -61,8 +61,23 @@ fn start(path: &Path, count: usize) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-/// Beside it first, then in its place. A link stays a link.
-fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+/// Beside it first, then in its place, and on the disk. A link stays a link.
+///
+/// # Errors
+/// What the system says; what was there stays as it was.
+pub fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    beside(path, bytes, true)
+}
+
+/// The same without waiting for the disk, for what can be made again.
+///
+/// # Errors
+/// What the system says; what was there stays as it was.
+pub fn put(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    beside(path, bytes, false)
+}
+
+fn beside(path: &Path, bytes: &[u8], wait: bool) -> io::Result<()> {
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let folder = path
         .parent()
@@ -75,7 +90,7 @@ fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
         .open(&beside)?;
     let done = file
         .write_all(bytes)
-        .and_then(|()| file.sync_all())
+        .and_then(|()| if wait { file.sync_all() } else { Ok(()) })
         .and_then(|()| fs::rename(&beside, &path));
     if done.is_err() {
         // What is left of it is of no use; that it may stay is no second fault.

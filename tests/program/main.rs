@@ -16,6 +16,7 @@ mod inside;
 mod lessons;
 mod logbook;
 mod pages;
+mod papers;
 #[cfg(unix)]
 mod persons;
 mod practice;

@@ -248,6 +248,18 @@ impl Library {
         stock.is_none_or(|stock| stock.tables[0].contains_key(name))
     }
 
+    /// Reads the `[[rule]]` blocks of a plan: each rule with the place of its value
+    /// among the choices, to which a figure of the plan's own is added.
+    pub(crate) fn read_plan_rules(
+        &mut self,
+        reader: &mut Reader<'_>,
+        blocks: &[&Block],
+    ) -> Vec<(String, usize)> {
+        self.stock();
+        let stock = self.stock.get_mut();
+        stock.map_or_else(Vec::new, |stock| stock.read_plan_rules(reader, blocks))
+    }
+
     /// Tells each lesson its families.
     fn link(&mut self) -> Vec<Fault> {
         for lesson in &mut self.lessons {

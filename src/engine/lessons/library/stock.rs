@@ -205,6 +205,17 @@ impl Stock {
         reader.faults
     }
 
+    /// Reads the `[[rule]]` blocks of a plan: each rule with the place of its value
+    /// among the choices, to which a figure of the plan's own is added.
+    pub(super) fn read_plan_rules(
+        &mut self,
+        reader: &mut Reader<'_>,
+        blocks: &[&Block],
+    ) -> Vec<(String, usize)> {
+        let read = |block: &&Block| house::read(reader, block, &mut self.rules, &self.tables);
+        blocks.iter().filter_map(read).collect()
+    }
+
     fn read_rules(&mut self, reader: &mut Reader<'_>, (file, sources): (&Block, &Sources)) {
         let mut fields = Fields::new(file, "the file of house rules");
         format_of(reader, &mut fields);
