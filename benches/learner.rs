@@ -26,6 +26,7 @@ fn curriculum() -> Curriculum {
         levels: vec![1, 2, 3],
         home: 2,
         quick: Some(4),
+        after: Vec::new(),
         needs: (at.saturating_sub(2)..at).collect(),
         skills: (at.saturating_sub(1)..=at).collect(),
     };

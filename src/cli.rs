@@ -1,7 +1,10 @@
 //! Commands and options, with the words of their help. Nothing is done here.
 
 mod board;
+mod class;
 mod export;
+#[cfg(feature = "pdf")]
+mod handout;
 mod logbook;
 mod sheet;
 
@@ -12,7 +15,10 @@ use pumpwright_calc::registry::Basis;
 use pumpwright_engine::quantities::{DecimalSign, System};
 
 pub use board::Board;
+pub use class::{Assign, Mark, OfPlan, Plan, Sit};
 pub use export::Export as ExportProblems;
+#[cfg(feature = "pdf")]
+pub use handout::{Handout, Size};
 pub use logbook::{Delete, Export, Import, Logbook, Merge, OfLogbook, Report, Show};
 pub use sheet::Sheet;
 
@@ -32,7 +38,7 @@ pub struct Cli {
 const AFTER: &str = "\
 Exit codes:
   0  done
-  1  a check found something
+  1  a check found something, or a file was left out of a marking
   2  what was asked for does not exist or cannot be read
   3  a file, a folder or the terminal failed
 
@@ -117,6 +123,8 @@ impl Cli {
             Some(Command::Problem(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Figure(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Sheet(asked)) => asked.drawn.kept = kept.clone(),
+            #[cfg(feature = "pdf")]
+            Some(Command::Handout(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Board(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Export(asked)) => asked.drawn.kept = kept.clone(),
             Some(Command::Lessons(asked)) => asked.units = asked.units.or(units),
@@ -204,10 +212,21 @@ pub enum Command {
     Board(Board),
     /// Write problems as a page for a phone, to work away from the machine
     Sheet(Sheet),
+    /// Print problems as a PDF to hand out, with a key
+    #[cfg(feature = "pdf")]
+    Handout(Handout),
     /// Write problems in an open standard, for another program to ask and to mark
     Export(ExportProblems),
     /// Sit a paper with a clock, without help
     Exam(Exam),
+    /// Write the plan of a class's paper, or show one
+    Plan(Plan),
+    /// Make a paper for each person of a class, sealed and alike
+    Assign(Assign),
+    /// Answer a paper that an instructor gave as a file
+    Sit(Sit),
+    /// Mark the papers of a class
+    Mark(Mark),
     /// Read every lesson file, draw every family many times, and report each fault
     Check(Check),
     /// Look a word of the trade up, or list all words
@@ -324,6 +343,9 @@ pub struct Answer {
     /// The solution was opened before the answers stood: it counts as help
     #[arg(long, requires = "paper")]
     pub looked: bool,
+    /// So many lines, from the top, were given on the page: they are filled in and bear no marks
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=20))]
+    pub given: Option<u8>,
     /// How many minutes it took
     #[arg(long, value_name = "N", requires = "paper", value_parser = clap::value_parser!(u32).range(1..=600))]
     pub minutes: Option<u32>,
@@ -425,7 +447,7 @@ impl Exam {
 /// Read every lesson file and draw every family.
 #[derive(Debug, Args)]
 pub struct Check {
-    /// The folder to check, laid over the lessons that the program carries
+    /// The folder to check, laid over the lessons that the program carries; or a plan
     pub folder: Option<PathBuf>,
     /// Draws of each family at each level and in each system of units; with few, shares are unsure
     #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(1..=100_000))]

@@ -25,7 +25,31 @@ pub fn write(path: &Path, text: &str, begins: &str, what: &str) -> Result<(), Fa
         Err(error) if error.kind() == io::ErrorKind::NotFound => {}
         Err(error) => return Err(cannot(error)),
     }
-    replace(path, text).map_err(cannot)
+    replace(path, text.as_bytes()).map_err(cannot)
+}
+
+/// Writes a PDF. One that is there already is replaced only where it is one that this
+/// program wrote.
+///
+/// # Errors
+/// As [`write`].
+#[cfg(feature = "pdf")]
+pub fn write_pdf(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    const CREATOR: &[u8] = b"/Creator(pumpwright)";
+    let shown = path.display();
+    let cannot = |error: io::Error| Failure::World(format!("{shown} cannot be written: {error}"));
+    let own = |there: &[u8]| there.windows(CREATOR.len()).any(|bytes| bytes == CREATOR);
+    match fs::read(path) {
+        Ok(there) if there.is_empty() || own(&there) => {}
+        Ok(_) => {
+            return Err(Failure::Input(format!(
+                "{shown} is there and is no PDF of this program; name another file"
+            )));
+        }
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+        Err(error) => return Err(cannot(error)),
+    }
+    replace(path, bytes).map_err(cannot)
 }
 
 /// The first bytes of a file.
@@ -37,8 +61,23 @@ fn start(path: &Path, count: usize) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-/// Beside it first, then in its place. A link stays a link.
-fn replace(path: &Path, text: &str) -> io::Result<()> {
+/// Beside it first, then in its place, and on the disk. A link stays a link.
+///
+/// # Errors
+/// What the system says; what was there stays as it was.
+pub fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    beside(path, bytes, true)
+}
+
+/// The same without waiting for the disk, for what can be made again.
+///
+/// # Errors
+/// What the system says; what was there stays as it was.
+pub fn put(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    beside(path, bytes, false)
+}
+
+fn beside(path: &Path, bytes: &[u8], wait: bool) -> io::Result<()> {
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let folder = path
         .parent()
@@ -50,8 +89,8 @@ fn replace(path: &Path, text: &str) -> io::Result<()> {
         .create_new(true)
         .open(&beside)?;
     let done = file
-        .write_all(text.as_bytes())
-        .and_then(|()| file.sync_all())
+        .write_all(bytes)
+        .and_then(|()| if wait { file.sync_all() } else { Ok(()) })
         .and_then(|()| fs::rename(&beside, &path));
     if done.is_err() {
         // What is left of it is of no use; that it may stay is no second fault.

@@ -5,11 +5,12 @@ use std::io::{self, BufWriter, Write as _};
 use std::path::PathBuf;
 
 use clap::Parser as _;
-use pumpwright_engine::lessons::{Fault, Library};
+use pumpwright_engine::lessons::{Fault, Library, SourceFile};
 use pumpwright_engine::quantities::{DecimalSign, System};
 use pumpwright_screens as screens;
 
-use crate::cli::{Board, Cli, Command, Decimal, Exam, OfLogbook, Practice};
+use crate::cli;
+use crate::cli::{Board, Cli, Command, Decimal, Exam, OfLogbook, OfPlan, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -57,6 +58,15 @@ pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), 
     match &cli.command {
         Some(Command::Completions(asked)) => commands::completions::completions(asked, console),
         Some(Command::Man(asked)) => commands::completions::man(asked, console),
+        Some(Command::Plan(cli::Plan {
+            what: OfPlan::New { file },
+        })) => commands::plan::new(file.as_deref(), console),
+        Some(Command::Sit(asked)) => commands::sit::run(asked, console),
+        Some(Command::Check(asked)) if asked.folder.as_ref().is_some_and(|path| path.is_file()) => {
+            let path = asked.folder.clone().unwrap_or_default();
+            let mut read = Read::lessons(cli)?;
+            commands::check::plan(&path, asked.json, &mut read.library, console)
+        }
         Some(Command::Check(asked)) => {
             let folder = asked.folder.as_ref().or(cli.global.lessons.as_ref());
             let files = lesson_files::in_use(folder.map(PathBuf::as_path))?;
@@ -132,6 +142,9 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
     }
     say(&settings, console);
     read.say(console);
+    if let Some(Command::Plan(_) | Command::Assign(_) | Command::Mark(_)) = &cli.command {
+        return for_a_class(cli, decimal(cli, &settings), read, console);
+    }
     let library = &read.library;
     match &cli.command {
         Some(Command::Lessons(asked)) => commands::lessons::run(asked, library, console),
@@ -149,6 +162,31 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
             let desk = desk(cli, &settings);
             commands::sheet::run(asked, &desk, library, console)
         }
+        #[cfg(feature = "pdf")]
+        Some(Command::Handout(asked)) => commands::handout::run(asked, library, console),
+        _ => Ok(()),
+    }
+}
+
+/// What an instructor asks for.
+fn for_a_class(
+    cli: &Cli,
+    decimal: DecimalSign,
+    mut read: Read,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let mut lessons = commands::assign::Lessons {
+        library: &mut read.library,
+        files: &read.files,
+        class: read.class.as_ref(),
+    };
+    match &cli.command {
+        Some(Command::Plan(asked)) => match &asked.what {
+            OfPlan::Show { file } => commands::plan::show(file, lessons.library, console),
+            OfPlan::New { file } => commands::plan::new(file.as_deref(), console),
+        },
+        Some(Command::Assign(asked)) => commands::assign::run(asked, &mut lessons, console),
+        Some(Command::Mark(asked)) => commands::mark::run(asked, decimal, &mut lessons, console),
         _ => Ok(()),
     }
 }
@@ -172,6 +210,8 @@ fn say(settings: &InUse, console: &mut Console) {
 /// What was read, and what is wrong with what was not.
 struct Read {
     library: Library,
+    files: Vec<SourceFile>,
+    class: Option<SourceFile>,
     faults: Vec<Fault>,
     unread: Vec<String>,
 }
@@ -197,6 +237,8 @@ impl Read {
         }
         Ok(Self {
             library,
+            files: files.files,
+            class,
             faults,
             unread: files.unread,
         })

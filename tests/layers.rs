@@ -13,7 +13,8 @@ use common::{root, texts};
 use pumpwright_engine::lessons::SourceFile;
 
 /// The engine's rooms; each may use those before it.
-const ROOMS: [&str; 10] = [
+const ROOMS: [&str; 12] = [
+    "cells",
     "quantities",
     "formulas",
     "lessons",
@@ -24,6 +25,7 @@ const ROOMS: [&str; 10] = [
     "papers",
     "learner",
     "entries",
+    "classes",
 ];
 
 /// What the calculations and the engine do without: files, clock, environment,

@@ -6,6 +6,8 @@ mod common;
 #[path = "common/report.rs"]
 mod report;
 
+use std::collections::BTreeSet;
+
 use common::shipped;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{Manner, Response, Verdict, mark};
@@ -125,5 +127,33 @@ fn families_read_late_are_the_same() {
                 assert!(revision(&late).is_some());
             }
         }
+    }
+}
+
+/// The lists that a start needs are read from the heads of the files alone.
+#[test]
+fn heads_and_skills_read_alone_are_the_same() {
+    let whole = shipped();
+    let (late, _) = Library::read_checked(&common::shipped_files());
+    assert_eq!(whole.lesson_heads(), late.lesson_heads());
+    assert_eq!(whole.exams(), late.exams());
+    for (family, early) in whole.families().zip(late.families()) {
+        assert_eq!(family, early);
+        // A skill that several steps name counts once.
+        let skills = |library: &Library| -> BTreeSet<String> {
+            library.skills(&family.id).into_iter().collect()
+        };
+        assert_eq!(skills(&whole), skills(&late), "{}", family.id);
+    }
+    assert_eq!(whole.families().count(), late.families().count());
+    assert!(
+        whole
+            .families()
+            .any(|family| !whole.skills(&family.id).is_empty())
+    );
+    for (lesson, early) in whole.lessons().iter().zip(late.lessons()) {
+        assert_eq!(lesson.id, early.id);
+        assert_eq!(lesson.families, early.families);
+        assert_eq!(lesson.example, early.example);
     }
 }

@@ -8,7 +8,7 @@ use pumpwright_engine::learner::{Moment, Place, Record, Response, Try, forecast,
 use crate::apprentice::{Apprentice, DAY, Generator};
 use crate::luck::Luck;
 use crate::policies::{Pick, Picker, Policy};
-use crate::world::{FAMILIES, QUESTIONS, World};
+use crate::world::{QUESTIONS, World};
 
 /// Evenings of a course, five a week.
 pub const EVENINGS: usize = 40;
@@ -62,6 +62,8 @@ pub struct Outcome {
     pub three: Vec<(f64, u32)>,
     /// Problems worked.
     pub problems: u32,
+    /// The share of the families that were met.
+    pub met: f64,
 }
 
 struct Course<'w> {
@@ -97,11 +99,11 @@ pub fn run(
         picker: Picker::new(world, policy, luck(2)),
         luck: luck(3),
         record: Record::new(&world.curriculum),
-        met: vec![false; FAMILIES],
-        counts: vec![0; FAMILIES],
-        runs: vec![0; FAMILIES],
-        three: vec![false; FAMILIES],
-        declared: vec![false; FAMILIES],
+        met: vec![false; world.families()],
+        counts: vec![0; world.families()],
+        runs: vec![0; world.families()],
+        three: vec![false; world.families()],
+        declared: vec![false; world.families()],
         last: VecDeque::new(),
         outcome: Outcome::default(),
     };
@@ -109,6 +111,8 @@ pub fn run(
         course.evening(evening);
     }
     let end = end_of(EVENINGS - 1);
+    let met = course.met.iter().filter(|met| **met).count();
+    course.outcome.met = met as f64 / world.families() as f64;
     course.outcome.score = world.score(&course.chances(end + LATER * DAY));
     course.outcome
 }
@@ -223,7 +227,7 @@ impl Course<'_> {
     }
 
     fn chances(&self, at: f64) -> Vec<f64> {
-        (0..FAMILIES)
+        (0..self.world.families())
             .map(|skill| self.person.chance(skill, 2, at))
             .collect()
     }
@@ -236,7 +240,7 @@ impl Course<'_> {
         if self.policy != Policy::Spiral {
             return;
         }
-        for family in 0..FAMILIES {
+        for family in 0..self.world.families() {
             if !self.declared[family] && is_holding(&self.record.state, family, moment(at)) {
                 self.declared[family] = true;
                 let truth = self.person.chance(family, 2, at + DAY);

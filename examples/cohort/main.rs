@@ -37,6 +37,8 @@ Simulated apprentices through a simulated course, under five ways to choose prob
   --full            1000 apprentices, 3 cohorts
   --only NAME       one kind of apprentice
   --seed N          another curriculum and other cohorts (default 1)
+  --lessons FOLDER  the curriculum of these lessons in place of a made-up one
+  --strict          with it: every family of the lessons before has to stand, not their mean
 ";
 
 struct Options {
@@ -44,6 +46,8 @@ struct Options {
     cohorts: u64,
     only: Option<String>,
     seed: u64,
+    lessons: Option<std::path::PathBuf>,
+    strict: bool,
 }
 
 fn options() -> Result<Options, String> {
@@ -52,9 +56,15 @@ fn options() -> Result<Options, String> {
         cohorts: 2,
         only: None,
         seed: 1,
+        lessons: None,
+        strict: false,
     };
     let mut words = std::env::args().skip(1);
     while let Some(word) = words.next() {
+        if word == "--strict" {
+            found.strict = true;
+            continue;
+        }
         let mut value = || words.next().ok_or(format!("{word} needs a value"));
         let number = |text: String| {
             let read = text.parse::<u64>().ok().filter(|number| *number > 0);
@@ -64,6 +74,7 @@ fn options() -> Result<Options, String> {
             "--apprentices" => found.apprentices = number(value()?)?,
             "--cohorts" => found.cohorts = number(value()?)?,
             "--seed" => found.seed = number(value()?)?,
+            "--lessons" => found.lessons = Some(value()?.into()),
             "--only" => found.only = Some(value()?),
             "--full" => (found.apprentices, found.cohorts) = (1000, 3),
             "--help" => return Err(HELP.to_owned()),
@@ -81,7 +92,17 @@ fn main() {
             std::process::exit(2);
         }
     };
-    let world = World::new(options.seed);
+    let world = match &options.lessons {
+        None => Ok(World::new(options.seed)),
+        Some(folder) => World::of_lessons(folder, options.strict),
+    };
+    let world = match world {
+        Ok(world) => world,
+        Err(words) => {
+            eprintln!("{words}");
+            std::process::exit(3);
+        }
+    };
     let kinds = generators::ALL.into_iter();
     let kinds: Vec<_> = kinds
         .filter(|kind| {

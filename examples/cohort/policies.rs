@@ -3,7 +3,7 @@
 use pumpwright_engine::learner::{Desk, Dice, Evening, Moment, Place, Record, Why};
 
 use crate::luck::Luck;
-use crate::world::{FAMILIES, World};
+use crate::world::World;
 
 /// A way to choose.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,11 +92,12 @@ impl<'w> Picker<'w> {
 
     /// The next problem.
     pub fn pick(&mut self, record: &Record, now: Moment, place: Place) -> Pick {
+        let families = self.world.families();
         let family = match self.policy {
-            Policy::Massed => (self.worked / 8) % FAMILIES,
-            Policy::Spiral => self.worked % FAMILIES,
-            Policy::ThreeInARow if self.current < FAMILIES => self.current,
-            Policy::ThreeInARow | Policy::Random => self.luck.below(FAMILIES),
+            Policy::Massed => (self.worked / 8) % families,
+            Policy::Spiral => self.worked % families,
+            Policy::ThreeInARow if self.current < families => self.current,
+            Policy::ThreeInARow | Policy::Random => self.luck.below(families),
             Policy::Weakest => self.weakest(record, now),
             Policy::Recommended => return self.recommended(record, now, place),
         };
@@ -110,7 +111,7 @@ impl<'w> Picker<'w> {
     /// The lowest success of those whose prerequisites are there, not the last one and
     /// not a third time in a day.
     fn weakest(&mut self, record: &Record, now: Moment) -> usize {
-        let success: Vec<f64> = (0..FAMILIES)
+        let success: Vec<f64> = (0..self.world.families())
             .map(|family| record.state.success(family, now))
             .collect();
         let open = |family: &usize| {
@@ -120,14 +121,14 @@ impl<'w> Picker<'w> {
             } else {
                 0
             };
-            let needs = self.world.needs(*family).iter();
+            let needs = self.world.curriculum.families()[*family].needs.iter();
             record.last_family != Some(*family)
                 && today < 2
                 && needs.into_iter().all(|need| success[*need] >= 0.6)
         };
         let lowest = |a: &usize, b: &usize| success[*a].total_cmp(&success[*b]);
-        let found = (0..FAMILIES).filter(open).min_by(lowest);
-        found.unwrap_or_else(|| self.luck.below(FAMILIES))
+        let found = (0..self.world.families()).filter(open).min_by(lowest);
+        found.unwrap_or_else(|| self.luck.below(self.world.families()))
     }
 
     fn recommended(&mut self, record: &Record, now: Moment, place: Place) -> Pick {
@@ -156,7 +157,7 @@ impl<'w> Picker<'w> {
     /// The problem was worked.
     pub fn worked(&mut self, all_right: bool) {
         self.worked += 1;
-        if self.policy == Policy::ThreeInARow && self.current < FAMILIES {
+        if self.policy == Policy::ThreeInARow && self.current < self.world.families() {
             self.run = if all_right { self.run + 1 } else { 0 };
             self.tries += 1;
             if self.run >= 3 || self.tries >= 15 {

@@ -46,6 +46,7 @@ pub fn print(cells: &[Cell<'_>]) -> String {
     let blocks = [
         scores(cells),
         reached(cells),
+        met(cells),
         readiness(cells),
         mastery(cells),
         targets(cells),
@@ -117,6 +118,37 @@ fn reached(cells: &[Cell<'_>]) -> String {
             out += &format!("{:>18}", format!("{after} ({:.0} %)", 100.0 * there));
         }
         out += "\n";
+    }
+    out
+}
+
+/// How much of the curriculum is ever shown: nobody is to be locked out of it.
+fn met(cells: &[Cell<'_>]) -> String {
+    let mut out = format!(
+        "Simulated: share of the families met, recommended choice, and by it: the score\n\
+         {:<12}{:>8}{:>16}{:>8}{:>18}{:>18}\n",
+        "", "median", "lowest tenth", "least", "score, weakest", "and by the spiral"
+    );
+    for cell in cells {
+        let ours = cell.of(Policy::Recommended);
+        let met = |at| quantile(ours.iter().map(|one| one.met), at);
+        // Who is weak is told by the score that a plain round gives.
+        let round = cell.of(Policy::Spiral);
+        let mark = quantile(round.iter().map(|one| one.score), 0.1);
+        let weak = || {
+            ours.iter()
+                .zip(round)
+                .filter(|(_, round)| round.score <= mark)
+        };
+        out += &format!(
+            "{:<12}{:>8.2}{:>16.2}{:>8.2}{:>18.3}{:>18.3}\n",
+            cell.generator.name(),
+            met(0.5),
+            met(0.1),
+            met(0.0),
+            mean(weak().map(|(ours, _)| ours.score)),
+            mean(weak().map(|(_, round)| round.score)),
+        );
     }
     out
 }

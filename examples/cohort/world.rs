@@ -1,15 +1,20 @@
 //! The curriculum that every simulated apprentice works through: 25 lessons, 60
-//! families, prerequisites, 2 to 6 steps each. A step exercises the family's own
-//! skill or that of a prerequisite. Nothing here depends on a learner model.
+//! families, prerequisites, 2 to 6 steps each; or that of a folder of lessons, as it is.
+//! A step exercises the family's own skill or that of a prerequisite. How people learn
+//! depends on no learner model; which families it holds back is the curriculum's.
+
+use std::path::Path;
 
 use pumpwright_engine::learner::{Blueprint, Curriculum, FamilyFacts};
+use pumpwright_engine::lessons::{Library, SourceFile};
+use pumpwright_engine::quantities::System;
 
 use crate::luck::Luck;
 
 const LESSONS: usize = 25;
 
-/// How many families there are.
-pub const FAMILIES: usize = 60;
+/// How many families a made-up curriculum has.
+const FAMILIES: usize = 60;
 
 /// Questions of the simulated exam, and the share that passes.
 pub const QUESTIONS: u32 = 50;
@@ -26,6 +31,8 @@ pub struct World {
     pub blueprint: Blueprint,
     /// The skill of each step of each family.
     pub steps: Vec<Vec<usize>>,
+    /// What each family rests on in truth.
+    grounds: Vec<Vec<usize>>,
 }
 
 impl World {
@@ -51,22 +58,91 @@ impl World {
                 home: 2,
                 quick: None,
                 needs,
+                after: Vec::new(),
                 skills,
             });
             steps.push(own_steps);
         }
         let curriculum = Curriculum::new(families);
         let blueprint = blueprint(&mut luck, &curriculum);
+        let grounds = curriculum.families().iter().map(|own| own.needs.clone());
         Self {
+            grounds: grounds.collect(),
             curriculum,
             blueprint,
             steps,
         }
     }
 
-    /// The prerequisites of a family.
+    /// The curriculum that a folder of lessons makes, with the exam of its blueprint.
+    /// Home level counts as 2. In truth a family rests on the skills of its steps and on
+    /// every family of the lessons before its own.
+    /// Where `strict`, every single family of the lessons before has to stand.
+    pub fn of_lessons(folder: &Path, strict: bool) -> Result<Self, String> {
+        let mut files = Vec::new();
+        collect(folder, &mut files).map_err(|error| format!("{}: {error}", folder.display()))?;
+        let (library, faults) = Library::read(&files);
+        if let Some(fault) = faults.first() {
+            return Err(fault.to_string());
+        }
+        let own = Curriculum::of(&library);
+        // As in the made-up exam: its figures are written, so nothing is guessed.
+        let (blueprint, _) = Blueprint::of_library(&own, &library);
+        let mut blueprint = blueprint.with_guess(0.0);
+        (blueprint.questions, blueprint.pass) = (QUESTIONS, PASS);
+        let lesson = |id: &str| library.lesson_head(id).map(|lesson| lesson.before.clone());
+        let mut steps = Vec::new();
+        let mut grounds = Vec::new();
+        for (at, facts) in own.families().iter().enumerate() {
+            let variant = library.variant(&facts.id, facts.home, System::Us);
+            let asked = variant.iter().flat_map(|variant| &variant.steps);
+            let asked = asked.filter(|step| step.ask && step.marks > 0);
+            let skill = |skill: Option<&String>| skill.and_then(|id| own.place(id)).unwrap_or(at);
+            steps.push(asked.map(|step| skill(step.skill.as_ref())).collect());
+            let before = lesson(&facts.lesson).unwrap_or_default();
+            let rests = own.families().iter().enumerate().filter(|(place, other)| {
+                *place != at
+                    && (facts.skills.contains(place)
+                        || before.contains(&other.lesson) && other.home <= facts.home)
+            });
+            grounds.push(rests.map(|(place, _)| place).collect());
+        }
+        let families = own.families().iter().map(|facts| FamilyFacts {
+            levels: (1..=3)
+                .filter(|level| facts.levels.contains(&(level + facts.home - 2)))
+                .collect(),
+            home: 2,
+            quick: None,
+            needs: if strict {
+                let before = facts.after.iter().flatten();
+                before.chain(&facts.needs).copied().collect()
+            } else {
+                facts.needs.clone()
+            },
+            after: if strict {
+                Vec::new()
+            } else {
+                facts.after.clone()
+            },
+            ..facts.clone()
+        });
+        let curriculum = Curriculum::new(families.collect());
+        Ok(Self {
+            curriculum,
+            blueprint,
+            steps,
+            grounds,
+        })
+    }
+
+    /// How many families there are.
+    pub fn families(&self) -> usize {
+        self.steps.len()
+    }
+
+    /// What a family rests on in truth.
     pub fn needs(&self, family: usize) -> &[usize] {
-        &self.curriculum.families()[family].needs
+        &self.grounds[family]
     }
 
     /// The expected share of right answers of somebody with these chances of a right
@@ -92,6 +168,22 @@ impl World {
             .map(|family| family.skills.iter().map(|skill| chances[*skill]).product())
             .collect()
     }
+}
+
+/// Every lesson file of a folder.
+fn collect(folder: &Path, files: &mut Vec<SourceFile>) -> std::io::Result<()> {
+    for entry in std::fs::read_dir(folder)? {
+        let path = entry?.path();
+        if path.is_dir() {
+            collect(&path, files)?;
+        } else if path.extension().is_some_and(|end| end == "toml") {
+            files.push(SourceFile {
+                text: std::fs::read_to_string(&path)?,
+                path: path.to_string_lossy().replace('\\', "/"),
+            });
+        }
+    }
+    Ok(())
 }
 
 /// Up to three of the twenty families before.

@@ -28,6 +28,8 @@ pub enum OfLogbook {
     Merge(Merge),
     /// Verify the logbook; where it is damaged, keep what can be read
     Check,
+    /// Throw away half-written sheets whose lesson was changed since
+    Tidy,
     /// Delete everything of one person, named by --as
     Delete(Delete),
 }

@@ -2,7 +2,7 @@
 
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{self, Manner, Marked, MarkedLine, Response};
-use pumpwright_engine::problems::{Line, Problem};
+use pumpwright_engine::problems::{Line, Problem, first_half};
 use pumpwright_engine::quantities::DecimalSign;
 
 use super::logbook::Desk;
@@ -24,7 +24,8 @@ pub fn run(
     console: &mut Console,
 ) -> Result<(), Failure> {
     let problem = drawing::of_code(&asked.code, library)?;
-    let response = response(&problem, &asked.answers)?;
+    let mut response = response(&problem, &asked.answers)?;
+    let given = given(&problem, asked.given.map_or(0, usize::from), &response)?;
     if asked.paper
         && response
             .answers
@@ -37,10 +38,25 @@ pub fn run(
                 .to_owned(),
         ));
     }
-    let marked = marking::mark(&problem, &response, Manner { decimal });
+    for (at, typed) in &given {
+        let typed = match decimal {
+            DecimalSign::Point => typed.clone(),
+            DecimalSign::Comma => typed.replace('.', ","),
+        };
+        response
+            .answers
+            .push((problem.lines[*at].id.clone(), typed));
+    }
+    let ids: Vec<&str> = given
+        .iter()
+        .map(|(at, _)| problem.lines[*at].id.as_str())
+        .collect();
+    let marked = marking::mark(&problem, &response, Manner { decimal }).with_given(&ids);
     // What is shown as kept is on the disk.
     if asked.paper {
-        paper::keep(asked, (&problem, &marked), desk, console)?;
+        let lines = 0..problem.lines.len();
+        let given = lines.map(|line| given.iter().any(|(at, _)| *at == line));
+        paper::keep(asked, (&problem, &marked, given.collect()), desk, console)?;
     }
     if asked.json {
         return console.json(&shapes::answer(&marked));
@@ -50,6 +66,34 @@ pub fn run(
         console.line("Kept in the logbook, as done on paper.")?;
     }
     Ok(())
+}
+
+/// The first lines of a page that gave them, by their places, with what stood there.
+///
+/// # Errors
+/// When a page gives fewer, or one of them is answered.
+fn given(
+    problem: &Problem,
+    count: usize,
+    response: &Response,
+) -> Result<Vec<(usize, String)>, Failure> {
+    let mut lines = first_half(problem);
+    if lines.len() < count {
+        return Err(Failure::Input(format!(
+            "no page gives {count} lines of this problem; at most {}",
+            lines.len()
+        )));
+    }
+    lines.truncate(count);
+    for (at, _) in &lines {
+        let id = &problem.lines[*at].id;
+        if response.answers.iter().any(|(own, _)| own == id) {
+            return Err(Failure::Input(format!(
+                "the step {id} was given on the page; leave it out, or leave --given out"
+            )));
+        }
+    }
+    Ok(lines)
 }
 
 /// The response that was typed.

@@ -1,15 +1,18 @@
 //! Reading every lesson file and drawing every family: each fault with its place
 //! and what to do about it. What counts as a fault is the engine's to say.
 
+use std::path::Path;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
+use pumpwright_engine::classes::plan;
 use pumpwright_engine::lessons::{self, Library, SourceFile};
 use pumpwright_engine::problems::{Survey, survey};
 use pumpwright_engine::quantities::System;
 
 use super::json;
+use crate::classroom::text_of;
 use crate::cli::Check;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -47,6 +50,61 @@ pub fn run(
         Err(Failure::Found)
     } else {
         Ok(())
+    }
+}
+
+/// Checks a plan and prints what is found, or what it comes to.
+///
+/// # Errors
+/// [`Failure::Found`] when it has a fault.
+pub fn plan(
+    path: &Path,
+    as_json: bool,
+    library: &mut Library,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let source = SourceFile {
+        path: path.display().to_string(),
+        text: text_of(path)?,
+    };
+    if !plan::is_plan(&source.text) {
+        return Err(Failure::Input(format!(
+            "{} is no plan: it has no line plan = \"…\"; name a plan, or a folder of lessons",
+            source.path
+        )));
+    }
+    let read = plan::read(library, &source);
+    let faults = read.as_ref().err().cloned().unwrap_or_default();
+    if as_json {
+        console.json(&json::Check {
+            format: json::FORMAT,
+            files: 1,
+            families: library.families().count(),
+            faults: faults.iter().map(fault).collect(),
+            surveys: Vec::new(),
+        })?;
+    } else {
+        for fault in &faults {
+            console.line(format_args!("{fault}\n"))?;
+        }
+        match &read {
+            Ok(plan) => console.line(format_args!(
+                "plan {}: {} items, {} marks, about {} min, 0 faults",
+                plan.id,
+                plan.count(),
+                plan.marks(),
+                plan.minutes()
+            ))?,
+            Err(_) => {
+                let noun = if faults.len() == 1 { "fault" } else { "faults" };
+                console.line(format_args!("{} {noun}", faults.len()))?;
+            }
+        }
+    }
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(Failure::Found)
     }
 }
 

@@ -2,6 +2,7 @@
 //! anything about the trade; the engine and the formulas do.
 
 pub mod answer;
+pub mod assign;
 pub mod board;
 pub mod calc;
 pub mod check;
@@ -10,14 +11,19 @@ pub mod drawing;
 pub mod exam;
 pub mod export;
 pub mod figure;
+#[cfg(feature = "pdf")]
+pub mod handout;
 pub mod json;
 pub mod lessons;
 pub mod logbook;
+pub mod mark;
 pub mod paper;
+pub mod plan;
 pub mod practice;
 pub mod problem;
 pub mod shapes;
 pub mod sheet;
+pub mod sit;
 pub mod words;
 
 use crate::failure::{Failure, shown};

@@ -20,7 +20,7 @@ const ALL_HELP: usize = 4;
 /// When nothing was answered, or the logbook cannot be written; then nothing is kept.
 pub fn keep(
     asked: &Answer,
-    (problem, marked): (&Problem, &Marked),
+    (problem, marked, given): (&Problem, &Marked, Vec<bool>),
     desk: &Desk,
     console: &mut Console,
 ) -> Result<(), Failure> {
@@ -36,7 +36,7 @@ pub fn keep(
         seconds: asked.minutes.unwrap_or(0).saturating_mul(60),
         helped: vec![helped; problem.lines.len()],
         line_seconds: Vec::new(),
-        given: Vec::new(),
+        given,
         program: env!("CARGO_PKG_VERSION").to_owned(),
     };
     let sheet = Sheet::of(entry(problem, marked, by)).map_err(Failure::World)?;

@@ -173,7 +173,7 @@ fn steps(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         for keys in problems::pressed(&line) {
             console.hanging("  ", &keys)?;
         }
-        if !line.id.is_empty() {
+        if !line.id.is_empty() && !line.says.is_empty() {
             console.hanging("  ", &line.says)?;
         }
         if let Some(why) = &line.why {

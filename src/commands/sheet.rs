@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use pumpwright_engine::entries::{Purpose, moment};
-use pumpwright_engine::learner::{Blueprint, Curriculum, Desk, History, Moment, Record};
+use pumpwright_engine::learner::{Blueprint, Curriculum, Desk, History, Moment, Record, Support};
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{DRAWS, Problem, Settings};
 use pumpwright_press as press;
@@ -16,6 +16,9 @@ use crate::console::Console;
 use crate::failure::{self, Failure};
 use crate::logbook::Logbook;
 use crate::{own_file, platform};
+
+/// So many draws on lies the problem that is shown filled in, where the draw is named.
+const FIRST: u32 = 50;
 
 /// Writes the page.
 ///
@@ -114,10 +117,8 @@ fn of_lesson(id: &str, drawer: &Drawer<'_>) -> Result<(String, Vec<press::Item>)
         .lesson(id)
         .ok_or_else(|| failure::unknown("lesson", id, &library.nearest_lesson(id)))?;
     let items = (0..).zip(&lesson.families).map(|(further, family)| {
-        Ok(press::Item {
-            problem: drawer.draw(family, None, further)?,
-            why: String::new(),
-        })
+        let problem = drawer.draw(family, None, further)?;
+        Ok(press::Item::bare(problem, String::new()))
     });
     Ok((lesson.title.clone(), items.collect::<Result<_, Failure>>()?))
 }
@@ -142,9 +143,17 @@ fn tonights(
     };
     let plan = plan_of(&desk, drawer.library, jobs);
     let items = (0..).zip(&plan).map(|(further, planned)| {
+        let first = match planned.support {
+            // Far from the draws of the other problems of the page.
+            Support::Worked => {
+                Some(drawer.draw(&planned.family, Some(planned.level), further + FIRST)?)
+            }
+            Support::Part | Support::Bare => None,
+        };
         Ok(press::Item {
-            problem: drawer.planned(planned, further)?,
-            why: why(planned),
+            first,
+            half_given: planned.support == Support::Part,
+            ..press::Item::bare(drawer.planned(planned, further)?, why(planned))
         })
     });
     let title = match whose.person.as_str() {

@@ -1,10 +1,12 @@
 //! From a lesson file to a marked problem: no terminal, no clock, no file opened.
 //!
 //! The rooms in the order of their layers, each of which may use those before it
-//! and never those after: [`quantities`], [`formulas`], [`lessons`],
+//! and never those after: [`cells`], [`quantities`], [`formulas`], [`lessons`],
 //! [`problems`], [`marking`], [`figures`], [`statistics`], [`papers`], [`learner`],
-//! [`entries`].
+//! [`entries`], [`classes`].
 
+pub mod cells;
+pub mod classes;
 pub mod entries;
 pub mod figures;
 pub mod formulas;

@@ -1,18 +1,24 @@
 //! Whether a logbook is sound: the database by its own check, every sheet by its sum,
 //! and what the learner model reads by the sheet that it came from.
 
+use std::fs;
 use std::path::Path;
 
 use pumpwright_engine::learner::History;
 use rusqlite::Connection;
 
-use super::connect;
 use super::schema::{Head, STEPS};
 use super::store::Logbook;
 use super::trouble::{Kind, Result, Trouble};
+use super::{carve, connect};
 
 /// So many findings are named; the rest would say the same.
 const MOST: usize = 20;
+
+/// How the file of any database of this kind begins.
+///
+/// Source: SQLite, "Database File Format", section 1.3.1, from memory.
+const DATABASE: &[u8] = b"SQLite format 3\0";
 
 /// What was found in a logbook.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -37,13 +43,24 @@ pub fn examine(path: &Path) -> Result<Examined> {
     let done = look(path, &mut examined);
     match done {
         Err(trouble) if trouble.kind == Kind::Damaged => {
-            examined.findings.push(trouble.to_string());
+            if is_something_else(path) {
+                let why = "it is no database, and no sheet stands in it";
+                return Err(Trouble::new(Kind::Foreign, path, why));
+            }
+            examined.findings.push(trouble.why().to_owned());
         }
         Err(trouble) => return Err(trouble),
         Ok(()) => {}
     }
     examined.findings.truncate(MOST);
     Ok(examined)
+}
+
+/// Whether a file is no damaged logbook, but something else: it does not begin as one,
+/// and no sheet stands in its bytes.
+fn is_something_else(path: &Path) -> bool {
+    fs::read(path)
+        .is_ok_and(|bytes| !bytes.starts_with(DATABASE) && carve::sheets(&bytes).is_empty())
 }
 
 fn look(path: &Path, examined: &mut Examined) -> Result<()> {

@@ -82,9 +82,8 @@ impl Whose {
 pub fn person(global: &Global, settings: &InUse, file: Option<&Path>) -> String {
     let logbook = file.filter(|file| file.exists());
     let logbook = logbook.and_then(|file| Logbook::reading(file).ok());
-    let there = logbook.and_then(|logbook| logbook.persons().ok());
-    let there: Vec<String> = there.into_iter().flatten().map(|(name, _)| name).collect();
-    Whose::of(global, settings).among(&there)
+    let there = logbook.and_then(|logbook| logbook.names().ok());
+    Whose::of(global, settings).among(&there.unwrap_or_default())
 }
 
 #[cfg(test)]

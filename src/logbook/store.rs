@@ -245,6 +245,23 @@ impl Logbook {
             .map_err(&failed)
     }
 
+    /// The names of everybody who has sheets here, in their order.
+    ///
+    /// # Errors
+    /// A sentence.
+    pub fn names(&self) -> Result<Vec<String>> {
+        let failed = self.failed();
+        let mut statement = self
+            .connection
+            .prepare("SELECT DISTINCT person FROM responses")
+            .map_err(&failed)?;
+        let rows = statement.query_map([], |row| row.get(0)).map_err(&failed)?;
+        let names: rusqlite::Result<Vec<String>> = rows.collect();
+        let mut names = names.map_err(&failed)?;
+        names.sort();
+        Ok(names)
+    }
+
     /// What a person has half written, the latest first.
     ///
     /// # Errors

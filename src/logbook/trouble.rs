@@ -35,6 +35,8 @@ pub struct Trouble {
     /// What sort it is.
     pub kind: Kind,
     sentence: String,
+    /// What was found, without the file and without what to do.
+    why: String,
 }
 
 /// What came of a use of a logbook.
@@ -91,12 +93,26 @@ impl Trouble {
                  another file with --logbook"
             ),
         };
-        Self { kind, sentence }
+        Self {
+            kind,
+            sentence,
+            why: why.to_owned(),
+        }
+    }
+
+    /// What was found, without the file and without what to do.
+    pub fn why(&self) -> &str {
+        &self.why
     }
 
     /// A trouble of this sort in words of its own.
-    pub const fn said(kind: Kind, sentence: String) -> Self {
-        Self { kind, sentence }
+    pub fn said(kind: Kind, sentence: String) -> Self {
+        let why = sentence.clone();
+        Self {
+            kind,
+            sentence,
+            why,
+        }
     }
 
     /// What the database says of this file.

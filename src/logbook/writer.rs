@@ -112,9 +112,7 @@ pub fn run(path: &Path, whose: &Whose, orders: &Receiver<Order>, tell: &Sender<T
 
 /// Whose record is meant among those in the file.
 fn meant(logbook: &Logbook, whose: &Whose) -> Result<String> {
-    let there = logbook.persons()?;
-    let there: Vec<String> = there.into_iter().map(|(name, _)| name).collect();
-    Ok(whose.among(&there))
+    Ok(whose.among(&logbook.names()?))
 }
 
 struct Writer<'a> {

@@ -5,10 +5,13 @@
 //! is arranged. Files are the program's business.
 //!
 //! The files in the order of what they need: `words`, `colors`, `page`; `plot`;
-//! `table`; `report`, `solution`, `sheet`; `qti`, which writes XML in place of HTML.
+//! `table`; `report`, `solution`, `sheet`; `qti`, which writes XML in place of HTML; `pdf`,
+//! which is there with the feature of its name alone.
 
 mod colors;
 mod page;
+#[cfg(feature = "pdf")]
+pub mod pdf;
 mod plot;
 pub mod qti;
 mod report;

@@ -99,6 +99,7 @@ details.wide{max-width:100%}
 summary{padding:.6rem .8rem;cursor:pointer;font-weight:bold}
 details>div{padding:0 .8rem .6rem}
 code{font-family:monospace;font-size:.9rem;overflow-wrap:anywhere}
+.whole{white-space:nowrap}
 pre{white-space:pre-wrap;overflow-wrap:anywhere;font:.9rem/1.4 monospace;background:var(--apart);padding:.5rem .8rem;margin:.5rem 0}
 .sum{font-family:monospace;font-size:.9rem;overflow-wrap:anywhere;padding-left:1.2rem;text-indent:-1.2rem;margin:.2rem 0}
 @media print{:root{--paper:#fff;--ink:#000;--faint:#555;--mark:#1f5a94;--band:#d3e2f1;--apart:#f2f2ef}details{break-inside:avoid}article{break-inside:avoid-page}}

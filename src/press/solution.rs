@@ -24,7 +24,7 @@ fn step(line: &WorkedLine) -> Markup {
         }
         @if let Some(aloud) = &line.aloud { p.faint { "in words: " (aloud) } }
         @for keys in pressed(line) { p.faint { (keys) } }
-        p { (line.says) }
+        @if !line.says.is_empty() { p { (line.says) } }
         @if let Some(why) = &line.why { p { (why) } }
     }
 }

@@ -17,7 +17,8 @@ pub fn short_day(day: i32) -> String {
     date(day).map_or_else(String::new, |date| date.strftime("%-d %b").to_string())
 }
 
-fn date(day: i32) -> Option<Date> {
+/// The day of a calendar, where one reaches it.
+pub fn date(day: i32) -> Option<Date> {
     let first = Date::new(1970, 1, 1).ok()?;
     first.checked_add(Span::new().try_days(day).ok()?).ok()
 }

@@ -33,6 +33,32 @@ pub struct Draft {
     pub text: String,
 }
 
+/// Behind the kind of a draft of which it was said that it cannot be laid out again.
+const TOLD: &str = ", told";
+
+impl Draft {
+    /// Whether it is of this kind.
+    pub(crate) fn is_a(&self, kind: &str) -> bool {
+        self.kind.strip_suffix(TOLD).unwrap_or(&self.kind) == kind
+    }
+
+    /// Whether it was said already that it cannot be laid out again.
+    pub(crate) fn is_told(&self) -> bool {
+        self.kind.ends_with(TOLD)
+    }
+
+    /// The same when that was said. It stays: with its old lesson it can be laid out.
+    pub(crate) fn told(self) -> Self {
+        if self.is_told() {
+            return self;
+        }
+        Self {
+            kind: self.kind + TOLD,
+            ..self
+        }
+    }
+}
+
 /// Who keeps the record of the person at the screen. Every call comes back at once.
 pub trait Clerk {
     /// The clock.

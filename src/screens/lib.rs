@@ -20,6 +20,7 @@ mod jobs;
 mod keeping;
 mod keys;
 mod layout;
+mod left_over;
 mod lesson;
 mod outcome;
 mod page;
@@ -61,6 +62,7 @@ pub use calendar::{Date, read as read_date};
 pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;
+pub use left_over::left_over;
 pub use plain::{
     BoardPlain, ExamAsked, PlainDone, PlainOptions, board_plain, exam_plain, practice_plain,
 };

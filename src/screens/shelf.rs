@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use pumpwright_engine::lessons::{Family, Lesson, Library};
+use pumpwright_engine::lessons::{Family, LessonHead, Library};
 use pumpwright_engine::quantities::System;
 
 use crate::jobs::{Job, Takes};
@@ -11,7 +11,7 @@ use crate::jobs::{Job, Takes};
 /// Every lesson with its jobs, then the jobs whose lesson is not there.
 pub fn list(library: &Library) -> Vec<Job> {
     let mut jobs = Vec::new();
-    for lesson in in_order(library.lessons()) {
+    for lesson in in_order(library.lesson_heads()) {
         jobs.push(Job {
             takes: Takes::Lesson(lesson.id.clone()),
             title: lesson.title.clone(),
@@ -25,18 +25,18 @@ pub fn list(library: &Library) -> Vec<Job> {
     }
     let alone = library
         .families()
-        .filter(|family| library.lesson(&family.lesson).is_none());
+        .filter(|family| library.lesson_head(&family.lesson).is_none());
     jobs.extend(alone.map(|family| job(family, "")));
     jobs
 }
 
 /// Lessons so that each comes after those that are read before it, as far as
 /// they are there and do not wait for each other.
-fn in_order(lessons: &[Lesson]) -> Vec<&Lesson> {
-    let mut left: Vec<&Lesson> = lessons.iter().collect();
+fn in_order(lessons: &[LessonHead]) -> Vec<&LessonHead> {
+    let mut left: Vec<&LessonHead> = lessons.iter().collect();
     let mut ordered = Vec::new();
     while !left.is_empty() {
-        let waits = |lesson: &&Lesson| {
+        let waits = |lesson: &&LessonHead| {
             let others = left.iter().filter(|other| other.id != lesson.id);
             others
                 .clone()

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use pumpwright_engine::figures::{
-    Frame, Ink, Label, Mark, Scene, Shape, Signs, View, cells, list, scene, svg,
+    Frame, Ink, Label, Mark, Scene, Shape, Signs, Tone, View, cells, list, scene, svg,
 };
 use pumpwright_engine::formulas::Value;
 use pumpwright_engine::lessons::{Bound, Library, SceneKind};
@@ -102,6 +102,9 @@ fn overlaps(one: &Label, two: &Label) -> bool {
 }
 
 fn sound(problem: &Problem, scene: &Scene) {
+    let heading = scene.labels.iter().filter(|own| own.tone == Tone::Title);
+    let heading: Vec<&str> = heading.map(|own| own.text.as_str()).collect();
+    assert_eq!(heading.join(" "), scene.title, "{}", problem.code);
     let code = &problem.code;
     assert!(
         scene.left_out.is_empty(),

@@ -14,8 +14,11 @@ fn every_family_can_be_reached_from_the_start() {
     assert_eq!(families.len(), library.families().count());
     let mut reached = vec![false; families.len()];
     loop {
-        let open =
-            |at: &usize| !reached[*at] && families[*at].needs.iter().all(|need| reached[*need]);
+        let open = |at: &usize| {
+            let before = families[*at].after.iter().flatten();
+            let mut all = before.chain(&families[*at].needs);
+            !reached[*at] && all.all(|need| reached[*need])
+        };
         let Some(next) = (0..families.len()).find(open) else {
             break;
         };

@@ -16,6 +16,7 @@ pub fn curriculum() -> Curriculum {
         levels: if at == 0 { vec![1] } else { vec![1, 2, 3] },
         home: if at == 0 { 1 } else { 2 },
         quick: Some(4),
+        after: Vec::new(),
         needs: if at < 3 { vec![] } else { vec![at - 3] },
         skills: if at < 3 { vec![at] } else { vec![at - 3, at] },
     };

@@ -7,6 +7,8 @@
 #[path = "../common/mod.rs"]
 mod common;
 mod html;
+#[cfg(feature = "pdf")]
+mod pdf;
 mod qti;
 mod qti_cases;
 mod qti_rules;

@@ -1,7 +1,7 @@
 //! Sheets to take along.
 
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{Asks, Settings, working};
+use pumpwright_engine::problems::{Asks, Settings, first_half, working};
 use pumpwright_engine::quantities::System;
 use pumpwright_press::{Item, Sheet, sheet};
 
@@ -25,9 +25,9 @@ fn a_page_of_sheets_looks_so() {
     let items: Vec<Item> = ["cable-drop", "insulation-order", "box-parts"]
         .into_iter()
         .zip(1..)
-        .map(|(family, number)| Item {
-            problem: problem(&library, family, number),
-            why: "due: last right 12 days ago".to_owned(),
+        .map(|(family, number)| {
+            let why = "due: last right 12 days ago".to_owned();
+            Item::bare(problem(&library, family, number), why)
         })
         .collect();
     let page = page(&library, &items, System::Us);
@@ -54,10 +54,7 @@ fn answers_stand_under_the_fold_alone() {
         let Ok(problem) = draw_one(&library, &face, 5, &Settings::default()) else {
             continue;
         };
-        let items = [Item {
-            problem,
-            why: String::new(),
-        }];
+        let items = [Item::bare(problem, String::new())];
         let page = page(&library, &items, face.2);
         is_whole(&page);
         let problem = &items[0].problem;
@@ -115,4 +112,34 @@ fn answers_stand_under_the_fold_alone() {
         figures > 50 && answers > 200,
         "{figures} figures, {answers} answers"
     );
+}
+
+#[test]
+fn who_needs_it_gets_one_that_is_filled_in_or_the_first_half() {
+    let library = library();
+    let first = problem(&library, "cable-drop", 8);
+    let filled_in = Item {
+        first: Some(first.clone()),
+        ..Item::bare(problem(&library, "cable-drop", 1), String::new())
+    };
+    let half = Item {
+        half_given: true,
+        ..Item::bare(problem(&library, "cable-drop", 2), String::new())
+    };
+    let given = first_half(&half.problem);
+    let code = half.problem.code.to_string();
+    assert!(!given.is_empty());
+    let page = page(&library, &[filled_in, half], System::Us);
+    is_whole(&page);
+    let seen = letters(&unfolded(&page));
+    let seen = seen.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(seen.contains("First one that is filled in"), "{seen}");
+    let last = working(&first).pop().expect("a line");
+    assert!(seen.contains(&last.text), "{}: {seen}", last.text);
+    for (_, typed) in &given {
+        assert!(seen.contains(typed.as_str()), "{typed}: {seen}");
+    }
+    let entered = format!("{}=… --given {} --paper", 4, given.len());
+    assert!(seen.contains(&entered), "{entered}: {seen}");
+    assert!(!seen.contains(&format!("{code} 1=")), "{seen}");
 }

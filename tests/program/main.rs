@@ -16,6 +16,9 @@ mod inside;
 mod lessons;
 mod logbook;
 mod pages;
+mod papers;
+#[cfg(unix)]
+mod persons;
 mod practice;
 mod press;
 mod problem;
@@ -27,4 +30,5 @@ mod settings;
 mod started;
 #[cfg(unix)]
 mod terminal;
+mod trade_facts;
 mod words;

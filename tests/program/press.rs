@@ -321,3 +321,77 @@ fn an_answer_from_paper_goes_into_the_logbook() {
     assert_ne!(run.code, 0);
     assert_eq!(run.out, "");
 }
+
+#[cfg(feature = "pdf")]
+#[test]
+fn a_handout_is_a_pdf_with_its_key() {
+    let folder = folder("handout");
+    let file = folder.join("logbook.db");
+    let (page, key) = (folder.join("page.pdf"), folder.join("key.pdf"));
+    let asked = |name: &str, to: &Path| {
+        run(
+            &file,
+            &[
+                "handout",
+                text(to),
+                "--family",
+                "cable-drop",
+                "--family",
+                "box-parts",
+                "--draw",
+                "7",
+                "--name",
+                name,
+                "--key",
+                text(&key),
+            ],
+        )
+    };
+    let said = asked("D'Arcy, L.", &page);
+    assert_eq!(said.code, 0, "{}", said.err);
+    let lines: Vec<&str> = said.out.lines().collect();
+    assert!(
+        lines[0].ends_with("page.pdf is written: 2 problems"),
+        "{}",
+        lines[0]
+    );
+    assert!(
+        lines[1].ends_with("key.pdf is written: the key"),
+        "{}",
+        lines[1]
+    );
+    assert!(lines[2].starts_with("  cable-drop."), "{}", lines[2]);
+    let first = fs::read(&page).expect("a page");
+    assert!(first.starts_with(b"%PDF-1.7"));
+    assert!(fs::read(&key).expect("a key").starts_with(b"%PDF-1.7"));
+    // One of ours is written anew, the same; another is left alone.
+    assert_eq!(asked("D'Arcy, L.", &page).code, 0);
+    assert!(
+        fs::read(&page).expect("a page") == first,
+        "other bytes the second time"
+    );
+    let other = folder.join("other.pdf");
+    fs::write(&other, "%PDF-1.7 of somebody else").expect("written");
+    let refused = asked("D'Arcy, L.", &other);
+    assert_eq!(refused.code, 2);
+    assert!(
+        refused
+            .err
+            .contains("other.pdf is there and is no PDF of this program; name another file"),
+        "{}",
+        refused.err
+    );
+    let refused = asked("李", &page);
+    assert_eq!(refused.code, 2);
+    assert!(
+        refused.err.contains("\"李\" cannot be printed"),
+        "{}",
+        refused.err
+    );
+    let refused = asked("Ina", &key);
+    assert!(
+        refused.err.contains("name another one for the key"),
+        "{}",
+        refused.err
+    );
+}

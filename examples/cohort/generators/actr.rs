@@ -10,7 +10,7 @@
 
 use crate::apprentice::{Apprentice, Generator, ground, level_offset, logistic};
 use crate::luck::Luck;
-use crate::world::{FAMILIES, World};
+use crate::world::World;
 
 const TRACES: usize = 32;
 const THRESHOLD: f64 = -1.25;
@@ -52,8 +52,8 @@ impl Generator for ActivationTraces {
         cohort: u64,
         mut luck: Luck,
     ) -> Box<dyn Apprentice + 'w> {
-        let shared = Luck::of(&[cohort, 0xAC]).normals(FAMILIES, 0.6);
-        let own = luck.normals(FAMILIES, 0.6);
+        let shared = Luck::of(&[cohort, 0xAC]).normals(world.families(), 0.6);
+        let own = luck.normals(world.families(), 0.6);
         Box::new(Person {
             world,
             decay: luck.normal(0.15, 0.03).clamp(0.06, 0.4),
@@ -61,7 +61,7 @@ impl Generator for ActivationTraces {
             easy: shared.iter().zip(own).map(|(all, own)| all + own).collect(),
             slip: luck.normal(0.05, 0.02).clamp(0.01, 0.15),
             speed: libm::exp(luck.normal(0.0, 0.15)),
-            traces: vec![Vec::new(); FAMILIES],
+            traces: vec![Vec::new(); world.families()],
         })
     }
 }

@@ -6,7 +6,7 @@
 
 use crate::apprentice::{Apprentice, DAY, Generator, ground, level_offset, log_odds, logistic};
 use crate::luck::Luck;
-use crate::world::{FAMILIES, World};
+use crate::world::World;
 
 /// The kind.
 pub struct KnownOrNot;
@@ -46,7 +46,7 @@ impl Generator for KnownOrNot {
         let ability = luck.normal(0.0, 0.55);
         let slip = luck.normal(0.08, 0.025);
         let half_life = 90.0 * libm::exp(luck.normal(0.0, 0.35));
-        let skills = (0..FAMILIES).map(|_| {
+        let skills = (0..world.families()).map(|_| {
             let easy = shared.normal(0.0, 0.5) + luck.normal(0.0, 0.8);
             Skill {
                 after_lesson: logistic(log_odds(0.62) + ability + easy),

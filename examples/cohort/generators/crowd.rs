@@ -10,7 +10,7 @@
 
 use crate::apprentice::{Apprentice, Generator, ground, level_offset, logistic};
 use crate::luck::Luck;
-use crate::world::{FAMILIES, World};
+use crate::world::World;
 
 /// The kind.
 pub struct Crowding;
@@ -46,15 +46,15 @@ impl Generator for Crowding {
         cohort: u64,
         mut luck: Luck,
     ) -> Box<dyn Apprentice + 'w> {
-        let shared = Luck::of(&[cohort, 0xC4]).normals(FAMILIES, 0.5);
-        let own = luck.normals(FAMILIES, 0.5);
+        let shared = Luck::of(&[cohort, 0xC4]).normals(world.families(), 0.5);
+        let own = luck.normals(world.families(), 0.5);
         Box::new(Person {
             world,
             ability: luck.normal(0.0, 0.6),
             easy: shared.iter().zip(own).map(|(all, own)| all + own).collect(),
             room: 260.0 * libm::exp(luck.normal(0.0, 0.4)),
             steps: 0.0,
-            traces: vec![Trace::default(); FAMILIES],
+            traces: vec![Trace::default(); world.families()],
         })
     }
 }

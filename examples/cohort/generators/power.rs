@@ -9,7 +9,7 @@
 
 use crate::apprentice::{Apprentice, DAY, Generator, ground, level_offset, logistic};
 use crate::luck::Luck;
-use crate::world::{FAMILIES, World};
+use crate::world::World;
 
 /// The kind.
 pub struct PowerLaw;
@@ -38,15 +38,15 @@ impl Generator for PowerLaw {
         cohort: u64,
         mut luck: Luck,
     ) -> Box<dyn Apprentice + 'w> {
-        let shared = Luck::of(&[cohort, 0x90]).normals(FAMILIES, 0.5);
-        let own = luck.normals(FAMILIES, 0.5);
+        let shared = Luck::of(&[cohort, 0x90]).normals(world.families(), 0.5);
+        let own = luck.normals(world.families(), 0.5);
         Box::new(Person {
             world,
             ability: luck.normal(0.0, 0.6),
             easy: shared.iter().zip(own).map(|(all, own)| all + own).collect(),
             forgets: 0.30 * libm::exp(luck.normal(0.0, 0.3)),
-            practice: vec![0.0; FAMILIES],
-            last: vec![0.0; FAMILIES],
+            practice: vec![0.0; world.families()],
+            last: vec![0.0; world.families()],
         })
     }
 }

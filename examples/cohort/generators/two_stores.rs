@@ -11,7 +11,7 @@
 
 use crate::apprentice::{Apprentice, DAY, Generator, ground, level_offset, logistic};
 use crate::luck::Luck;
-use crate::world::{FAMILIES, World};
+use crate::world::World;
 
 /// The kind.
 pub struct TwoStores;
@@ -47,14 +47,14 @@ impl Generator for TwoStores {
         cohort: u64,
         mut luck: Luck,
     ) -> Box<dyn Apprentice + 'w> {
-        let shared = Luck::of(&[cohort, 0x25]).normals(FAMILIES, 0.5);
-        let own = luck.normals(FAMILIES, 0.5);
+        let shared = Luck::of(&[cohort, 0x25]).normals(world.families(), 0.5);
+        let own = luck.normals(world.families(), 0.5);
         Box::new(Person {
             world,
             ability: luck.normal(0.0, 0.6),
             easy: shared.iter().zip(own).map(|(all, own)| all + own).collect(),
             half_life: 70.0 * libm::exp(luck.normal(0.0, 0.4)),
-            stores: vec![Stores::default(); FAMILIES],
+            stores: vec![Stores::default(); world.families()],
             luck,
         })
     }

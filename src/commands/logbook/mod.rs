@@ -6,6 +6,7 @@ mod delete;
 mod json;
 mod report;
 mod show;
+mod tidy;
 
 use std::path::{Path, PathBuf};
 
@@ -52,7 +53,10 @@ impl Desk {
 
 /// Whether the lessons are needed for it.
 pub const fn needs_lessons(asked: &OfLogbook) -> bool {
-    matches!(asked, OfLogbook::Show(_) | OfLogbook::Report(_))
+    matches!(
+        asked,
+        OfLogbook::Show(_) | OfLogbook::Report(_) | OfLogbook::Tidy
+    )
 }
 
 /// Does what was asked for.
@@ -72,6 +76,7 @@ pub fn run(
         OfLogbook::Import(asked) => carry::import(asked, desk, console),
         OfLogbook::Merge(asked) => carry::merge(asked, desk, console),
         OfLogbook::Check => check::run(desk, console),
+        OfLogbook::Tidy => tidy::run(desk, library, console),
         OfLogbook::Delete(asked) => delete::run(asked, desk, console),
     }
 }

@@ -6,7 +6,6 @@ use super::readings::Readings;
 use super::scene::{Fill, Frame, Ink, Label, Mark, Point, Scene, Shape, Tone, Value, wide};
 
 /// Rows at the top for the heading, and at the foot for what is said of the scale.
-const HEAD: usize = 1;
 const FOOT: usize = 1;
 
 /// On which side of its anchor a text stands.
@@ -56,9 +55,14 @@ impl Sketch {
         self.frame.columns
     }
 
+    /// The heading, in as many rows as it takes.
+    fn heading(&self) -> Vec<String> {
+        wrap(&self.title, self.columns())
+    }
+
     /// The first row under the heading.
     pub fn top(&self) -> usize {
-        HEAD.min(self.frame.rows)
+        self.heading().len().max(1).min(self.frame.rows)
     }
 
     /// The last row over the foot.
@@ -184,9 +188,9 @@ impl Sketch {
     pub fn done(self) -> Scene {
         let mut board = Board::new(self.frame, &self.shapes);
         let columns = self.columns();
-        let heading = cut(&self.title, columns);
+        let heading = self.heading();
         let foot = cut(&self.scale, columns);
-        board.put(&Wish::fixed(0, 0, vec![heading], Tone::Title));
+        board.put(&Wish::fixed(0, 0, heading, Tone::Title));
         if !foot.is_empty() {
             let row = self.frame.rows.saturating_sub(1);
             board.put(&Wish::fixed(0, row, vec![foot], Tone::Faint));

@@ -32,8 +32,8 @@ pub use kinds::kind;
 pub use law::evaluate_law;
 pub use parse::{DEEPEST, LONGEST, MOST_NODES, parse};
 pub use print::{
-    Figures, Keys, Leaf, aloud, break_at_signs, in_letters, in_words, in_words_taken, keys,
-    law_letters, law_words, with_numbers,
+    Figures, Keys, Leaf, Piece, aloud, break_at_signs, in_letters, in_words, in_words_taken, keys,
+    law_letters, law_words, read_out, typeset_numbers, typeset_words, with_numbers,
 };
 pub use print::{escaped, html_numbers, html_words};
 pub use side_sum::{SideSum, work_out};

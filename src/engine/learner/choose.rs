@@ -107,8 +107,9 @@ impl Evening {
 impl Desk<'_> {
     /// The next problem; none only where there is no family at all.
     ///
-    /// Among the families whose prerequisites all have a success of at least 0.6, not
-    /// met yet today and not the last one:
+    /// Among the families open, which are not met yet today and not the last one, whose
+    /// used skills all have a success of at least 0.6, and the lessons before their own on
+    /// average:
     ///
     /// - those never met first, in the order of the curriculum;
     /// - then the greatest need, (1 − P)² √(w (1 + days since the last try)): what is
@@ -218,10 +219,15 @@ impl Desk<'_> {
 
     /// Whether a family may be picked.
     fn is_open(&self, family: usize, evening: &Evening, success: &[f64]) -> bool {
-        let needs = &self.curriculum.families()[family].needs;
+        let facts = &self.curriculum.families()[family];
+        let stands = |lesson: &Vec<usize>| {
+            let sum: f64 = lesson.iter().map(|before| success[*before]).sum();
+            sum >= GATE * lesson.len() as f64
+        };
         evening.last != Some(family)
             && evening.today[family] < A_DAY
-            && needs.iter().all(|need| success[*need] >= GATE)
+            && facts.needs.iter().all(|need| success[*need] >= GATE)
+            && facts.after.iter().all(stands)
     }
 
     /// Where nothing is open: the weakest that was met, not the last one if there is

@@ -19,8 +19,10 @@ pub struct FamilyFacts {
     pub home: u8,
     /// Seconds under which a first try is a rapid guess.
     pub quick: Option<u32>,
-    /// The places of the families that come before it.
+    /// The places of the families that it rests on: each has to stand before it is open.
     pub needs: Vec<usize>,
+    /// The families of each lesson before its own: on average they have to stand.
+    pub after: Vec<Vec<usize>>,
     /// The places of the distinct families whose skills one problem exercises.
     pub skills: Vec<usize>,
 }
@@ -39,6 +41,10 @@ impl Curriculum {
         let count = families.len();
         for (place, family) in families.iter_mut().enumerate() {
             family.needs.retain(|need| *need < count && *need != place);
+            for lesson in &mut family.after {
+                lesson.retain(|before| *before < count && *before != place);
+            }
+            family.after.retain(|lesson| !lesson.is_empty());
             family.skills.retain(|skill| *skill < count);
             if family.skills.is_empty() {
                 family.skills.push(place);

@@ -49,10 +49,11 @@ impl State {
     /// An extended Kalman step on one number seen, y, through P; growth shrinks as
     /// success nears its ceiling.
     pub fn observe(&mut self, seen: &Observation) -> f64 {
-        let prediction = self.predict(seen.family, seen.offset, seen.guess(), seen.when);
         let carried = self.carried(seen.family, seen.when);
+        let prediction = self.predicted(&carried, seen.offset, seen.guess());
         let chance = prediction.chance;
-        let slope = prediction.slope();
+        let without_guess = logistic(prediction.log_odds);
+        let slope = prediction.slope_at(without_guess);
         let noise = chance * (1.0 - chance);
         let gain = slope / (slope * slope * prediction.variance + noise);
         let error = f64::from(u8::from(seen.right)) - chance;
@@ -68,7 +69,7 @@ impl State {
 
         let strength = &mut self.families[seen.family];
         let variance = carried.belief.variance;
-        let growth = GROWTH * (1.0 - logistic(prediction.log_odds)) / GROWTH_ERROR;
+        let growth = GROWTH * (1.0 - without_guess) / GROWTH_ERROR;
         strength.belief.mean = carried.belief.mean + variance * gain * error + growth;
         let surer = (variance - variance * variance * slope * gain).max(LEAST_VARIANCE) + DRIFT;
         strength.belief.variance = surer.min(STRENGTH_VARIANCE * VARIANCE_CAP);

@@ -69,6 +69,7 @@ impl Record {
     /// The record that a history gives.
     pub fn replay(curriculum: &Curriculum, history: &History) -> Self {
         let mut record = Self::new(curriculum);
+        record.codes.reserve(history.len());
         for response in history.in_order() {
             record.take(curriculum, response);
         }
@@ -87,7 +88,11 @@ impl Record {
         let facts = &curriculum.families()[family];
         let offset = curriculum.offset(family, response.level);
         for tried in &response.tries {
-            let Some(skill) = curriculum.place(&tried.skill) else {
+            let skill = if tried.skill == response.family {
+                family
+            } else if let Some(skill) = curriculum.place(&tried.skill) {
+                skill
+            } else {
                 continue;
             };
             if is_rapid(facts, tried) {

@@ -107,8 +107,13 @@ impl State {
     pub fn carried(&self, family: usize, now: Moment) -> Carried {
         let strength = &self.families[family];
         let days = strength.last.map_or(0.0, |last| now.days_since(last));
-        let lives = days / (strength.half_life * libm::exp(self.pace.mean));
-        let kept = libm::exp2(-lives);
+        // At the moment of the last try nothing is lost; most steps of a sheet are there.
+        let (lives, kept) = if days == 0.0 {
+            (0.0, 1.0)
+        } else {
+            let lives = days / (strength.half_life * libm::exp(self.pace.mean));
+            (lives, libm::exp2(-lives))
+        };
         let above = (strength.belief.mean - FLOOR_STRENGTH) * kept;
         let spread = strength.belief.variance - STRENGTH_VARIANCE;
         Carried {
@@ -131,7 +136,11 @@ impl State {
     /// Range: above c, below 1 − s. Example: at the start, home level: z 0.62,
     /// V 0.8036, P 0.6377.
     pub fn predict(&self, family: usize, offset: f64, guess: f64, now: Moment) -> Prediction {
-        let carried = self.carried(family, now);
+        self.predicted(&self.carried(family, now), offset, guess)
+    }
+
+    /// The same of a strength that was carried already.
+    pub(super) fn predicted(&self, carried: &Carried, offset: f64, guess: f64) -> Prediction {
         let pace = carried.slope * carried.slope * self.pace.variance;
         let variance = carried.belief.variance + self.ability.variance + pace;
         prediction(
@@ -184,7 +193,11 @@ impl Prediction {
     /// b = (1 − s − c) σ(z) (1 − σ(z))
     /// ```
     pub fn slope(&self) -> f64 {
-        let s = logistic(self.log_odds);
+        self.slope_at(logistic(self.log_odds))
+    }
+
+    /// The same where σ(z) is known.
+    pub(super) fn slope_at(&self, s: f64) -> f64 {
         (1.0 - SLIP - self.guess) * s * (1.0 - s)
     }
 }

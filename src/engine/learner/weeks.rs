@@ -102,6 +102,7 @@ mod tests {
             levels: vec![1],
             home: 1,
             quick: None,
+            after: Vec::new(),
             needs: vec![],
             skills: vec![],
         };

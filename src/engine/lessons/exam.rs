@@ -33,6 +33,8 @@ pub struct Exam {
     pub book: String,
     /// The tables that a closed-book paper takes away.
     pub closed: Vec<String>,
+    /// Whether it is a closed-book paper.
+    pub closed_book: bool,
     /// What is counted as safety besides.
     pub safety: Safety,
     /// The areas.
@@ -41,6 +43,13 @@ pub struct Exam {
     pub rules: Vec<String>,
     /// Where it comes from.
     pub sources: Vec<String>,
+}
+
+impl Exam {
+    /// The tables that nobody may open while this paper is sat.
+    pub fn taken_away(&self) -> &[String] {
+        if self.closed_book { &self.closed } else { &[] }
+    }
 }
 
 /// The questions on safety, which stand in the areas and are counted alone too.
@@ -189,6 +198,7 @@ fn whole(
     let levels = levels(reader, fields);
     let book = fields.needed(reader, "book").map(|book| book.text);
     let closed = tables(reader, fields, shelf);
+    let closed_book = fields.truth(reader, "closed_book").unwrap_or(false);
     let rules = fields.strings(reader, "rules");
     let safety = safety(reader, fields, shelf);
     let blocks = fields.blocks(reader, "area");
@@ -221,6 +231,7 @@ fn whole(
         choices: choices?,
         book: book?,
         closed,
+        closed_book,
         safety: safety?,
         areas,
         rules,

@@ -12,7 +12,7 @@ const MISSPELT: f64 = 0.85;
 
 /// Collects the faults of one file while it is read.
 #[derive(Debug)]
-pub(super) struct Reader<'s> {
+pub(crate) struct Reader<'s> {
     pub source: &'s SourceFile,
     pub faults: Vec<Fault>,
 }
@@ -70,7 +70,7 @@ impl<'s> Reader<'s> {
 }
 
 /// What is wrong with a formula or a slot, without its place.
-pub(super) struct Said {
+pub(crate) struct Said {
     pub message: String,
     pub has: Vec<String>,
     pub remedy: Option<String>,
@@ -79,7 +79,7 @@ pub(super) struct Said {
 /// A text with the places of its characters.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[allow(clippy::struct_field_names)]
-pub(super) struct Text {
+pub(crate) struct Text {
     pub text: String,
     pub places: Places,
     pub span: Range<usize>,
@@ -113,7 +113,7 @@ impl Text {
 }
 
 /// The keys of one table while they are taken.
-pub(super) struct Fields<'b> {
+pub(crate) struct Fields<'b> {
     block: &'b Block,
     /// What the table is, for a sentence: `step "stages"`.
     pub what: String,
@@ -331,7 +331,7 @@ impl<'b> Fields<'b> {
 }
 
 /// A node as a text.
-pub(super) fn text(node: &Node) -> Option<Text> {
+pub(crate) fn text(node: &Node) -> Option<Text> {
     match &node.item {
         Item::Text { text, places } => Some(Text {
             text: text.clone(),

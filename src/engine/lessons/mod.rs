@@ -7,7 +7,7 @@ mod exam;
 mod example;
 mod fault;
 mod faulty;
-mod fields;
+pub(crate) mod fields;
 mod figure;
 mod glossary;
 mod house;
@@ -15,8 +15,8 @@ mod jurisdiction;
 mod kind;
 mod lesson;
 mod library;
-mod node;
-mod places;
+pub(crate) mod node;
+pub(crate) mod places;
 mod printed;
 mod revision;
 mod rule;
@@ -38,11 +38,12 @@ pub use glossary::{Glossary, Word};
 pub use jurisdiction::{Jurisdiction, SHEET};
 pub use kind::Kind;
 pub use lesson::{Lesson, Part, paragraphs};
-pub use library::Library;
+pub use library::{LessonHead, Library};
 pub use printed::{Printed, show};
 pub use rule::{Choice, Rule};
 pub use scene::{Binding, Bound, SceneKind, ScenePlan, ScenePort, Takes};
 pub use source::Source;
+pub(crate) use source::is_day;
 pub use table::{Hidden, TableNote, Tables};
 pub use template::Template;
 pub use variant::{
@@ -64,7 +65,7 @@ pub const fn basis(system: System) -> Basis {
 }
 
 /// Every file says in which format it is written.
-fn format_of(reader: &mut fields::Reader<'_>, fields: &mut fields::Fields<'_>) {
+pub(crate) fn format_of(reader: &mut fields::Reader<'_>, fields: &mut fields::Fields<'_>) {
     let Some(format) = fields.whole(reader, "format") else {
         if !fields.has("format") {
             fields.missing(reader, "format");

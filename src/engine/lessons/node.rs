@@ -18,14 +18,14 @@ const BAR: &str = " | ";
 
 /// A value with its place.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Node {
+pub(crate) struct Node {
     pub item: Item,
     pub span: Range<usize>,
 }
 
 /// The kinds of value that a lesson file may hold.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Item {
+pub(crate) enum Item {
     /// A string, with the places of its characters in the file.
     Text { text: String, places: Places },
     /// A number with its digits as written.
@@ -56,14 +56,14 @@ impl Item {
 
 /// A TOML table in the order of the file.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub(super) struct Block {
+pub(crate) struct Block {
     pub entries: Vec<Entry>,
     pub span: Range<usize>,
 }
 
 /// A key with its value.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Entry {
+pub(crate) struct Entry {
     pub key: String,
     pub key_span: Range<usize>,
     pub node: Node,
@@ -80,7 +80,7 @@ impl Block {
 }
 
 /// Reads a file as TOML.
-pub(super) fn document(source: &SourceFile) -> Result<Block, Vec<Fault>> {
+pub(crate) fn document(source: &SourceFile) -> Result<Block, Vec<Fault>> {
     let (table, errors) = DeTable::parse_recoverable(&source.text);
     if !errors.is_empty() {
         return Err(not_toml(source, &errors));
@@ -174,7 +174,7 @@ fn number(value: f64, digits: &str) -> Item {
 }
 
 /// The document as one system of units sees it.
-pub(super) fn face(node: &Node, system: System) -> Node {
+pub(crate) fn face(node: &Node, system: System) -> Node {
     let item = match &node.item {
         Item::Text { text, places } => match text.split_once(BAR) {
             Some((us, si)) => return face_of_text((us, si), places, system),
@@ -213,7 +213,7 @@ fn face_of_text((us, si): (&str, &str), places: &Places, system: System) -> Node
 }
 
 /// A whole table as one system of units sees it.
-pub(super) fn face_of_block(block: &Block, system: System) -> Block {
+pub(crate) fn face_of_block(block: &Block, system: System) -> Block {
     let entries = block.entries.iter().map(|entry| Entry {
         key: entry.key.clone(),
         key_span: entry.key_span.clone(),
@@ -237,7 +237,7 @@ fn two_faces(block: &Block) -> Option<(&Node, &Node)> {
 }
 
 /// The tables of an array, as in `[[step]]`, without a word about others.
-pub(super) fn blocks_of<'b>(
+pub(crate) fn blocks_of<'b>(
     file: &'b Block,
     key: &str,
 ) -> impl Iterator<Item = &'b Block> + use<'b> {

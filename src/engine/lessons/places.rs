@@ -6,7 +6,7 @@ use std::ops::Range;
 /// Runs of characters that stand side by side in the file too, each by its first
 /// byte in the text and in the file; never empty.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Places(Vec<(usize, usize)>);
+pub(crate) struct Places(Vec<(usize, usize)>);
 
 impl Places {
     /// The places of a text that was read from the quoted value at `span`.

@@ -57,7 +57,7 @@ impl Source {
 
 /// All sources, by their ids.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Sources {
+pub(crate) struct Sources {
     known: BTreeMap<String, Source>,
     /// Whether one could not be read, so that an unknown id may be that one.
     faulty: bool,
@@ -214,7 +214,7 @@ fn dates(reader: &mut Reader<'_>, fields: &Fields<'_>, opened: bool, read: Optio
 }
 
 /// `2026-11-25`, or `before 2026-11-25`.
-pub(super) fn is_day(text: &str) -> bool {
+pub(crate) fn is_day(text: &str) -> bool {
     let day = text.strip_prefix("before ").unwrap_or(text);
     let parts: Vec<&str> = day.split('-').collect();
     let figure = |part: &str, long: usize, most: u32| {

@@ -296,6 +296,23 @@ fn turn_of(problem: &Problem, plan: &MistakePlan) -> Turn {
     }
 }
 
+/// The turns of mistakes that somebody who marks by hand has named.
+pub(crate) fn turns_named(problem: &Problem, mistakes: &[String]) -> Vec<Turn> {
+    let plans = problem.variant.mistakes.iter();
+    let plans = plans.filter(|plan| mistakes.contains(&plan.id));
+    plans.map(|plan| turn_of(problem, plan)).collect()
+}
+
+/// Words, score and explanation anew, where somebody has changed verdicts by hand.
+pub(crate) fn remark(mut marked: Marked) -> Marked {
+    for line in &mut marked.lines {
+        line.words = words(line);
+    }
+    marked.score = marked.lines.iter().map(|line| line.marks).sum();
+    marked.explained = explain(&marked.lines, marked.score, marked.out_of);
+    marked
+}
+
 /// The verdict as the sheet prints it.
 fn words(marked: &MarkedLine) -> String {
     match &marked.verdict {

@@ -11,4 +11,5 @@ mod plan;
 pub use code::PaperCode;
 pub use draw::{PaperError, PaperRequest, draw_paper, paper_again};
 pub use marked::{AreaResult, MarkedPaper, MarkedQuestion, Tally, mark_paper};
+pub(crate) use paper::answer_only;
 pub use paper::{Paper, Question};

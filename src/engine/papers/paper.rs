@@ -75,7 +75,7 @@ impl Question {
 
 /// A problem of which one line alone is asked: the answer earns the marks. It is the
 /// last line; the last figure, where a figure is wanted.
-pub(super) fn answer_only(mut problem: Problem, figure: bool) -> Problem {
+pub(crate) fn answer_only(mut problem: Problem, figure: bool) -> Problem {
     let last = |wanted: fn(&Asks) -> bool| problem.lines.iter().rposition(|own| wanted(&own.asks));
     let own = last(|asks| *asks == Asks::Figure).filter(|_| figure);
     let own = own.or_else(|| last(|asks| *asks != Asks::Nothing));

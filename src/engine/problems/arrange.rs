@@ -192,7 +192,7 @@ pub(super) fn matching(
 }
 
 /// The right answer to an arrangement, as it would be typed.
-pub(super) fn right_answer(asks: &Asks) -> Option<String> {
+pub(crate) fn right_answer(asks: &Asks) -> Option<String> {
     match asks {
         Asks::Order { cards } => {
             let numbers = cards.iter().map(|card| {

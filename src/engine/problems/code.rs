@@ -66,6 +66,20 @@ pub enum CodeFault {
     Check(String),
 }
 
+impl Code {
+    /// Family, level and system, with the house rules off their default: what it is
+    /// about, and nothing that draws it again.
+    pub fn face(&self) -> String {
+        let mut text = format!("{}.{}{}", self.family, self.level, self.system);
+        let rules = self
+            .rules
+            .iter()
+            .flat_map(|(name, value)| ["+", name, "=", value]);
+        text.extend(rules);
+        text
+    }
+}
+
 impl fmt::Display for Code {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let digits = digits(self.seed, SEED_LETTERS);

@@ -11,7 +11,7 @@ use super::figure::Figure;
 use super::guard::{only_shown, passes_in_print};
 use super::judge::Judge;
 use super::problem::{GivenLine, Line, LiveMistake, Problem, RuleLine};
-use super::random::{Key, Stream};
+use super::random::{Key, Stream, hex};
 use super::settings::{FORM, ROUNDING, UNIT};
 use super::solve::step_value;
 use crate::formulas::Value;
@@ -32,7 +32,7 @@ pub(super) enum Rejected {
 pub(super) struct Dealer {
     pub(super) family: Arc<Family>,
     pub(super) variant: Arc<Variant>,
-    rules: Vec<Option<Value>>,
+    pub(super) rules: Vec<Option<Value>>,
     rule_lines: Vec<RuleLine>,
     code_rules: Vec<(String, String)>,
     /// What stands with rows of a sheet, by the sheet's name.
@@ -54,12 +54,21 @@ pub(super) enum Form {
     ChoiceOfThree,
 }
 
+/// What a draw is made from.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Seed<'s> {
+    /// The number that stands in a problem code.
+    Open(u32),
+    /// A secret, which no code tells.
+    Sealed(&'s [u8; 32]),
+}
+
 /// A try that was kept.
-struct Kept {
-    values: Vec<Option<Value>>,
-    mistakes: Vec<LiveMistake>,
-    lines: Vec<Line>,
-    figure: Option<Figure>,
+pub(super) struct Kept {
+    pub values: Vec<Option<Value>>,
+    pub mistakes: Vec<LiveMistake>,
+    pub lines: Vec<Line>,
+    pub figure: Option<Figure>,
 }
 
 impl Dealer {
@@ -126,7 +135,7 @@ impl Dealer {
         })
     }
 
-    pub(super) fn deal(&self, seed: u32) -> Result<Problem, DrawError> {
+    pub(super) fn deal(&self, seed: Seed<'_>) -> Result<Problem, DrawError> {
         (0..TRIES)
             .find_map(|attempt| self.try_once(seed, attempt).ok())
             .ok_or_else(|| DrawError::Tries {
@@ -135,7 +144,7 @@ impl Dealer {
     }
 
     /// One try of a seed.
-    pub(super) fn try_once(&self, seed: u32, attempt: u64) -> Result<Problem, Rejected> {
+    pub(super) fn try_once(&self, seed: Seed<'_>, attempt: u64) -> Result<Problem, Rejected> {
         let kept = self.attempt(&mut self.stream(seed, attempt))?;
         let problem = self.problem(seed, kept);
         if passes_in_print(&problem) {
@@ -144,10 +153,17 @@ impl Dealer {
         Ok(problem)
     }
 
-    fn stream(&self, seed: u32, attempt: u64) -> Stream {
+    fn stream(&self, seed: Seed<'_>, attempt: u64) -> Stream {
         let level = self.variant.level.to_string();
         let system = self.variant.system.letters();
-        Key::of(&[&self.family.id, &level, system, &seed.to_string()]).stream(attempt)
+        let key = |seed: &[&str]| {
+            let named = [self.family.id.as_str(), &level, system];
+            Key::of(&[&named, seed].concat())
+        };
+        match seed {
+            Seed::Open(number) => key(&[&number.to_string()]).stream(attempt),
+            Seed::Sealed(secret) => key(&["sealed", &hex(secret)]).stream(attempt),
+        }
     }
 
     fn attempt(&self, stream: &mut Stream) -> Result<Kept, Rejected> {
@@ -210,7 +226,7 @@ impl Dealer {
         told
     }
 
-    fn problem(&self, seed: u32, kept: Kept) -> Problem {
+    pub(super) fn problem(&self, seed: Seed<'_>, kept: Kept) -> Problem {
         let variant = &self.variant;
         let story = paragraphs(&variant.story.render(&variant.names, &kept.values));
         let shown = variant.givens.iter().filter(|given| given.shown);
@@ -226,11 +242,15 @@ impl Dealer {
             })
         });
         Problem {
+            sealed: matches!(seed, Seed::Sealed(_)),
             code: Code {
                 family: self.family.id.clone(),
                 level: variant.level,
                 system: variant.system,
-                seed,
+                seed: match seed {
+                    Seed::Open(number) => number,
+                    Seed::Sealed(_) => 0,
+                },
                 revision: variant.revision,
                 rules: self.code_rules.clone(),
             },

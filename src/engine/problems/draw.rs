@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use super::code::{Code, CodeFault, DRAWS};
-use super::dealer::Dealer;
+use super::dealer::{Dealer, Seed};
 use super::problem::Problem;
 use super::settings::{SettingFault, Settings};
 use crate::lessons::Library;
@@ -101,7 +101,17 @@ pub fn draw(library: &Library, request: &Request<'_>) -> Result<Problem, DrawErr
     if request.draw >= DRAWS {
         return Err(DrawError::Draw(request.draw));
     }
-    dealer.deal(scatter(request.draw))
+    dealer.deal(Seed::Open(scatter(request.draw)))
+}
+
+/// Draws a problem from a secret in place of the request's number: nothing that is
+/// printed of it draws it again, and 2^256 secrets are too many to try.
+pub fn draw_sealed(
+    library: &Library,
+    request: &Request<'_>,
+    secret: &[u8; 32],
+) -> Result<Problem, DrawError> {
+    Dealer::new(library, request)?.deal(Seed::Sealed(secret))
 }
 
 /// Draws the problem of a code again.
@@ -137,7 +147,7 @@ pub fn again(library: &Library, code: &Code) -> Result<Problem, DrawError> {
             here: shown(dealer.variant.revision),
         });
     }
-    dealer.deal(code.seed)
+    dealer.deal(Seed::Open(code.seed))
 }
 
 /// Spreads the numbers of draws over the seeds, one to one, so that neighbors

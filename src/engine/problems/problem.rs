@@ -10,9 +10,16 @@ use crate::quantities::Unit;
 
 /// One drawn problem.
 #[derive(Debug, Clone)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a fact of its own, and none excludes another"
+)]
 pub struct Problem {
-    /// The code that draws it again.
+    /// The code that draws it again; of a sealed problem only its face counts, see
+    /// [`Problem::shown_code`].
     pub code: Code,
+    /// Whether it was drawn from a secret, so that no code draws it again.
+    pub sealed: bool,
     /// The family that it was drawn from.
     pub family: Arc<Family>,
     /// The family at the level and in the unit system of this problem.
@@ -158,6 +165,16 @@ pub struct LiveMistake {
 }
 
 impl Problem {
+    /// The code as a sheet or a paper prints it: whole, or without seed and revision
+    /// where the problem is sealed: `cable-drop.2us`.
+    pub fn shown_code(&self) -> String {
+        if self.sealed {
+            self.code.face()
+        } else {
+            self.code.to_string()
+        }
+    }
+
     /// The lines that are asked, each with its number on the sheet, from one.
     pub fn asked(&self) -> impl Iterator<Item = (usize, &Line)> {
         (1..).zip(self.lines.iter().filter(|line| line.asks != Asks::Nothing))

@@ -8,6 +8,15 @@ use rand_chacha::ChaCha12Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 use sha2::{Digest, Sha256};
 
+/// Bytes as text, two digits each.
+pub(crate) fn hex(bytes: &[u8]) -> String {
+    const DIGITS: [char; 16] = [
+        '0', '1', '2', '3', '4', '5', '6', '7', '8', '9', 'a', 'b', 'c', 'd', 'e', 'f',
+    ];
+    let halves = bytes.iter().flat_map(|byte| [byte >> 4, byte & 15]);
+    halves.map(|half| DIGITS[usize::from(half)]).collect()
+}
+
 /// The words of one attempt at a draw.
 pub(crate) struct Stream(ChaCha12Rng);
 

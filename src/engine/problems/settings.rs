@@ -92,6 +92,15 @@ impl Settings {
         Ok(())
     }
 
+    /// Sets a rule to the choice at this place.
+    pub(crate) fn choose(&mut self, name: &str, choice: usize) {
+        if choice == 0 {
+            self.chosen.remove(name);
+        } else {
+            self.chosen.insert(name.to_owned(), choice);
+        }
+    }
+
     /// What a class's own rules file sets.
     pub fn of_class(library: &Library) -> Self {
         let mut settings = Self::default();
@@ -102,11 +111,7 @@ impl Settings {
     /// Lets what a class's own rules file sets stand in place of what was set before.
     pub fn take_class(&mut self, library: &Library) {
         for (name, choice) in library.class_rules() {
-            if *choice == 0 {
-                self.chosen.remove(name);
-            } else {
-                self.chosen.insert(name.clone(), *choice);
-            }
+            self.choose(name, *choice);
         }
     }
 

@@ -6,7 +6,7 @@ use super::random::Stream;
 use super::solve::last_figure;
 use super::{arrange, deal, written};
 use crate::formulas::Value;
-use crate::lessons::Body;
+use crate::lessons::{Body, StepPlan, Template};
 
 impl Dealer {
     pub(super) fn lines(
@@ -31,29 +31,37 @@ impl Dealer {
                 None if !step.ask => Asks::Nothing,
                 None => self.asks(stream, values, mistakes, at)?,
             };
-            let render = |text: &crate::lessons::Template| text.render(&variant.names, values);
-            let form = match &asks {
-                Asks::Pick { .. } => "write one letter".to_owned(),
-                Asks::Figure => written::form(step),
-                _ => String::new(),
-            };
-            lines.push(Line {
-                id: step.id.clone(),
-                step: at,
-                label: step.label.clone(),
-                unit: if matches!(asks, Asks::Pick { .. }) {
-                    None
-                } else {
-                    step.unit.clone()
-                },
-                asks,
-                marks: step.marks,
-                form,
-                says: render(&step.says),
-                why: step.why.as_ref().map(render),
-            });
+            lines.push(self.line(at, step, asks, values));
         }
         Ok(lines)
+    }
+
+    /// A step as a line that asks so.
+    pub(super) fn line(
+        &self,
+        at: usize,
+        step: &StepPlan,
+        asks: Asks,
+        values: &[Option<Value>],
+    ) -> Line {
+        let render = |text: &Template| text.render(&self.variant.names, values);
+        let picked = matches!(asks, Asks::Pick { .. });
+        let form = match &asks {
+            Asks::Pick { .. } => "write one letter".to_owned(),
+            Asks::Figure => written::form(step),
+            _ => String::new(),
+        };
+        Line {
+            id: step.id.clone(),
+            step: at,
+            label: step.label.clone(),
+            unit: step.unit.clone().filter(|_| !picked),
+            asks,
+            marks: step.marks,
+            form,
+            says: render(&step.says),
+            why: step.why.as_ref().map(render),
+        }
     }
 
     fn asks(

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::dealer::{Dealer, Rejected};
+use super::dealer::{Dealer, Rejected, Seed};
 use super::draw::{DrawError, Request, TRIES};
 use super::judge::Judge;
 use super::problem::{Asks, Problem};
@@ -234,7 +234,7 @@ impl<'a> Tally<'a> {
         let seed = super::draw::scatter(draw);
         for attempt in 0..TRIES {
             self.survey.tries += 1;
-            match self.dealer.try_once(seed, attempt) {
+            match self.dealer.try_once(Seed::Open(seed), attempt) {
                 Ok(problem) => return Some(problem),
                 Err(Rejected::NoValue) => self.survey.no_value += 1,
                 Err(Rejected::Requirement) => self.survey.refused += 1,

@@ -57,7 +57,25 @@ const FIGURES: i32 = 3;
 pub fn working(problem: &Problem) -> Vec<WorkedLine> {
     let shown = Shown::of(problem);
     let steps = problem.variant.steps.iter().enumerate();
-    steps.map(|(at, step)| shown.line(at, step)).collect()
+    let mut lines: Vec<WorkedLine> = steps.map(|(at, step)| shown.line(at, step)).collect();
+    say_once(problem, &mut lines);
+    lines
+}
+
+/// Where line after line has one reason, the first tells it. What the sheet asks keeps
+/// its own, since help is drawn from it.
+fn say_once(problem: &Problem, lines: &mut [WorkedLine]) {
+    let asked = |line: &&Line| line.asks != Asks::Nothing;
+    let asked: Vec<&Line> = problem.lines.iter().filter(asked).collect();
+    let unasked = |id: &str| asked.iter().all(|line| line.id != id);
+    let mut last = String::new();
+    for line in lines {
+        if line.says == last && !line.id.is_empty() && unasked(&line.id) {
+            line.says.clear();
+        } else {
+            last.clone_from(&line.says);
+        }
+    }
 }
 
 /// The steps as they are printed, as values: what a learner who works from the

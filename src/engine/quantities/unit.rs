@@ -87,6 +87,13 @@ impl Unit {
         Self::of(&joined, Case::Any)
     }
 
+    /// The unit that is printed so behind a figure, if it is one.
+    pub(crate) fn printed(text: &str) -> Option<Self> {
+        Self::spelled(text)
+            .ok()
+            .filter(|unit| unit.symbol() == text || unit.singular() == text)
+    }
+
     fn of(text: &str, case: Case) -> Result<Self, UnknownUnit> {
         if text.chars().count() > LONGEST {
             return Err(unknown(text));

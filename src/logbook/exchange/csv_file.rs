@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use csv::{ReaderBuilder, StringRecord, WriterBuilder};
+use pumpwright_engine::cells::separator;
 use pumpwright_engine::entries::{Entry, Id, LineEntry};
 
 use super::{Fault, Sheet, columns, rows};
@@ -46,19 +47,6 @@ pub fn read(text: &str) -> Result<Vec<Sheet>, Vec<Fault>> {
         }
     }
     reading.finish()
-}
-
-/// What stands between cells: a spreadsheet may have saved it with another sign.
-fn separator(text: &str) -> u8 {
-    let head = text.lines().next().unwrap_or_default();
-    let count = |sign: u8| head.bytes().filter(|byte| *byte == sign).count();
-    [b';', b'\t'].into_iter().fold(b',', |best, sign| {
-        if count(sign) > count(best) {
-            sign
-        } else {
-            best
-        }
-    })
 }
 
 /// Where each column stands.

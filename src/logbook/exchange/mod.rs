@@ -2,7 +2,6 @@
 //! line of a sheet. Both carry everything; what is written is read again to the last
 //! digit.
 
-mod cells;
 mod columns;
 mod csv_file;
 mod json_lines;

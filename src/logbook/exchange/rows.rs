@@ -2,10 +2,10 @@
 
 use std::str::FromStr;
 
+use pumpwright_engine::cells::{harmless, perhaps, perhaps_text, text};
 use pumpwright_engine::entries::{Entry, FORMAT, LineEntry, Place, Purpose};
 
 use super::super::times;
-use super::cells::{harmless, perhaps, perhaps_text, text};
 
 /// The rows of an entry: one for each line, or one without a line.
 pub fn of(entry: &Entry) -> Result<Vec<Vec<String>>, String> {

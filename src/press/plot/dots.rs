@@ -17,7 +17,8 @@ pub struct Dot {
 const LABELS: f64 = 148.0;
 const ROW: f64 = 20.0;
 const HEAD: f64 = 22.0;
-const RIGHT: f64 = 12.0;
+/// Room for half of the last label.
+const RIGHT: f64 = 24.0;
 
 /// A row for each share: its name, its interval as a line, the share as a spot.
 pub fn dots(said: &Said<'_>, dots: &[Dot]) -> Markup {

@@ -18,6 +18,11 @@ const FRAME: Frame = Frame {
 pub fn job(number: usize, item: &Item, book: &Book) -> Markup {
     let problem = &item.problem;
     let drawn = scene(problem, &View::before(problem), FRAME);
+    let given = item.given();
+    let written = |line: &Line| {
+        let same = |(at, _): &&(usize, String)| problem.lines[*at].id == line.id;
+        given.iter().find(same).map(|(_, typed)| typed.as_str())
+    };
     html! {
         article id={ "problem-" (number) } {
             h2 { (number) ". " (problem.family.title) }
@@ -28,6 +33,7 @@ pub fn job(number: usize, item: &Item, book: &Book) -> Markup {
             @if let Some(caution) = problem.caution() {
                 p.caution { strong { "CAUTION: " } (caution) }
             }
+            @if let Some(first) = &item.first { (filled_in(first)) }
             @for paragraph in &problem.story { p { (paragraph) } }
             @for rule in &problem.rules { p.faint { "House rule " (rule.text) } }
             @if let Some(figure) = &problem.figure { (points(figure)) }
@@ -37,27 +43,57 @@ pub fn job(number: usize, item: &Item, book: &Book) -> Markup {
             (book.places(problem))
             h3 { "Your answers" }
             ol.lines {
-                @for (_, line) in problem.asked() { (asked(line)) }
+                @for (_, line) in problem.asked() { (asked(line, written(line))) }
             }
             @if let Some(varies) = problem.varies() { p.faint { "What varies: " (varies) } }
             details {
                 summary { "Solution of problem " (number) }
                 div { (solution(problem)) }
             }
-            p.faint { "To enter it: " code { (entered(problem)) } }
+            p.faint { "To enter it: " (command(&entered(item))) }
             @for source in &problem.family.sources { p.faint { "Source: " (source) } }
         }
     }
 }
 
 /// The command that takes the answers.
-pub fn entered(problem: &Problem) -> String {
-    let answers = problem.asked().map(|(number, _)| format!("{number}=… "));
+pub fn entered(item: &Item) -> String {
+    let problem = &item.problem;
+    let given = item.given().len();
+    let own = problem.asked().skip(given);
+    let answers = own.map(|(number, _)| format!("{number}=… "));
+    let given = match given {
+        0 => String::new(),
+        given => format!("--given {given} "),
+    };
     format!(
-        "pumpwright answer {} {}--paper",
+        "pumpwright answer {} {}{given}--paper",
         problem.code,
         answers.collect::<String>()
     )
+}
+
+/// A command as it is typed: no line ends inside an option.
+fn command(text: &str) -> Markup {
+    let mut words = text.split(" --");
+    html! {
+        code {
+            (words.next().unwrap_or_default())
+            @for option in words { " " span.whole { "--" (option) } }
+        }
+    }
+}
+
+/// One like it, filled in: read it first, then do the same with other numbers.
+fn filled_in(first: &Problem) -> Markup {
+    html! {
+        section.given {
+            h3 { "First one that is filled in" }
+            @for paragraph in &first.story { p { (paragraph) } }
+            (solution(first))
+        }
+        h3 { "Now the same with other numbers" }
+    }
 }
 
 /// The points of a figure and what is marked on it.
@@ -74,16 +110,17 @@ fn points(figure: &Figure) -> Markup {
 }
 
 /// A line with its blank.
-fn asked(line: &Line) -> Markup {
+fn asked(line: &Line, written: Option<&str>) -> Markup {
     let noun = if line.marks == 1 { "mark" } else { "marks" };
     html! {
         li {
-            (line.label) ": " span.blank { "\u{a0}" }
+            (line.label) ": "
+            @if let Some(written) = written { strong { (written) } } @else { span.blank { "\u{a0}" } }
             @if let Some(unit) = &line.unit { " " (unit) }
             " "
             span.faint {
                 @if !line.form.is_empty() { (line.form) ", " }
-                (line.marks) " " (noun)
+                @if written.is_some() { "given" } @else { (line.marks) " " (noun) }
             }
             (choices(line))
         }

@@ -7,7 +7,7 @@ mod job;
 
 use maud::html;
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::Problem;
+use pumpwright_engine::problems::{Problem, first_half};
 use pumpwright_engine::quantities::System;
 
 use crate::page::{Kind, TRAINING, page};
@@ -19,6 +19,31 @@ pub struct Item {
     pub problem: Problem,
     /// Why it is there, in words; empty where nothing needs to be said.
     pub why: String,
+    /// One like it with other numbers, shown filled in before it; none where nothing is.
+    pub first: Option<Problem>,
+    /// Whether the first half of its lines is given.
+    pub half_given: bool,
+}
+
+impl Item {
+    /// A problem with nothing given.
+    pub const fn bare(problem: Problem, why: String) -> Self {
+        Self {
+            problem,
+            why,
+            first: None,
+            half_given: false,
+        }
+    }
+
+    /// The lines that are given, by their places, with what stands there.
+    pub(crate) fn given(&self) -> Vec<(usize, String)> {
+        if self.half_given {
+            first_half(&self.problem)
+        } else {
+            Vec::new()
+        }
+    }
 }
 
 /// What a page of sheets is made of.
@@ -61,7 +86,7 @@ pub fn sheet(sheet: &Sheet<'_>) -> String {
         h2 { "Enter your answers afterwards" }
         p { "On the machine with pumpwright, type for each problem its code and your \
              answers by their numbers, as in:" }
-        @if let Some(item) = sheet.items.first() { pre { (job::entered(&item.problem)) } }
+        @if let Some(item) = sheet.items.first() { pre { (job::entered(item)) } }
         p { "The answers are marked, and go into your logbook as done on paper. Put your \
              answer in the place of each … and quotation marks around one with a blank in it, as in "
             code { "2=\"8.7 V\"" } ". A line that you leave out is marked as not written." }

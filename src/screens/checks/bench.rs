@@ -64,7 +64,8 @@ pub fn shipped() -> Library {
     read(&shipped_files())
 }
 
-fn read(files: &[SourceFile]) -> Library {
+/// Lesson files, read.
+pub fn read(files: &[SourceFile]) -> Library {
     let (library, faults) = Library::read(files);
     assert!(faults.is_empty(), "{}", faults[0]);
     library

@@ -583,3 +583,30 @@ fn a_line_goes_by_the_number_of_its_question_once() {
         }
     }
 }
+
+#[test]
+fn a_closed_book_paper_takes_its_tables_away() {
+    for closed in [false, true] {
+        let mut files = super::bench::shipped_files();
+        let exams = files.iter_mut().find(|file| file.path == "exams.toml");
+        let exams = &mut exams.expect("the exams").text;
+        *exams = exams.replacen(
+            "closed    = [",
+            &format!("closed_book = {closed}\nclosed    = ["),
+            1,
+        );
+        let library = super::bench::read(&files);
+        let clerk = Shared::default();
+        let mut bench = bench(&library, &clerk, Start::Exams);
+        bench.play("⏎⏎");
+        let book = if closed {
+            "Closed book: "
+        } else {
+            "Open book: "
+        };
+        assert!(bench.text().contains(book), "{}", bench.text());
+        bench.play("@copper");
+        let refused = bench.text().contains("it is a closed-book paper");
+        assert_eq!(refused, closed, "{}", bench.text());
+    }
+}

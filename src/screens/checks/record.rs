@@ -211,3 +211,58 @@ fn what_was_half_written_waits_at_the_next_start() {
     assert_eq!(entry.lines[1].helped, 1, "help that was given stays given");
     assert!(hand.kept.drafts().is_empty());
 }
+
+/// A trainer over a clerk that outlives it, as a disk would.
+fn over<'a>(
+    library: &'a pumpwright_engine::lessons::Library,
+    clerk: &super::exam::Shared,
+    start: Start,
+) -> Bench<'a> {
+    Bench::kept_by(library, start, Box::new(clerk.clone()), SetUp::default())
+}
+
+#[test]
+fn a_half_typed_sum_is_there_after_a_stop() {
+    let (library, clerk) = (library(), super::exam::Shared::default());
+    let mut first = over(&library, &clerk, Start::Family("cable-drop".into()));
+    first.play("1&2 ft * 3⏎4 ft + ");
+    drop(first);
+    let mut again = over(&library, &clerk, Start::Jobs);
+    again.play("1⏎");
+    assert!(again.text().contains("JOB SHEET"), "{}", again.text());
+    again.play("&");
+    assert!(again.text().contains("4 ft +"), "{}", again.text());
+    assert!(again.text().contains("2 ft * 3"), "{}", again.text());
+}
+
+#[test]
+fn a_draft_whose_lesson_was_changed_is_told_once_and_kept() {
+    let (library, clerk) = (library(), super::exam::Shared::default());
+    let mut first = over(&library, &clerk, Start::Family("cable-drop".into()));
+    first.play("17");
+    drop(first);
+    let mut draft = clerk.drafts().remove(0);
+    let mut kept: serde_json::Value = serde_json::from_str(&draft.text).expect("JSON");
+    let code = kept["code"].as_str().expect("a code").to_owned();
+    let (own, _) = code.rsplit_once('.').expect("a revision");
+    kept["code"] = format!("{own}.00000").into();
+    draft.text = kept.to_string();
+    clerk.clone().keep(draft.clone());
+    let told = |mut bench: Bench<'_>| bench.text().contains("cannot be laid out again");
+    assert!(told(over(&library, &clerk, Start::Jobs)));
+    assert!(!told(over(&library, &clerk, Start::Jobs)), "once is enough");
+    let (why, written) = crate::left_over(&clerk.drafts()[0], &library).expect("it is left");
+    assert!(why.contains("cannot be laid out again"), "{why}");
+    assert!(written.expect("what stands on it").ends_with(": 17"));
+    // With its old lesson it waits as any other.
+    kept["code"] = code.into();
+    let draft = crate::Draft {
+        text: kept.to_string(),
+        ..clerk.drafts().remove(0)
+    };
+    assert!(crate::left_over(&draft, &library).is_none());
+    clerk.clone().keep(draft);
+    let mut again = over(&library, &clerk, Start::Jobs);
+    assert!(again.text().contains("cable-drop"), "{}", again.text());
+    assert!(!told(again));
+}

@@ -1,6 +1,5 @@
 //! A lesson laid out in pages: one for each part, what varies on the last.
 
-use std::collections::BTreeSet;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -67,7 +66,7 @@ impl LessonPages {
         library: &Library,
         lesson: &Lesson,
         (system, settings): (System, &Settings),
-        closed: &BTreeSet<Arc<str>>,
+        closed: &tables::Closed,
     ) -> Self {
         let book = tables::leaves(library, system, closed);
         let rules = settings.values(library.rules(system));

@@ -290,7 +290,8 @@ impl Session<'_> {
                 }
                 Came::Tables(asked) => {
                     let problem = Rc::clone(&sheet.problem);
-                    self.tables(&problem, None, &asked)?;
+                    let paper = Rc::clone(&sitting.paper);
+                    self.tables((&problem, Some(&paper.exam)), None, &asked)?;
                 }
                 Came::Sums(sum) => {
                     let mut written = Written::of(sheet);

@@ -106,7 +106,7 @@ impl Session<'_> {
                     }
                     None => {}
                 },
-                Came::Tables(asked) => self.tables(&problem, None, &asked)?,
+                Came::Tables(asked) => self.tables((&problem, None), None, &asked)?,
                 Came::Word(word) => self.word(&word)?,
                 Came::Sums(sum) => self.sum(written, &sum)?,
                 Came::Text(text) if text.is_empty() => return Ok(After::Next),

@@ -85,7 +85,11 @@ impl Session<'_> {
                     let left = Half::Written(Written::of(&sheet), line.unwrap_or(1));
                     self.waiting.push(Waits { left, aside: false });
                 }
-                Some(Err(sentence)) => self.lines.say("note", &sentence)?,
+                Some(Err(sentence)) if !draft.is_told() => {
+                    self.lines.say("note", &sentence)?;
+                    self.desk.clerk().keep(draft.told());
+                }
+                Some(Err(_)) => {}
                 None => {}
             }
         }

@@ -2,14 +2,14 @@
 
 use std::io;
 
-use pumpwright_engine::lessons::paragraphs;
-use pumpwright_engine::problems::{Problem, tables_asked, tables_used};
+use pumpwright_engine::lessons::{Exam, paragraphs};
+use pumpwright_engine::problems::{Problem, tables_used};
 
 use super::session::Session;
 use super::spoken::spoken;
 use super::written::Written;
 use crate::sums::{carried, work};
-use crate::tables::{CLOSED, Leaf, find, leaves, said};
+use crate::tables::{Leaf, closed, find, leaves, said};
 use crate::words;
 
 /// As many words as are said at once.
@@ -83,11 +83,12 @@ impl Session<'_> {
     /// Says the table of a line, or the one that a number or a word names.
     pub(super) fn tables(
         &mut self,
-        problem: &Problem,
+        (problem, exam): (&Problem, Option<&Exam>),
         line: Option<usize>,
         asked: &str,
     ) -> io::Result<()> {
-        let book = leaves(self.library, problem.variant.system, &tables_asked(problem));
+        let closed = closed(Some(problem), exam);
+        let book = leaves(self.library, problem.variant.system, &closed);
         let used = line.and_then(|line| tables_used(problem, line).into_iter().next());
         let at = if asked.is_empty() {
             used.and_then(|name| book.iter().position(|leaf| leaf.name == name))
@@ -168,7 +169,7 @@ impl Session<'_> {
             return self.lines.say("note", "no lesson stands behind this");
         };
         let rules = self.settings.values(library.rules(system));
-        let book = leaves(library, system, &tables_asked(open));
+        let book = leaves(library, system, &closed(Some(open), None));
         self.lines.say("lesson", &lesson.title)?;
         for skill in &lesson.can_do {
             self.lines.say("after it you can", skill)?;
@@ -209,8 +210,8 @@ impl Session<'_> {
         if let Some(basis) = &leaf.basis {
             self.lines.say("note", basis)?;
         }
-        if leaf.closed {
-            return self.lines.say("note", CLOSED);
+        if let Some(why) = leaf.closed {
+            return self.lines.say("note", why);
         }
         let columns = leaf.columns();
         let rows = columns

@@ -254,7 +254,7 @@ impl Session<'_> {
                     }
                 },
                 Came::Tables(asked) => {
-                    self.tables(&written.problem, None, &asked)?;
+                    self.tables((&written.problem, None), None, &asked)?;
                     None
                 }
                 Came::Word(word) => {
@@ -360,7 +360,7 @@ impl Session<'_> {
                 Came::End => return Ok(Left::For(After::Stop)),
                 Came::Ask => self.help(written, line)?,
                 Came::Show => self.show(written, line)?,
-                Came::Tables(asked) => self.tables(&written.problem, Some(line), &asked)?,
+                Came::Tables(asked) => self.tables((&written.problem, None), Some(line), &asked)?,
                 Came::Word(word) => self.word(&word)?,
                 Came::Sums(sum) => self.sum(written, &sum)?,
                 Came::CarryOver(name) => {

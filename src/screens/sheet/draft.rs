@@ -17,6 +17,8 @@ use crate::clerk::Draft;
 /// What drafts of sheets are called.
 const KIND: &str = "sheet";
 const FORMAT: u32 = 1;
+/// How what cannot be laid out again is thrown away.
+const THROWN: &str = "pumpwright logbook tidy throws it away";
 
 /// What is kept of a sheet.
 #[derive(Debug, Serialize, Deserialize)]
@@ -32,6 +34,8 @@ struct Kept {
     /// The lines that were checked: their place, and what was written first.
     firsts: Vec<(usize, String)>,
     sums: Vec<String>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    half_sums: Vec<String>,
     spent: i64,
     lines_spent: Vec<i64>,
 }
@@ -62,6 +66,7 @@ impl Sheet {
                 .map(|check| (check.line, check.first.clone()))
                 .collect(),
             sums: self.back.texts(),
+            half_sums: self.back.half_typed(),
             spent: self.spent.milliseconds(),
             lines_spent: self.spent.by_line().to_vec(),
         };
@@ -80,8 +85,21 @@ impl Sheet {
         library: &Library,
         manner: Manner,
     ) -> Option<Result<Self, String>> {
-        (draft.kind == KIND).then(|| read(draft, library, manner))
+        draft.is_a(KIND).then(|| read(draft, library, manner))
     }
+}
+
+/// What stands on a draft in words, whether or not it can be laid out again: the code
+/// and what is written.
+pub(crate) fn written_on(draft: &Draft) -> Option<String> {
+    let kept: Kept = serde_json::from_str(&draft.text).ok()?;
+    let sums = kept.sums.iter().chain(&kept.half_sums);
+    let written = kept.slots.iter().chain(sums);
+    let written: Vec<&str> = written
+        .map(|text| text.trim())
+        .filter(|text| !text.is_empty())
+        .collect();
+    Some(format!("{}: {}", kept.code, written.join("; ")))
 }
 
 fn read(draft: &Draft, library: &Library, manner: Manner) -> Result<Sheet, String> {
@@ -94,7 +112,9 @@ fn read(draft: &Draft, library: &Library, manner: Manner) -> Result<Sheet, Strin
     let problem = code
         .map_err(|fault: pumpwright_engine::problems::CodeFault| fault.to_string())
         .and_then(|code| again(library, &code).map_err(|fault| fault.to_string()))
-        .map_err(|fault| format!("a half-written sheet cannot be laid out again: {fault}"))?;
+        .map_err(|fault| {
+            format!("a half-written sheet cannot be laid out again: {fault} ({THROWN})")
+        })?;
     let mut sheet = Sheet::new(Rc::new(problem), manner)
         .line_by_line(kept.line_by_line)
         .with_id(draft.id, kept.purpose);
@@ -109,6 +129,7 @@ fn read(draft: &Draft, library: &Library, manner: Manner) -> Result<Sheet, Strin
     sheet.given.resize(lines, false);
     sheet.spent = Spent::kept(kept.spent.max(0), kept.lines_spent);
     sheet.back.work_again(&kept.sums, &sheet.problem, manner);
+    sheet.back.type_again(&kept.half_sums);
     for (line, first) in kept.firsts {
         sheet.check_again(line, first);
     }

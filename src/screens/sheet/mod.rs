@@ -14,6 +14,7 @@ pub use time::Spent;
 pub use update::update;
 pub use view::page;
 
+pub(crate) use draft::written_on;
 pub(crate) use lines::{Columns, offer, tally};
 pub(crate) use update::is_at_its_end;
 pub(crate) use view::{caution, head, job};

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use pumpwright_engine::entries::{Id, Purpose};
 use pumpwright_engine::marking::{Manner, Response};
-use pumpwright_engine::problems::{Asks, Line, Problem, working};
+use pumpwright_engine::problems::{Asks, Line, Problem, first_half};
 use pumpwright_engine::quantities::DecimalSign;
 
 use super::checking::Check;
@@ -142,30 +142,13 @@ impl Sheet {
         }
     }
 
-    /// Fills the first half of the lines in, as given: where a person stands half-way,
-    /// the last steps are the ones to try. A line that is no figure ends it, and the
-    /// last line is never given.
+    /// Fills the first half of the lines in, as given.
     pub fn give_first_half(&mut self) {
-        let worked = working(&self.problem);
-        let half = asked(&self.problem) / 2;
-        let lines: Vec<(usize, String)> = self
-            .problem
-            .lines
-            .iter()
-            .enumerate()
-            .filter(|(_, line)| line.asks != Asks::Nothing)
-            .take(half)
-            .take_while(|(_, line)| line.asks == Asks::Figure)
-            .filter_map(|(at, line)| {
-                let worked = worked.iter().find(|worked| worked.id == line.id)?;
-                let typed = match self.manner.decimal {
-                    DecimalSign::Point => worked.typed.clone(),
-                    DecimalSign::Comma => worked.typed.replace('.', ","),
-                };
-                Some((at, typed))
-            })
-            .collect();
-        for (line, typed) in lines {
+        for (line, typed) in first_half(&self.problem) {
+            let typed = match self.manner.decimal {
+                DecimalSign::Point => typed,
+                DecimalSign::Comma => typed.replace('.', ","),
+            };
             self.write(line, &typed);
             self.given[line] = true;
         }

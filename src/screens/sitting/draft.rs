@@ -45,6 +45,8 @@ struct Question {
     slots: Vec<String>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     sums: Vec<String>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    half_sums: Vec<String>,
     #[serde(default)]
     spent: i64,
 }
@@ -67,6 +69,7 @@ impl Sitting {
                 id: sheet.id?,
                 slots: if written { slots } else { Vec::new() },
                 sums: sheet.back.texts(),
+                half_sums: sheet.back.half_typed(),
                 spent: sheet.spent.milliseconds(),
             })
         });
@@ -95,7 +98,7 @@ impl Left {
     /// # Errors
     /// A sentence where it cannot be read.
     pub fn of_draft(draft: &Draft) -> Option<Result<Self, String>> {
-        (draft.kind == KIND).then(|| read(draft))
+        draft.is_a(KIND).then(|| read(draft))
     }
 
     /// The id of the sitting.
@@ -164,6 +167,7 @@ impl Left {
             sheet.spent = Spent::kept(question.spent.max(0), Vec::new());
             let problem = Rc::clone(&sheet.problem);
             sheet.back.work_again(&question.sums, &problem, manner);
+            sheet.back.type_again(&question.half_sums);
         }
         let count = sitting.sheets.len();
         sitting.aside = kept.aside.into_iter().filter(|at| *at < count).collect();

@@ -110,8 +110,13 @@ pub fn allowed(sitting: &Sitting) -> Vec<String> {
         0 => "asks for the figures themselves",
         _ => "asks some of them as choices",
     };
+    let book = if exam.closed_book {
+        "Closed book"
+    } else {
+        "Open book"
+    };
     vec![
-        format!("Open book: {}. No help on this paper.", exam.book),
+        format!("{book}: {}. No help on this paper.", exam.book),
         "You may change every answer until you hand the paper in.".to_owned(),
         format!(
             "No public outline says in which form such questions are asked; this paper {form}."

@@ -33,6 +33,18 @@ impl Back {
         self.done.iter().map(|sum| sum.sum.clone()).collect()
     }
 
+    /// What is half-typed, to be kept.
+    pub fn half_typed(&self) -> Vec<String> {
+        let drafts = self.drafts.iter().filter(|blank| !blank.is_empty());
+        drafts.map(|blank| blank.text().to_owned()).collect()
+    }
+
+    /// Lays out again what was half-typed.
+    pub fn type_again(&mut self, texts: &[String]) {
+        self.drafts
+            .extend(texts.iter().map(|text| Blank::holding(text)));
+    }
+
     /// Works sums out that were kept; one that cannot be any more is left out.
     pub fn work_again(&mut self, texts: &[String], problem: &Problem, manner: Manner) {
         for text in texts {

@@ -1,16 +1,32 @@
 //! One table of the book as it is printed, and how a table is found.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use pumpwright_engine::formulas::Table;
-use pumpwright_engine::lessons::{Library, PrintedColumn, TableNote, printed_columns};
+use pumpwright_engine::lessons::{Exam, Library, PrintedColumn, TableNote, printed_columns};
+use pumpwright_engine::problems::{Problem, tables_asked};
 use pumpwright_engine::quantities::System;
 
 use crate::words;
 
-/// What stands in place of the rows of a table that is closed.
-pub const CLOSED: &str = "Closed while this sheet is open: its rows are what the sheet asks.";
+/// What stands in place of the rows of a table that the open sheet asks.
+const ASKED: &str = "Closed while this sheet is open: its rows are what the sheet asks.";
+/// What stands in place of those of a table that a closed-book paper takes away.
+const TAKEN_AWAY: &str = "Closed while this paper is sat: it is a closed-book paper.";
+
+/// Tables that stay closed, each with the sentence that stands in place of its rows.
+pub type Closed = BTreeMap<Arc<str>, &'static str>;
+
+/// The tables whose rows a problem asks, and those that an exam takes away.
+pub fn closed(problem: Option<&Problem>, exam: Option<&Exam>) -> Closed {
+    let asked = problem.map(tables_asked).unwrap_or_default();
+    let asked = asked.into_iter().map(|name| (name, ASKED));
+    let away = exam.map(Exam::taken_away).unwrap_or_default().iter();
+    asked
+        .chain(away.map(|name| (Arc::from(name.as_str()), TAKEN_AWAY)))
+        .collect()
+}
 
 /// A table of the book.
 #[derive(Debug, Clone)]
@@ -23,15 +39,15 @@ pub struct Leaf {
     pub source: String,
     /// What its figures are good for, where that must be said.
     pub basis: Option<String>,
-    /// Whether its rows are what the open sheet asks.
-    pub closed: bool,
+    /// What stands in place of its rows, where it is closed.
+    pub closed: Option<&'static str>,
     table: Arc<Table>,
     note: TableNote,
 }
 
 /// The book: every table that is not hidden, in the order of the lesson files. Those named
 /// stay closed.
-pub fn leaves(library: &Library, system: System, closed: &BTreeSet<Arc<str>>) -> Vec<Leaf> {
+pub fn leaves(library: &Library, system: System, closed: &Closed) -> Vec<Leaf> {
     let tables = library.tables(system);
     let leaf = |note: &TableNote| {
         let table = tables.get(note.name.as_str())?;
@@ -42,7 +58,7 @@ pub fn leaves(library: &Library, system: System, closed: &BTreeSet<Arc<str>>) ->
                 .to_owned(),
             source: words::sentence(&note.source),
             basis: basis(note.from_memory, note.training),
-            closed: closed.contains(&table.name),
+            closed: closed.get(&table.name).copied(),
             table: Arc::clone(table),
             note: note.clone(),
         })
@@ -66,7 +82,7 @@ fn basis(from_memory: bool, training: bool) -> Option<String> {
 impl Leaf {
     /// The columns, from left to right; none of a table that is closed.
     pub fn columns(&self) -> Vec<PrintedColumn> {
-        if self.closed {
+        if self.closed.is_some() {
             return Vec::new();
         }
         printed_columns(&self.table, &self.note)

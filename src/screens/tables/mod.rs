@@ -5,7 +5,7 @@ mod state;
 mod update;
 mod view;
 
-pub use leaf::{CLOSED, Leaf, find, leaves};
+pub use leaf::{Closed, Leaf, closed, find, leaves};
 pub use state::Tables;
 pub use update::update;
 pub use view::{page, said, under_text};

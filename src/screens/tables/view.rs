@@ -2,7 +2,7 @@
 //! decimal point; where the columns have no room, row by row.
 
 use super::Tables;
-use super::leaf::{CLOSED, Leaf, find};
+use super::leaf::{Leaf, find};
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Drop, Entry, Page, Role};
 use crate::wrap::cells as wide;
@@ -103,8 +103,8 @@ fn indented(role: Role, text: &str) -> Entry {
 
 /// The heads of the columns, and the rows.
 fn body(leaf: &Leaf, width: usize) -> (Vec<Entry>, Vec<Entry>) {
-    if leaf.closed {
-        return (Vec::new(), vec![indented(Role::Note, CLOSED)]);
+    if let Some(why) = leaf.closed {
+        return (Vec::new(), vec![indented(Role::Note, why)]);
     }
     let mut columns = leaf.columns();
     for column in columns.iter_mut().filter(|column| column.figures) {

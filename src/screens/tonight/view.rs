@@ -69,7 +69,7 @@ pub fn page(tonight: &Tonight, width: usize) -> Page {
         strip: vec![
             hint(Key::Enter, "take the line"),
             hint(Key::UpDown, "lines"),
-            hint(Key::Ask, "ask: S standing, L lessons"),
+            hint(Key::Ask, "ask: S standing, L lessons, E exam"),
         ],
         ..Page::default()
     }

@@ -1,12 +1,11 @@
 //! What is laid over the screens: the tables, and the back of the sheet.
 
-use std::collections::BTreeSet;
 use std::rc::Rc;
 use std::sync::Arc;
 
 use pumpwright_engine::figures::{self, View};
 use pumpwright_engine::marking::written_values;
-use pumpwright_engine::problems::{Problem, tables_asked, tables_used};
+use pumpwright_engine::problems::{Problem, tables_used};
 use pumpwright_engine::quantities::System;
 
 use super::Trainer;
@@ -15,7 +14,7 @@ use crate::glossary::WordBook;
 use crate::screen::Screen;
 use crate::sheet::number;
 use crate::sums::{Back, CameFrom, Sums};
-use crate::tables::{self, Tables};
+use crate::tables::{self, Closed, Tables};
 
 impl Trainer<'_> {
     /// Puts away what lies over the screens: one of them lies on top at a time.
@@ -114,17 +113,21 @@ impl Trainer<'_> {
         self.stack.push(Screen::Glossary(Box::new(book)));
     }
 
-    /// The tables whose rows the open sheet asks. A worked sheet shows its answers:
-    /// nothing is to be kept from it.
-    pub(super) fn closed_tables(&mut self) -> BTreeSet<Arc<str>> {
+    /// The tables whose rows the open sheet asks, and those that the open paper takes away.
+    /// A worked sheet shows its answers: nothing is to be kept from it.
+    pub(super) fn closed_tables(&mut self) -> Closed {
         if matches!(
             self.stack.last(),
             Some(Screen::Worked(_) | Screen::Through(_) | Screen::Board(_))
         ) {
-            return BTreeSet::new();
+            return Closed::new();
         }
-        let asks = self.open_sheet().and_then(|screen| Asks::of(screen));
-        asks.map(|asks| asks.closed).unwrap_or_default()
+        let exam = self.sitting().map(|sitting| Rc::clone(&sitting.paper));
+        let problem = self
+            .open_sheet()
+            .and_then(|screen| screen.problem().cloned());
+        let exam = exam.as_ref().map(|paper| &paper.exam);
+        tables::closed(problem.as_deref(), exam)
     }
 
     pub(super) fn open_sums(&mut self) {
@@ -178,7 +181,6 @@ struct Asks {
     table: Option<Arc<str>>,
     /// Whether it is the line's own.
     own: bool,
-    closed: BTreeSet<Arc<str>>,
 }
 
 impl Asks {
@@ -192,7 +194,6 @@ impl Asks {
             line: line.and_then(|line| number(problem, line)),
             own: own.is_some(),
             table: own.or_else(|| (0..problem.lines.len()).find_map(first)),
-            closed: tables_asked(problem),
         })
     }
 }

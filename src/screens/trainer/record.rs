@@ -62,7 +62,11 @@ impl Trainer<'_> {
         for draft in kept {
             match Sheet::of_draft(&draft, self.library, self.manner) {
                 Some(Ok(sheet)) => self.waiting.push(Screen::Sheet(Box::new(sheet))),
-                Some(Err(sentence)) => said = Some(sentence),
+                Some(Err(sentence)) if !draft.is_told() => {
+                    said = Some(sentence);
+                    self.desk.clerk().keep(draft.told());
+                }
+                Some(Err(_)) => {}
                 None => {}
             }
         }

@@ -89,6 +89,13 @@ fn other_files_and_newer_ones_are_refused_and_left_alone() {
                 refused.err
             );
             assert!(refused.err.contains("letter.txt"), "{}", refused.err);
+            if arguments[1] == "check" {
+                // It must not send one to itself.
+                assert_eq!(refused.code, 3, "{}", refused.out);
+                assert!(refused.err.contains("is no logbook"), "{}", refused.err);
+                let said = refused.out + &refused.err;
+                assert!(!said.contains("logbook check"), "{said}");
+            }
         }
     }
     assert!(fs::read(&newer).expect("the file") == before);

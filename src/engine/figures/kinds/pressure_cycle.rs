@@ -77,6 +77,13 @@ pub(super) fn draw(readings: &Readings<'_>, sketch: &mut Sketch) {
             );
         }
     }
+    if known.is_empty() {
+        // The shape alone: how it goes on, not at which pressures or times.
+        let cycle = (right - left) / 2.0;
+        let corners = saw((left, cycle, share), (bottom - 1.0, top + 1.0));
+        sketch.path(corners, Ink::Dashed);
+        times(readings, sketch, (left, cycle, share), bottom);
+    }
     texts.sort_by(|one, two| one.0.total_cmp(&two.0));
     sketch.stack(right, sketch.columns() - texts_wide, &texts);
     sketch.scale(match (on, off) {

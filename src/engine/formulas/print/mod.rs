@@ -9,7 +9,9 @@ mod laws;
 mod math;
 mod plain;
 mod shape;
+mod spoken;
 mod trials;
+mod typeset;
 
 use pumpwright_calc::registry::{Basis, Function, Law};
 
@@ -20,6 +22,8 @@ use super::formula::{Formula, What};
 use super::value::{Name, Value};
 
 pub use keys::Keys;
+pub use spoken::read_out;
+pub use typeset::Piece;
 
 use laws::{law_of, letters_of};
 use plain::plain;
@@ -139,6 +143,55 @@ pub fn aloud(
         mode: Mode::Words(Some(around)),
     };
     keys::aloud(&shaper.root())
+}
+
+/// The formula in words for the typesetter, of a branch only the part that these
+/// values take.
+pub fn typeset_words(
+    formula: &Formula,
+    names: &[Name],
+    values: &[Option<Value>],
+    basis: Basis,
+) -> Vec<Piece> {
+    let around = Around {
+        values,
+        basis,
+        candidate: None,
+    };
+    let shaper = Shaper {
+        body: &formula.0,
+        names,
+        mode: Mode::Words(Some(around)),
+    };
+    typeset::pieces(&shaper.root())
+}
+
+/// The formula with its numbers put in for the typesetter: one line, or of a search a
+/// line for each row that was tried, at most eight.
+pub fn typeset_numbers(
+    formula: &Formula,
+    names: &[Name],
+    values: &[Option<Value>],
+    basis: Basis,
+    figures: &dyn Figures,
+) -> Vec<Vec<Piece>> {
+    let around = Around {
+        values,
+        basis,
+        candidate: None,
+    };
+    let shaper = Shaper {
+        body: &formula.0,
+        names,
+        mode: Mode::Numbers(around, figures),
+    };
+    match &formula.0.root.what {
+        What::Search(search) => trials::trials(&shaper, search)
+            .into_iter()
+            .map(|line| vec![Piece::Prose(line)])
+            .collect(),
+        _ => vec![typeset::pieces(&shaper.root())],
+    }
 }
 
 /// The law of a calculation over the words of what goes in: "2.31 × pressure".

@@ -377,3 +377,86 @@ fn a_printed_figure_is_one_that_was_asked_for() {
         "3800"
     );
 }
+
+/// The pieces of a formula with its numbers, formulas in `$`, and what is read aloud.
+fn set(source: &str) -> (String, String) {
+    let bench = Bench::full();
+    let formula = checked(&bench, source);
+    let lines = typeset_numbers(
+        &formula,
+        &bench.names,
+        &bench.values,
+        bench.basis(),
+        &Printed(&bench),
+    );
+    let mut shown = String::new();
+    let mut said = Vec::new();
+    for piece in lines.into_iter().flatten() {
+        match piece {
+            Piece::Prose(text) => shown.push_str(&text),
+            Piece::Formula { typeset, spoken } => {
+                shown.push_str(&format!("${typeset}$"));
+                said.push(spoken);
+            }
+        }
+    }
+    (shown, said.join(" / "))
+}
+
+#[test]
+fn formulas_are_set_and_read_aloud() {
+    for (source, shown, said) in [
+        (
+            "motor.full * loop_ohms",
+            "$\"8 A\" times \"1.267 ohm\"$",
+            "eight amperes times one point two six seven ohms",
+        ),
+        (
+            "supply / (2 * loop_ohms)",
+            "$frac(\"230 V\", \"2\" times \"1.267 ohm\")$",
+            "two hundred thirty volts divided by open bracket two times one point two six \
+             seven ohms close bracket",
+        ),
+        (
+            "(supply / 2) / (loop_ohms / 3)",
+            "$frac(\"230 V\" div \"2\", \"1.267 ohm\" div \"3\")$",
+            "two hundred thirty volts divided by two divided by open bracket one point two \
+             six seven ohms divided by three close bracket",
+        ),
+        (
+            "sqrt(east^2 + north^2)",
+            "$sqrt((\"30 ft\")^\"2\" + (\"40 ft\")^\"2\")$",
+            "the square root of open bracket thirty feet squared plus forty feet squared \
+             close bracket",
+        ),
+        (
+            "needed - (cut_out - 5 psi)",
+            "$\"90 psi\" - (\"50 psi\" - \"5 psi\")$",
+            "ninety pounds per square inch minus open bracket fifty pounds per square inch \
+             minus five pounds per square inch close bracket",
+        ),
+        (
+            "2 * up(ratio, 1)",
+            "$\"2\" times (\"13.48\"\", up to a whole number\")$",
+            "two times open bracket thirteen point four eight, up to a whole number close \
+             bracket",
+        ),
+        (
+            "if run < 1 ft then run else east",
+            "since $\"320 ft\" >= \"1 ft\"$, 30 ft",
+            "three hundred twenty feet is at least one foot",
+        ),
+        (
+            "min(tank.limit, 2 * cut_out)",
+            "the smaller of 100 psi and $\"2\" times \"50 psi\"$",
+            "two times fifty pounds per square inch",
+        ),
+        (
+            "min(tank.limit, 60 psi)",
+            "the smaller of 100 psi and 60 psi",
+            "",
+        ),
+    ] {
+        assert_eq!(set(source), (shown.to_owned(), said.to_owned()), "{source}");
+    }
+}

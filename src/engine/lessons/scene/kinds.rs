@@ -92,7 +92,7 @@ const HEAD_LADDER: &[ScenePort] = &[
 
 const PRESSURE_CYCLE: &[ScenePort] = &[
     may("cut_in", "cut-in", PRESSURE),
-    must("cut_out", "cut-out", PRESSURE),
+    may("cut_out", "cut-out", PRESSURE),
     may("relief", "relief valve", PRESSURE),
     may("charge", "air charge", PRESSURE),
     may("on", "pump on", TIME),

@@ -1,0 +1,176 @@
+//! The folder of a class: key, kept list, and the papers of each plan.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use pumpwright_engine::classes::plan::Plan;
+use pumpwright_engine::classes::roster::{self, Admitted, Listed, Roster};
+use pumpwright_engine::classes::seal::ClassKey;
+use pumpwright_engine::lessons::SourceFile;
+
+use super::paper::PaperFolder;
+use super::secret;
+use crate::failure::Failure;
+use crate::own_file;
+
+/// A class's folder.
+#[derive(Debug)]
+pub struct ClassFolder {
+    path: PathBuf,
+    /// The secret.
+    pub key: ClassKey,
+    /// The list that is kept.
+    pub roster: Roster,
+}
+
+impl ClassFolder {
+    /// Opens the folder, and makes it where there is none.
+    ///
+    /// # Errors
+    /// When it cannot be made, or what stands in it is not of a class.
+    pub fn open(path: &Path) -> Result<Self, Failure> {
+        let cannot = |error: io::Error| {
+            Failure::World(format!("{} cannot be made: {error}", path.display()))
+        };
+        fs::create_dir_all(path).map_err(cannot)?;
+        let list = path.join("roster.json");
+        let roster = match read(&list)? {
+            None => Roster::default(),
+            Some(text) => serde_json::from_str(&text).map_err(|error| {
+                Failure::Input(format!(
+                    "{} is no list of a class (line {}); put the one of this class back",
+                    list.display(),
+                    error.line()
+                ))
+            })?,
+        };
+        Ok(Self {
+            key: secret::key(&path.join("class.key"))?,
+            path: path.to_owned(),
+            roster,
+        })
+    }
+
+    /// Takes a list: who is new gets an id, which is on the disk before any paper is.
+    ///
+    /// # Errors
+    /// When the list cannot be kept.
+    pub fn admit(&mut self, list: &[Listed]) -> Result<Admitted, Failure> {
+        let admitted = self.roster.admit(list);
+        let kept = serde_json::to_string_pretty(&self.roster)? + "\n";
+        keep(&self.path.join("roster.json"), &kept)?;
+        let csv = format!("\u{feff}{}", Roster::as_csv(&self.roster.people, ','));
+        keep(&self.path.join("roster.csv"), &csv)?;
+        Ok(admitted)
+    }
+
+    /// The folder of a plan's papers, made where there is none.
+    ///
+    /// # Errors
+    /// When another plan of this name has papers there, or it cannot be made.
+    pub fn papers(&self, plan: &Plan, source: &SourceFile) -> Result<PaperFolder, Failure> {
+        let folder = PaperFolder::at(self.path.join(&plan.id));
+        let kept = folder.path().join("plan.toml");
+        match read(&kept)? {
+            Some(text) if text != source.text => Err(Failure::Input(format!(
+                "{} has the papers of another plan by the name {}; give this plan another name (plan = …), or assign {} as it stands there",
+                folder.path().display(),
+                plan.id,
+                kept.display()
+            ))),
+            Some(_) => Ok(folder),
+            None => {
+                folder.make()?;
+                keep(&kept, &source.text)?;
+                Ok(folder)
+            }
+        }
+    }
+}
+
+/// Reads a class list.
+///
+/// # Errors
+/// When it cannot be read, or with each of its faults.
+pub fn read_list(path: &Path) -> Result<Vec<Listed>, Failure> {
+    roster::read(&text_of(path)?).map_err(|faults| {
+        let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+        Failure::Input(format!("{}: {}", path.display(), said.join("\n  ")))
+    })
+}
+
+/// The folder of papers that is meant: itself, or the only one in a class's folder.
+///
+/// # Errors
+/// When there is none, or more than one.
+pub fn find_paper(path: &Path) -> Result<PaperFolder, Failure> {
+    let is = |path: &Path| path.join("printed").is_dir() && path.join("plan.toml").is_file();
+    if is(path) {
+        return Ok(PaperFolder::at(path.to_owned()));
+    }
+    let shown = path.display();
+    let entries = fs::read_dir(path)
+        .map_err(|error| Failure::World(format!("{shown} cannot be read: {error}")))?;
+    let mut found: Vec<PathBuf> = entries
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .filter(|path| is(path))
+        .collect();
+    found.sort();
+    match found.as_slice() {
+        [one] => Ok(PaperFolder::at(one.clone())),
+        [] => Err(Failure::Input(format!(
+            "{shown} has no papers; make them by pumpwright assign PLAN --roster CLASS.csv --out {shown}"
+        ))),
+        several => {
+            let names: Vec<String> = several
+                .iter()
+                .map(|path| path.display().to_string())
+                .collect();
+            Err(Failure::Input(format!(
+                "{shown} has the papers of several plans; name one: {}",
+                names.join(", ")
+            )))
+        }
+    }
+}
+
+/// The text of a file that may be missing.
+///
+/// # Errors
+/// When it is there and cannot be read.
+pub fn read(path: &Path) -> Result<Option<String>, Failure> {
+    match path.try_exists() {
+        Ok(false) => Ok(None),
+        _ => text_of(path).map(Some),
+    }
+}
+
+/// The text of a file.
+///
+/// # Errors
+/// When it cannot be read, or is no UTF-8.
+pub fn text_of(path: &Path) -> Result<String, Failure> {
+    let shown = path.display();
+    let bytes = fs::read(path)
+        .map_err(|error| Failure::World(format!("{shown} cannot be read: {error}")))?;
+    String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        Failure::Input(format!(
+            "{shown} is not UTF-8 text from byte {at} on; save it as UTF-8"
+        ))
+    })
+}
+
+/// Puts a text in the place of a file, whole, and on the disk.
+///
+/// # Errors
+/// When it cannot be written; what was there stays.
+pub fn keep(path: &Path, text: &str) -> Result<(), Failure> {
+    own_file::replace(path, text.as_bytes()).map_err(|error| cannot_write(path, &error))
+}
+
+/// Says that a file cannot be written.
+pub fn cannot_write(path: &Path, error: &io::Error) -> Failure {
+    Failure::World(format!("{} cannot be written: {error}", path.display()))
+}

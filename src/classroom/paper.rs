@@ -1,0 +1,403 @@
+//! The papers of one plan: records, files for the screen, what came in, what was decided.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready};
+use pumpwright_engine::classes::printed::{FORMAT, LessonText, PrintedPaper};
+use pumpwright_engine::classes::roster::Roster;
+use pumpwright_engine::classes::sit::SitPaper;
+use pumpwright_engine::classes::{Paper, answers::Answers};
+use pumpwright_engine::lessons::{Library, SourceFile};
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+
+use super::folder::{cannot_write, keep, read, text_of};
+use crate::failure::Failure;
+use crate::own_file;
+
+/// The folder of a plan's papers.
+#[derive(Debug, Clone)]
+pub struct PaperFolder {
+    path: PathBuf,
+}
+
+/// What became of a paper that was to be made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Made {
+    /// It is new.
+    New,
+    /// It was there, and would be drawn the same again.
+    There,
+    /// It was there and stays, though it would be drawn otherwise now.
+    Stays,
+}
+
+/// What became of a file that came in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Taken {
+    /// It is filed.
+    In,
+    /// It was filed before.
+    Before,
+    /// It is left out, and why.
+    Out(String),
+}
+
+impl PaperFolder {
+    /// The folder at a place.
+    pub const fn at(path: PathBuf) -> Self {
+        Self { path }
+    }
+
+    /// Where it is.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// Makes it with its rooms.
+    ///
+    /// # Errors
+    /// When it cannot be made.
+    pub fn make(&self) -> Result<(), Failure> {
+        for room in ["lessons", "printed", "screen", "handed-in"] {
+            let path = self.path.join(room);
+            fs::create_dir_all(&path).map_err(|error| {
+                Failure::World(format!("{} cannot be made: {error}", path.display()))
+            })?;
+        }
+        Ok(())
+    }
+
+    /// The plan as it was when the papers were made.
+    ///
+    /// # Errors
+    /// When it cannot be read.
+    pub fn plan(&self) -> Result<SourceFile, Failure> {
+        let path = self.path.join("plan.toml");
+        Ok(SourceFile {
+            text: text_of(&path)?,
+            path: path.display().to_string(),
+        })
+    }
+
+    /// Keeps the lesson text of papers, once.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn keep_lessons(&self, text: &LessonText) -> Result<(), Failure> {
+        let path = self
+            .path
+            .join("lessons")
+            .join(format!("{}.json", text.sum()));
+        if read_as::<LessonText>(&path).is_ok_and(|kept| kept.is_some()) {
+            return Ok(());
+        }
+        keep(&path, &json(text)?)
+    }
+
+    /// Keeps a paper: its record, then its file for the screen. One that is there stays.
+    ///
+    /// These are not waited for on the disk one by one: what a power cut takes is made
+    /// again from the key, the same to the last byte.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn keep_paper(&self, paper: &Paper, lessons: &str) -> Result<Made, Failure> {
+        let sit = SitPaper::of(paper);
+        let printed = PrintedPaper::of(paper, lessons, &sit.sum());
+        let name = format!("{}.json", paper.person.id);
+        let (record, screen) = (
+            self.path.join("printed").join(&name),
+            self.path.join("screen").join(&name),
+        );
+        let made = match read_as::<PrintedPaper>(&record) {
+            Ok(Some(kept)) if kept == printed => Made::There,
+            // Who is called otherwise now has the paper that was printed.
+            Ok(Some(kept)) if kept.items == printed.items && kept.head == printed.head => {
+                return Ok(Made::There);
+            }
+            Ok(Some(_)) => return Ok(Made::Stays),
+            // A newer program's record is none of ours to replace.
+            Err(failure)
+                if fs::read_to_string(&record).is_ok_and(|text| newer(&text).is_some()) =>
+            {
+                return Err(failure);
+            }
+            Ok(None) | Err(_) => {
+                put(&record, &json(&printed)?)?;
+                Made::New
+            }
+        };
+        let text = sit.text();
+        if fs::read_to_string(&screen).ok().as_ref() != Some(&text) {
+            put(&screen, &text)?;
+        }
+        Ok(made)
+    }
+
+    /// The record of a paper; none where there is none.
+    ///
+    /// # Errors
+    /// When it is there and cannot be read.
+    pub fn printed(&self, id: &str) -> Result<Option<PrintedPaper>, Failure> {
+        read_as(&self.path.join("printed").join(format!("{id}.json")))
+    }
+
+    /// The numbers of the papers, in order.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    pub fn numbers(&self) -> Result<Vec<String>, Failure> {
+        let mut found = names(&self.path.join("printed"))?;
+        found.sort();
+        Ok(found)
+    }
+
+    /// Every paper ready to be marked by, with a line for each record that cannot be read.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    pub fn ready(&self) -> Result<(BTreeMap<String, Ready>, Vec<String>), Failure> {
+        let mut libraries: BTreeMap<String, Library> = BTreeMap::new();
+        let mut ready = BTreeMap::new();
+        let mut notes = Vec::new();
+        for id in self.numbers()? {
+            let printed = match self.printed(&id) {
+                Ok(Some(printed)) => printed,
+                Ok(None) => continue,
+                Err(failure) => {
+                    notes.extend(failure.sentence());
+                    continue;
+                }
+            };
+            let sum = printed.lessons.clone();
+            if !libraries.contains_key(&sum) {
+                let path = self.path.join("lessons").join(format!("{sum}.json"));
+                match read_as::<LessonText>(&path) {
+                    Ok(Some(text)) => {
+                        libraries.insert(sum.clone(), text.library());
+                    }
+                    Ok(None) => notes.push(format!(
+                        "{} is missing; papers drawn from it cannot be marked until it is back",
+                        path.display()
+                    )),
+                    Err(failure) => notes.extend(failure.sentence()),
+                }
+            }
+            if let Some(library) = libraries.get(&sum) {
+                ready.insert(id, Ready::of(printed, library));
+            }
+        }
+        notes.dedup();
+        Ok((ready, notes))
+    }
+
+    /// Takes in the text of a file of answers. What is left out has its sentence, behind
+    /// the name of the file.
+    ///
+    /// # Errors
+    /// When it cannot be filed.
+    pub fn take_answers(&self, plan: &str, text: &str) -> Result<Taken, Failure> {
+        let answers = match Answers::read(text) {
+            Ok(answers) => answers,
+            Err(what) => return Ok(Taken::Out(what)),
+        };
+        if answers.plan != plan {
+            return Ok(Taken::Out(format!(
+                "is of the plan {}, not of {plan}",
+                answers.plan
+            )));
+        }
+        let known = self.numbers()?.contains(&answers.paper);
+        let printed = if known {
+            self.printed(&answers.paper)?
+        } else {
+            None
+        };
+        match printed {
+            None => Ok(Taken::Out(format!(
+                "is of paper {}, which is not in this folder",
+                answers.paper
+            ))),
+            Some(printed) if printed.sit != answers.sum => Ok(Taken::Out(format!(
+                "answers another printing of paper {} than the one that is kept here",
+                answers.paper
+            ))),
+            Some(_) => self.take(&HandIn::from(answers)),
+        }
+    }
+
+    /// Files a hand-in, whichever way it came; it is on the disk before this returns.
+    ///
+    /// # Errors
+    /// When it cannot be filed.
+    pub fn take(&self, hand_in: &HandIn) -> Result<Taken, Failure> {
+        if !self.numbers()?.contains(&hand_in.paper) {
+            return Ok(Taken::Out(format!(
+                "is of paper {}, which is not in this folder",
+                hand_in.paper
+            )));
+        }
+        for number in 1.. {
+            let name = match number {
+                1 => format!("{}.json", hand_in.paper),
+                later => format!("{}-{later}.json", hand_in.paper),
+            };
+            let path = self.path.join("handed-in").join(name);
+            match read_as::<Kept<HandIn>>(&path)? {
+                Some(known) if known.kept == *hand_in => return Ok(Taken::Before),
+                Some(_) => {}
+                None => {
+                    keep(&path, &json(&Kept::of(hand_in))?)?;
+                    return Ok(Taken::In);
+                }
+            }
+        }
+        Ok(Taken::Before)
+    }
+
+    /// Everything that came in, the first of each paper before its later ones, with a
+    /// line for each file that cannot be read.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    pub fn hand_ins(&self) -> Result<(Vec<HandIn>, Vec<String>), Failure> {
+        let folder = self.path.join("handed-in");
+        let mut found = names(&folder)?;
+        // `019` before `019-2` before `019-10`.
+        let order = |name: &String| {
+            let (id, later) = name.rsplit_once('-').unwrap_or((name.as_str(), "1"));
+            match later.parse::<u32>() {
+                Ok(later) => (id.to_owned(), later),
+                Err(_) => (name.clone(), 1),
+            }
+        };
+        found.sort_by_key(order);
+        let mut hand_ins = Vec::new();
+        let mut notes = Vec::new();
+        for name in found {
+            match read_as::<Kept<HandIn>>(&folder.join(format!("{name}.json"))) {
+                Ok(own) => hand_ins.extend(own.map(|own| own.kept)),
+                Err(failure) => notes.extend(failure.sentence()),
+            }
+        }
+        Ok((hand_ins, notes))
+    }
+
+    /// What was decided.
+    ///
+    /// # Errors
+    /// When it is there and cannot be read.
+    pub fn decisions(&self) -> Result<Decisions, Failure> {
+        let kept = read_as::<Kept<Decisions>>(&self.path.join("decisions.json"))?;
+        Ok(kept.map(|kept| kept.kept).unwrap_or_default())
+    }
+
+    /// Keeps what was decided.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn keep_decisions(&self, decisions: &Decisions) -> Result<(), Failure> {
+        keep(
+            &self.path.join("decisions.json"),
+            &json(&Kept::of(decisions))?,
+        )
+    }
+
+    /// The kept list of the class that this folder lies in.
+    ///
+    /// # Errors
+    /// When it cannot be read.
+    pub fn roster(&self) -> Result<Roster, Failure> {
+        let class = self
+            .path
+            .parent()
+            .filter(|path| !path.as_os_str().is_empty());
+        let path = class.unwrap_or_else(|| Path::new(".")).join("roster.json");
+        read_as(&path)?.ok_or_else(|| {
+            Failure::Input(format!(
+                "{} is not there; the folder of papers must lie in the folder of its class",
+                path.display()
+            ))
+        })
+    }
+}
+
+/// The names of the files of a folder, without their ending.
+fn names(folder: &Path) -> Result<Vec<String>, Failure> {
+    let cannot = |error: std::io::Error| {
+        Failure::World(format!("{} cannot be read: {error}", folder.display()))
+    };
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).map_err(cannot)? {
+        let path = entry.map_err(cannot)?.path();
+        let json = path
+            .extension()
+            .is_some_and(|extension| extension == "json");
+        let name = path
+            .file_stem()
+            .map(|stem| stem.to_string_lossy().into_owned());
+        found.extend(name.filter(|name| json && !name.starts_with('.')));
+    }
+    Ok(found)
+}
+
+fn json<T: Serialize>(value: &T) -> Result<String, Failure> {
+    Ok(serde_json::to_string_pretty(value)? + "\n")
+}
+
+/// What is filed, with the format in which it is.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Kept<T> {
+    format: u32,
+    kept: T,
+}
+
+impl<T> Kept<T> {
+    const fn of(kept: T) -> Self {
+        Self {
+            format: FORMAT,
+            kept,
+        }
+    }
+}
+
+/// What every file of ours says first.
+#[derive(Deserialize)]
+struct Format {
+    format: u32,
+}
+
+/// The format of a text that a newer program wrote.
+fn newer(text: &str) -> Option<u32> {
+    let own: Format = serde_json::from_str(text).ok()?;
+    (own.format > FORMAT).then_some(own.format)
+}
+
+/// A file of ours as the value that it holds; none where it is not there.
+fn read_as<T: DeserializeOwned>(path: &Path) -> Result<Option<T>, Failure> {
+    let Some(text) = read(path)? else {
+        return Ok(None);
+    };
+    if let Some(format) = newer(&text) {
+        return Err(Failure::Input(format!(
+            "{} is written in format {format}; this program reads format {FORMAT}: use a newer program",
+            path.display()
+        )));
+    }
+    serde_json::from_str(&text).map(Some).map_err(|error| {
+        Failure::Input(format!(
+            "{} breaks off or is damaged in line {}; it is left out",
+            path.display(),
+            error.line()
+        ))
+    })
+}
+
+/// Puts a file in its place without waiting for the disk.
+fn put(path: &Path, text: &str) -> Result<(), Failure> {
+    own_file::put(path, text.as_bytes()).map_err(|error| cannot_write(path, &error))
+}

@@ -1,0 +1,85 @@
+//! What an instructor asks for, and how a paper is answered, with the words of the help.
+
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand};
+
+/// The plan of a paper.
+#[derive(Debug, Args)]
+pub struct Plan {
+    /// What to do with it.
+    #[command(subcommand)]
+    pub what: OfPlan,
+}
+
+/// What to do with a plan.
+#[derive(Debug, Subcommand)]
+pub enum OfPlan {
+    /// Write a plan to start from, every key explained
+    New {
+        /// The file, which must not be there yet; left out, it is printed
+        file: Option<PathBuf>,
+    },
+    /// Show a plan: three samples of each item, marks, minutes, how alike papers are
+    Show {
+        /// The plan
+        file: PathBuf,
+    },
+}
+
+/// Make a paper for each person of a class.
+///
+/// The folder keeps the secret of the class, everybody's id, and every paper as it was
+/// printed. Called again, it makes what is missing and changes nothing that is there:
+/// for late joiners, or after it was stopped.
+#[derive(Debug, Args)]
+pub struct Assign {
+    /// The plan
+    pub plan: PathBuf,
+    /// Who is in the class: a CSV file with a column name, or last name and first name
+    ///
+    /// Comma, semicolon or tab, columns in any order; a column id where you have your
+    /// own.
+    #[arg(long, value_name = "CSV")]
+    pub roster: PathBuf,
+    /// The folder of the class
+    #[arg(long, value_name = "FOLDER")]
+    pub out: PathBuf,
+}
+
+/// Answer a paper that an instructor gave as a file.
+///
+/// Questions and answers one by one. What is written is kept beside the file of answers
+/// until it is handed in, so that you can stop and go on.
+#[derive(Debug, Args)]
+pub struct Sit {
+    /// The paper
+    pub file: PathBuf,
+    /// The file of answers that is handed in; left out, answers-PAPER.json here
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+}
+
+/// Mark the papers of a class.
+///
+/// What is taken in is kept in the folder; every marking reads all of it anew and writes
+/// marks.csv there.
+#[derive(Debug, Args)]
+pub struct Mark {
+    /// The folder of the class, or of one plan's papers in it
+    pub folder: PathBuf,
+    /// Files of answers to take in, or a CSV table with paper,1.1,1.2,2.1 as first line
+    #[arg(long, value_name = "FILE", num_args = 1..)]
+    pub answers: Vec<PathBuf>,
+    /// Let an item of the plan count for nobody, as in --drop "5=the photo was another"
+    #[arg(long, value_name = "ITEM=REASON")]
+    pub drop: Vec<String>,
+    /// Set the marks of an item by hand, as in --judge "019.3=2.5 told me the unit"
+    ///
+    /// The number of the paper, the item's number in the plan, the marks, the reason.
+    #[arg(long, value_name = "PAPER.ITEM=MARKS REASON")]
+    pub judge: Vec<String>,
+    /// Write the mark sheet with semicolons between cells
+    #[arg(long)]
+    pub semicolons: bool,
+}

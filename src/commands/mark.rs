@@ -1,0 +1,301 @@
+//! Taking in what came, and the marks of a class. What is odd has its own line and stops
+//! nothing else.
+
+use std::path::Path;
+
+use pumpwright_engine::classes::marks::{
+    ClassMarks, Decisions, Dropped, Judged, State, mark_class,
+};
+use pumpwright_engine::classes::plan;
+use pumpwright_engine::classes::printed::LessonText;
+use pumpwright_engine::classes::roster::Person;
+use pumpwright_engine::classes::sheet::{self, SheetForm, mark_sheet, read_typed};
+use pumpwright_engine::marking::{Manner, Marks};
+use pumpwright_engine::quantities::DecimalSign;
+
+use super::assign::Lessons;
+use super::plan::aligned;
+use crate::classroom::{PaperFolder, Taken, find_paper, text_of};
+use crate::cli::Mark;
+use crate::console::Console;
+use crate::failure::{Failure, shown};
+use crate::own_file;
+
+/// Takes in what is named, marks everything, writes the mark sheet.
+///
+/// # Errors
+/// [`Failure::Found`] where something was left out; when folder or options are not in
+/// order.
+pub fn run(
+    asked: &Mark,
+    decimal: DecimalSign,
+    lessons: &mut Lessons<'_>,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let folder = find_paper(&asked.folder)?;
+    let roster = folder.roster()?;
+    let (ready, mut notes) = folder.ready()?;
+    let Some(first) = ready.values().next() else {
+        let path = folder.path().display();
+        notes.push(format!("{path} has no paper that can be read"));
+        return Err(Failure::Input(notes.join("\n")));
+    };
+    let head = first.printed.head.clone();
+    let items = ready
+        .values()
+        .map(|own| own.printed.items.len())
+        .max()
+        .unwrap_or(0);
+    let decisions = decided(asked, &folder, items, &roster.people)?;
+    let mut out = 0;
+    for file in &asked.answers {
+        out += take(file, &folder, &head.plan, console)?;
+    }
+    let (hand_ins, unread) = folder.hand_ins()?;
+    notes.extend(unread);
+    let faulty = out > 0 || !notes.is_empty();
+    notes.extend(changed(&folder, &ready, lessons));
+    // Who has a paper of this plan: the list of the class may have grown since.
+    let people: Vec<Person> = (roster.people.into_iter())
+        .filter(|person| ready.contains_key(&person.id))
+        .collect();
+    let manner = Manner { decimal };
+    let class = mark_class(&people, &ready, (&hand_ins, &decisions), manner);
+    for note in notes.iter().chain(&class.notes) {
+        console.note(format_args!("note: {note}"));
+    }
+    print(&class, &head.title, console)?;
+    let path = folder.path().join("marks.csv");
+    let form = SheetForm {
+        separator: if asked.semicolons { ';' } else { ',' },
+        decimal,
+    };
+    own_file::write(
+        &path,
+        &mark_sheet(&class, items, form),
+        sheet::BEGINS,
+        "mark sheet",
+    )?;
+    console.line(format_args!("{} is written", path.display()))?;
+    if faulty {
+        return Err(Failure::Found);
+    }
+    Ok(())
+}
+
+/// Takes in one file; says how many hand-ins of it were left out.
+fn take(
+    file: &Path,
+    folder: &PaperFolder,
+    plan: &str,
+    console: &mut Console,
+) -> Result<usize, Failure> {
+    let name = file.display();
+    let mut left = 0;
+    let mut say = |taken: Taken, what: &str, console: &mut Console| match taken {
+        Taken::In => {}
+        Taken::Before => console.note(format_args!("note: {name}{what} was taken in before")),
+        Taken::Out(why) => {
+            left += 1;
+            console.note(format_args!("note: {name}{what} {why}; it is left out"));
+        }
+    };
+    let text = match text_of(file) {
+        Ok(text) => text,
+        Err(failure) => {
+            let sentence = failure.sentence().unwrap_or_default();
+            console.note(format_args!("note: {sentence}; it is left out"));
+            return Ok(1);
+        }
+    };
+    let table = file
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
+    if !table {
+        say(folder.take_answers(plan, &text)?, "", console);
+        return Ok(left);
+    }
+    match read_typed(&text) {
+        Ok(hand_ins) => {
+            for hand_in in hand_ins {
+                let what = format!(", paper {},", hand_in.paper);
+                say(folder.take(&hand_in)?, &what, console);
+            }
+        }
+        Err(faults) => {
+            for fault in faults {
+                console.note(format_args!("note: {name}: {fault}"));
+            }
+            console.note(format_args!("note: {name} is left out"));
+            left += 1;
+        }
+    }
+    Ok(left)
+}
+
+/// What was decided before, with what is asked for now.
+fn decided(
+    asked: &Mark,
+    folder: &PaperFolder,
+    items: usize,
+    people: &[Person],
+) -> Result<Decisions, Failure> {
+    let mut decisions = folder.decisions()?;
+    let item = |text: &str| {
+        let number = text.trim().parse::<usize>().ok();
+        number
+            .filter(|number| (1..=items).contains(number))
+            .ok_or_else(|| {
+                Failure::Input(format!(
+                    "there is no item \"{}\"; the plan has items 1 to {items}",
+                    shown(text)
+                ))
+            })
+    };
+    for drop in &asked.drop {
+        let form = "ITEM=REASON";
+        let (number, reason) = super::pair(drop, form)?;
+        let item = item(number)?;
+        let reason = reasoned(reason, drop, form)?;
+        decisions.dropped.retain(|known| known.item != item);
+        decisions.dropped.push(Dropped { item, reason });
+    }
+    for judge in &asked.judge {
+        let form = "PAPER.ITEM=MARKS REASON";
+        let (place, rest) = super::pair(judge, form)?;
+        let (paper, number) = place.rsplit_once('.').unwrap_or((place, ""));
+        if people.iter().all(|person| person.id != paper) {
+            return Err(Failure::Input(format!(
+                "there is no paper \"{}\" in this class",
+                shown(paper)
+            )));
+        }
+        let item = item(number)?;
+        let (marks, reason) = rest.trim().split_once(' ').unwrap_or((rest.trim(), ""));
+        let halves = marks
+            .replace(',', ".")
+            .parse::<f64>()
+            .ok()
+            .map(|marks| marks * 2.0);
+        let halves =
+            halves.filter(|halves| halves.fract() == 0.0 && (0.0..=400.0).contains(halves));
+        let halves = halves.ok_or_else(|| {
+            Failure::Input(format!(
+                "\"{}\" are no marks; write whole or half ones, as in 2.5",
+                shown(marks)
+            ))
+        })?;
+        let reason = reasoned(reason, judge, form)?;
+        let same = |known: &Judged| known.paper == paper && known.item == item;
+        decisions.judged.retain(|known| !same(known));
+        decisions.judged.push(Judged {
+            paper: paper.to_owned(),
+            item,
+            halves: halves as u32,
+            reason,
+        });
+    }
+    if !asked.drop.is_empty() || !asked.judge.is_empty() {
+        folder.keep_decisions(&decisions)?;
+    }
+    Ok(decisions)
+}
+
+fn reasoned(reason: &str, given: &str, form: &str) -> Result<String, Failure> {
+    let reason = reason.trim();
+    if reason.is_empty() {
+        return Err(Failure::Input(format!(
+            "\"{}\" gives no reason; write it as {form}",
+            shown(given)
+        )));
+    }
+    Ok(reason.to_owned())
+}
+
+/// Says how many papers were drawn from lesson text that is not today's.
+fn changed(
+    folder: &PaperFolder,
+    ready: &std::collections::BTreeMap<String, pumpwright_engine::classes::marks::Ready>,
+    lessons: &mut Lessons<'_>,
+) -> Option<String> {
+    let source = folder.plan().ok()?;
+    let today = plan::read(lessons.library, &source).ok().map(|plan| {
+        let own = (&plan, &source);
+        LessonText::of(lessons.files, lessons.library, own, lessons.class).sum()
+    });
+    let other = ready
+        .values()
+        .filter(|own| Some(&own.printed.lessons) != today.as_ref());
+    match other.count() {
+        0 => None,
+        1 => Some(
+            "1 paper was drawn from other lessons than today's; it is marked by what was printed"
+                .to_owned(),
+        ),
+        count => Some(format!(
+            "{count} papers were drawn from other lessons than today's; they are marked by what was printed"
+        )),
+    }
+}
+
+/// The marks in the order of the list.
+fn print(class: &ClassMarks, title: &str, console: &mut Console) -> Result<(), Failure> {
+    console.line(title)?;
+    let mut marked = 0;
+    let rows: Vec<Vec<String>> = class
+        .people
+        .iter()
+        .map(|person| {
+            let marks = match (person.total(), &person.state) {
+                (Some((score, out_of)), State::Marked(_)) => {
+                    marked += 1;
+                    format!("{score} of {out_of}")
+                }
+                _ => "not in".to_owned(),
+            };
+            let odd: Vec<String> = person.notes.clone();
+            let judged = match &person.state {
+                State::Marked(items) => items
+                    .iter()
+                    .flat_map(|item| {
+                        // What was dropped is the same for all and stands below.
+                        let own = item
+                            .notes
+                            .iter()
+                            .filter(|note| !note.starts_with("dropped"));
+                        own.map(|note| format!("item {}: {note}", item.item))
+                            .collect::<Vec<_>>()
+                    })
+                    .collect(),
+                State::NotIn => Vec::new(),
+            };
+            let notes: Vec<String> = odd.into_iter().chain(judged).collect();
+            vec![
+                person.person.id.clone(),
+                person.person.name.clone(),
+                marks,
+                notes.join("; "),
+            ]
+        })
+        .collect();
+    for row in aligned(&rows) {
+        console.line(row)?;
+    }
+    let zero = Marks::default();
+    let dropped: std::collections::BTreeSet<(usize, String)> = class
+        .people
+        .iter()
+        .filter_map(|person| match &person.state {
+            State::Marked(items) => Some(items),
+            State::NotIn => None,
+        })
+        .flatten()
+        .filter(|item| item.out_of == zero)
+        .flat_map(|item| item.notes.iter().map(|note| (item.item, note.clone())))
+        .filter(|(_, note)| note.starts_with("dropped"))
+        .collect();
+    for (item, note) in dropped {
+        console.line(format_args!("item {item} {note}"))?;
+    }
+    console.line(format_args!("{marked} of {} marked", class.people.len()))
+}

@@ -1,0 +1,308 @@
+//! The marks of a class: what each hand-in earns, line by line, what the instructor has
+//! decided beside it, and everything odd in a line of its own that stops nothing else.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::answers::Answers;
+use super::day::day_of;
+use super::pen::mark_keyed;
+use super::printed::PrintedPaper;
+use super::roster::Person;
+use crate::lessons::Library;
+use crate::marking::{Manner, Marked, Marks, Response, mark};
+use crate::problems::{KeptFault, Problem, Rebuilt};
+
+/// One hand-in, whichever way it came.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HandIn {
+    /// The number of the paper.
+    pub paper: String,
+    /// The way.
+    pub way: Way,
+    /// When it came in: milliseconds since 1970, UTC; unknown of a paper on paper.
+    pub at: Option<i64>,
+    /// How far the clock there was ahead of UTC, in minutes.
+    pub zone: i32,
+    /// Item by item in the order of the paper: what stands on each line, or what was
+    /// keyed.
+    pub items: Vec<Vec<String>>,
+}
+
+/// The way in which a paper came in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Way {
+    /// As a file of answers.
+    Screen,
+    /// Typed in from paper.
+    Typed,
+    /// Marked with the pen: each item has one text, the keys.
+    Pen,
+}
+
+impl From<Answers> for HandIn {
+    fn from(answers: Answers) -> Self {
+        Self {
+            paper: answers.paper,
+            way: Way::Screen,
+            at: Some(answers.at),
+            zone: answers.zone,
+            items: answers.items,
+        }
+    }
+}
+
+/// What the instructor has decided; it outlives every marking.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Decisions {
+    /// Items that count for nobody.
+    #[serde(default)]
+    pub dropped: Vec<Dropped>,
+    /// Marks that stand in place of those worked out.
+    #[serde(default)]
+    pub judged: Vec<Judged>,
+}
+
+/// An item that counts for nobody.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Dropped {
+    /// Its number in the plan, from one.
+    pub item: usize,
+    /// Why.
+    pub reason: String,
+}
+
+/// A mark that stands in place of the one worked out.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Judged {
+    /// The number of the paper.
+    pub paper: String,
+    /// The item's number in the plan, from one.
+    pub item: usize,
+    /// The marks, counted in halves.
+    pub halves: u32,
+    /// Why.
+    pub reason: String,
+}
+
+/// A printed paper with its problems, ready to be marked by.
+#[derive(Debug)]
+pub struct Ready {
+    /// The record.
+    pub printed: PrintedPaper,
+    /// Its problems, item by item.
+    pub problems: Vec<Result<Rebuilt, KeptFault>>,
+}
+
+impl Ready {
+    /// A record made ready with the library of its time.
+    pub fn of(printed: PrintedPaper, library: &Library) -> Self {
+        let problems = printed.rebuild(library);
+        Self { printed, problems }
+    }
+}
+
+/// Marks of one item.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MarkedItem {
+    /// Its number on the paper, from one.
+    pub number: usize,
+    /// Its number in the plan, from one: the same item on other papers.
+    pub item: usize,
+    /// The family.
+    pub family: String,
+    /// The level.
+    pub level: u8,
+    /// Line by line, with verdicts and mistakes; none where the item cannot be marked.
+    pub marked: Option<Marked>,
+    /// The marks that count.
+    pub score: Marks,
+    /// The marks that could be earned; none of a dropped item.
+    pub out_of: Marks,
+    /// What is to be said of it: dropped, judged, worked otherwise now.
+    pub notes: Vec<String>,
+}
+
+/// Where somebody's paper is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum State {
+    /// It did not come in.
+    NotIn,
+    /// It is marked.
+    Marked(Vec<MarkedItem>),
+}
+
+/// One person's marks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PersonMarks {
+    /// Who.
+    pub person: Person,
+    /// How the paper came in, and when.
+    pub came: Option<(Way, Option<i64>, i32)>,
+    /// The marks.
+    pub state: State,
+    /// What is odd about it, a sentence each.
+    pub notes: Vec<String>,
+}
+
+impl PersonMarks {
+    /// The marks earned, and those that could be; none where it is not in.
+    pub fn total(&self) -> Option<(Marks, Marks)> {
+        let State::Marked(items) = &self.state else {
+            return None;
+        };
+        let score = items.iter().map(|item| item.score).sum();
+        Some((score, items.iter().map(|item| item.out_of).sum()))
+    }
+}
+
+/// The marks of a class, in the order of its list.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ClassMarks {
+    /// Everybody.
+    pub people: Vec<PersonMarks>,
+    /// What belongs to nobody: foreign papers, damaged files.
+    pub notes: Vec<String>,
+}
+
+/// Marks one hand-in of a paper.
+pub fn mark_paper(ready: &Ready, hand_in: &HandIn, manner: Manner) -> Vec<MarkedItem> {
+    let items = ready.printed.items.iter().zip(&ready.problems);
+    items
+        .enumerate()
+        .map(|(at, (item, problem))| {
+            let marks: u32 = item.problem.lines.iter().map(|line| line.marks).sum();
+            let mut marked = MarkedItem {
+                number: item.number,
+                item: item.place + 1,
+                family: item.problem.family.clone(),
+                level: item.problem.level,
+                marked: None,
+                score: Marks::default(),
+                out_of: Marks::whole(marks),
+                notes: Vec::new(),
+            };
+            let written = hand_in.items.get(at).map_or(&[][..], Vec::as_slice);
+            match problem {
+                Err(fault) => marked.notes.push(format!("cannot be marked: {fault}")),
+                Ok(rebuilt) => {
+                    marked.notes.extend(rebuilt.differs.iter().map(|differs| {
+                        format!(
+                            "{}: printed {}, worked now {}; marked by what was printed",
+                            differs.label, differs.printed, differs.now
+                        )
+                    }));
+                    match one(&rebuilt.problem, hand_in.way, written, manner) {
+                        Ok(own) => {
+                            marked.score = own.score;
+                            marked.out_of = own.out_of;
+                            marked.marked = Some(own);
+                        }
+                        Err(what) => marked.notes.push(what),
+                    }
+                }
+            }
+            marked
+        })
+        .collect()
+}
+
+/// Marks one item.
+fn one(problem: &Problem, way: Way, written: &[String], manner: Manner) -> Result<Marked, String> {
+    if way == Way::Pen {
+        let keys = written.first().map_or("", String::as_str);
+        return mark_keyed(problem, keys, manner);
+    }
+    let lines = problem.asked().zip(written);
+    let answers = lines.map(|((_, line), text)| (line.id.clone(), text.clone()));
+    let response = Response {
+        answers: answers.collect(),
+    };
+    Ok(mark(problem, &response, manner))
+}
+
+impl Decisions {
+    /// Lays what was decided over marked items.
+    pub fn lay_over(&self, paper: &str, items: &mut [MarkedItem]) {
+        for item in items {
+            let judged = self.judged.iter().rev();
+            let judged = judged
+                .clone()
+                .find(|judged| judged.paper == paper && judged.item == item.item);
+            if let Some(judged) = judged {
+                item.score = Marks::halves(judged.halves);
+                item.notes.push(format!(
+                    "judged {}: {}",
+                    Marks::halves(judged.halves),
+                    judged.reason
+                ));
+            }
+            if let Some(dropped) = self.dropped.iter().find(|own| own.item == item.item) {
+                item.score = Marks::default();
+                item.out_of = Marks::default();
+                item.notes.push(format!("dropped: {}", dropped.reason));
+            }
+        }
+    }
+}
+
+/// The hand-ins of a class, in the order in which they came: the first of each paper
+/// counts, and every other is told.
+pub fn mark_class(
+    people: &[Person],
+    ready: &BTreeMap<String, Ready>,
+    (hand_ins, decisions): (&[HandIn], &Decisions),
+    manner: Manner,
+) -> ClassMarks {
+    let mut class = ClassMarks::default();
+    let known = |id: &str| people.iter().any(|person| person.id == id) && ready.contains_key(id);
+    for hand_in in hand_ins.iter().filter(|own| !known(&own.paper)) {
+        class.notes.push(format!(
+            "a hand-in is of paper {}, which this class does not have; it is left out",
+            hand_in.paper
+        ));
+    }
+    for person in people {
+        let own: Vec<&HandIn> = hand_ins
+            .iter()
+            .filter(|own| own.paper == person.id)
+            .collect();
+        let mut marks = PersonMarks {
+            person: person.clone(),
+            came: None,
+            state: State::NotIn,
+            notes: Vec::new(),
+        };
+        if let (Some(first), Some(ready)) = (own.first(), ready.get(&person.id)) {
+            let mut items = mark_paper(ready, first, manner);
+            decisions.lay_over(&person.id, &mut items);
+            marks.came = Some((first.way, first.at, first.zone));
+            marks.state = State::Marked(items);
+            marks.notes.extend(late(ready, first));
+            if own.len() > 1 {
+                let times = match own.len() {
+                    2 => "twice".to_owned(),
+                    several => format!("{several} times"),
+                };
+                marks
+                    .notes
+                    .push(format!("handed in {times}; the first counts"));
+            }
+        }
+        class.people.push(marks);
+    }
+    class
+}
+
+/// Whether a hand-in came after the day that the paper names.
+fn late(ready: &Ready, hand_in: &HandIn) -> Option<String> {
+    let due = ready.printed.head.due.as_ref()?;
+    let day = day_of(hand_in.at?, hand_in.zone);
+    (day > *due).then(|| format!("late: came in on {day}, due {due}"))
+}

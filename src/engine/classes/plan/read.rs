@@ -1,0 +1,440 @@
+//! A plan's file to a plan: every fault with line, column, excerpt and remedy, as
+//! lesson files have them.
+
+use super::{Item, MarksBy, Order, Plan, Source, Versions};
+use crate::lessons::fields::{Fields, Reader, Text};
+use crate::lessons::node::{Block, Item as Node, document};
+use crate::lessons::{Fault, Library, SourceFile, format_of};
+use crate::problems::{DrawError, Request, Settings, draw};
+use crate::quantities::System;
+
+/// As often as one item may stand in a paper; our own choice.
+const MOST_COUNT: u32 = 20;
+/// As many jobs as a paper may have; our own choice.
+const MOST_JOBS: u32 = 60;
+/// As many marks as an item may bear; our own choice.
+const MOST_MARKS: u32 = 100;
+/// What a job takes whose family does not say; our own choice.
+const MINUTES: u32 = 4;
+
+/// Whether a file says that it is a plan. Read by line, not as TOML, so that a file
+/// with a fault further down is still known for what it is.
+pub fn is_plan(text: &str) -> bool {
+    text.trim_start_matches('\u{feff}')
+        .lines()
+        .map(str::trim)
+        .take_while(|line| !line.starts_with('['))
+        .filter_map(|line| line.strip_prefix("plan"))
+        .any(|rest| rest.trim_start().starts_with('='))
+}
+
+/// Reads a plan. Its house rules become choices of the library, so that a figure that
+/// no lesson lists can be drawn and marked.
+pub fn read(library: &mut Library, source: &SourceFile) -> Result<Plan, Vec<Fault>> {
+    let source = &SourceFile {
+        path: source.path.clone(),
+        text: source.text.trim_start_matches('\u{feff}').to_owned(),
+    };
+    let file = document(source)?;
+    let mut reader = Reader::new(source);
+    let plan = whole(library, &mut reader, &file);
+    reader.faults.sort();
+    reader.faults.dedup();
+    match plan {
+        Some(plan) if reader.faults.is_empty() => Ok(plan),
+        _ => Err(reader.faults),
+    }
+}
+
+fn whole(library: &mut Library, reader: &mut Reader<'_>, file: &Block) -> Option<Plan> {
+    let mut fields = Fields::new(file, "the plan");
+    format_of(reader, &mut fields);
+    let id = fields.needed(reader, "plan");
+    let title = fields.needed(reader, "title");
+    let date = fields.text(reader, "date");
+    let due = fields.text(reader, "due");
+    let units = fields.text(reader, "units");
+    let tables = tables(library, reader, &mut fields);
+    let marks = fields.text(reader, "marks");
+    let order = fields.text(reader, "order");
+    let pass = fields.whole(reader, "pass");
+    let versions = versions(reader, &mut fields);
+    let items = fields.blocks(reader, "item");
+    let rules = fields.blocks(reader, "rule");
+    if items.is_empty() && !fields.has("item") {
+        fields.missing(reader, "item");
+    } else if items.is_empty() && reader.faults.is_empty() {
+        let place = fields.place_of("item");
+        reader.refuse(&place, "the plan has no item", "add an [[item]]");
+    }
+    let pass_place = fields.place_of("pass");
+    fields.finish(reader);
+    if let Some(id) = &id {
+        check_id(reader, id);
+    }
+    for day in [&date, &due].into_iter().flatten() {
+        if day.text.starts_with("before") || !crate::lessons::is_day(&day.text) {
+            let message = format!("\"{}\" is no day", day.text);
+            reader.refuse(&day.span, message, "write the day as 2026-11-18");
+        }
+    }
+    if pass.is_some_and(|pass| pass > 100) {
+        let message = "\"pass\" of the plan is more than 100 %";
+        reader.refuse(&pass_place, message, "write 0 to 100");
+    }
+    let system = match &units {
+        None => System::Us,
+        Some(units) => one_of(
+            reader,
+            units,
+            "the units",
+            &[("us", System::Us), ("si", System::Si)],
+        )
+        .unwrap_or(System::Us),
+    };
+    let by = [("steps", MarksBy::Steps), ("answer", MarksBy::Answer)];
+    let marks_by = match &marks {
+        None => Some(MarksBy::Steps),
+        Some(marks) => one_of(reader, marks, "what earns marks", &by),
+    };
+    let orders = [
+        ("as written", Order::AsWritten),
+        ("shuffled", Order::Shuffled),
+    ];
+    let order = match &order {
+        None => Some(Order::AsWritten),
+        Some(order) => one_of(reader, order, "the order", &orders),
+    };
+    let mut settings = Settings::of_class(library);
+    for (name, choice) in library.read_plan_rules(reader, &rules) {
+        settings.choose(&name, choice);
+    }
+    let shelf = Shelf {
+        library,
+        settings: &settings,
+        system,
+        marks_by: marks_by.unwrap_or(MarksBy::Steps),
+    };
+    let items: Vec<Option<Item>> = items
+        .iter()
+        .enumerate()
+        .map(|(at, block)| item(reader, block, at + 1, &shelf))
+        .collect();
+    let plan = Plan {
+        id: id?.text,
+        title: title?.text,
+        date: date.map(|date| date.text),
+        due: due.map(|due| due.text),
+        system,
+        tables,
+        marks_by: marks_by?,
+        order: order?,
+        pass,
+        versions: versions?,
+        settings,
+        items: items.into_iter().collect::<Option<_>>()?,
+    };
+    if plan.count() > MOST_JOBS {
+        let message = format!(
+            "the plan has {} jobs; a paper has {MOST_JOBS} at most",
+            plan.count()
+        );
+        let place = Fields::new(file, "").place_of_key("item");
+        reader.refuse(&place, message, "take items out, or lower a count");
+    }
+    Some(plan)
+}
+
+fn check_id(reader: &mut Reader<'_>, id: &Text) {
+    let letter = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
+    let begins = id
+        .text
+        .starts_with(|c: char| c.is_ascii_lowercase() || c.is_ascii_digit());
+    if !begins || !id.text.chars().all(letter) || id.text.len() > 40 {
+        let message = format!("\"{}\" cannot be the name of a plan", id.text);
+        let remedy = "write small letters, digits and hyphens, 40 at most: it names a folder";
+        reader.refuse(&id.span, message, remedy);
+    }
+}
+
+/// The meaning of a word out of a few.
+fn one_of<T: Copy>(
+    reader: &mut Reader<'_>,
+    text: &Text,
+    what: &str,
+    words: &[(&str, T)],
+) -> Option<T> {
+    let found = words.iter().find(|(word, _)| *word == text.text);
+    if found.is_none() {
+        let message = format!("{what} cannot be \"{}\"", text.text);
+        let has = words.iter().map(|(word, _)| (*word).to_owned()).collect();
+        reader.unknown(&text.span, message, &text.text, has);
+    }
+    found.map(|(_, meaning)| *meaning)
+}
+
+fn versions(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Versions> {
+    let Some(node) = fields.node("versions") else {
+        return Some(Versions::OneEach);
+    };
+    match &node.item {
+        Node::Number { value, .. } if [1.0, 2.0, 4.0].contains(value) => {
+            Some(Versions::Some(*value as u32))
+        }
+        Node::Text { text, .. } if text == "one each" => Some(Versions::OneEach),
+        _ => {
+            let message = "\"versions\" of the plan says no number of papers that there can be";
+            reader.refuse(&node.span, message, "write 1, 2, 4 or \"one each\"");
+            None
+        }
+    }
+}
+
+fn tables(
+    library: &Library,
+    reader: &mut Reader<'_>,
+    fields: &mut Fields<'_>,
+) -> Option<Vec<String>> {
+    let list = fields.list(reader, "tables")?;
+    let mut names = Vec::new();
+    for node in list {
+        let Some(name) = crate::lessons::fields::text(node) else {
+            fields.wrong_kind(reader, "tables", node, "texts in quotes");
+            continue;
+        };
+        let known = library.tables(System::Us);
+        if known.contains_key(name.text.as_str()) {
+            names.push(name.text);
+        } else {
+            let message = format!("there is no table \"{}\"", name.text);
+            let open = library.table_notes().iter();
+            let has: Vec<String> = open.map(|note| note.name.clone()).collect();
+            near_only(reader, &name, message, &has);
+        }
+    }
+    Some(names)
+}
+
+/// A name that there is not, with the nearest ones; all of them where none is near and
+/// they are few.
+fn near_only(reader: &mut Reader<'_>, name: &Text, message: String, has: &[String]) {
+    let near = crate::lessons::nearest(&name.text, has.iter().map(String::as_str));
+    let fault = reader.fault(&name.span, message);
+    fault.remedy = Some(match near.first() {
+        Some(best) => format!("write \"{best}\""),
+        None => "pumpwright lessons lists what there is".to_owned(),
+    });
+    fault.has = near;
+}
+
+/// What items are checked against.
+struct Shelf<'a> {
+    library: &'a Library,
+    settings: &'a Settings,
+    system: System,
+    marks_by: MarksBy,
+}
+
+fn item(reader: &mut Reader<'_>, block: &Block, number: usize, shelf: &Shelf<'_>) -> Option<Item> {
+    let before = reader.faults.len();
+    let mut fields = Fields::new(block, format!("item {number}"));
+    let family = fields.text(reader, "family");
+    let lesson = fields.text(reader, "lesson");
+    let level = fields.whole(reader, "level");
+    let count = fields.whole(reader, "count");
+    let marks = fields.whole(reader, "marks");
+    let place = |key: &str| Fields::new(block, "").place_of(key);
+    if count.is_some_and(|count| !(1..=MOST_COUNT).contains(&count)) {
+        let message = format!("\"count\" of item {number} is not from 1 to {MOST_COUNT}");
+        reader.refuse(&place("count"), message, "write 1 or more");
+    }
+    if marks.is_some_and(|marks| !(1..=MOST_MARKS).contains(&marks)) {
+        let message = format!("\"marks\" of item {number} is not from 1 to {MOST_MARKS}");
+        reader.refuse(&place("marks"), message, "write 1 or more");
+    }
+    if level.is_some_and(|level| !(1..=3).contains(&level)) {
+        let message = "a level is 1, 2 or 3";
+        reader.refuse(&place("level"), message, "write 1, 2 or 3");
+    }
+    if family.is_none() && lesson.is_none() && reader.faults.len() == before {
+        fields.missing(reader, "family");
+    }
+    if let (Some(_), Some(lesson)) = (&family, &lesson) {
+        let message = format!("item {number} names a family and a lesson");
+        reader.refuse(&lesson.span, message, "take one of the two out");
+    }
+    fields.finish(reader);
+    if reader.faults.len() > before {
+        return None;
+    }
+    let level = level.map(|level| level as u8);
+    let found = match (&family, &lesson) {
+        (Some(family), _) => of_family(reader, family, level, shelf),
+        (None, Some(lesson)) => of_lesson(reader, lesson, level, shelf),
+        (None, None) => None,
+    }?;
+    let own = (family, lesson);
+    let marks = marks_of(
+        reader,
+        number,
+        marks,
+        (&own, &place("marks")),
+        (&found, shelf),
+    )?;
+    let minutes: Vec<u32> = found.iter().map(|found| found.minutes).collect();
+    Some(Item {
+        lesson: own.1.map(|lesson| lesson.text),
+        count: count.unwrap_or(1),
+        marks,
+        minutes: minutes
+            .iter()
+            .sum::<u32>()
+            .div_ceil(minutes.len().max(1) as u32),
+        families: found.into_iter().map(|found| found.source).collect(),
+    })
+}
+
+/// A family that an item may be drawn from, with what a first draw of it shows.
+struct Found {
+    source: Source,
+    minutes: u32,
+    lines: u32,
+    marks: u32,
+}
+
+fn tried(shelf: &Shelf<'_>, family: &str, level: Option<u8>) -> Result<Found, DrawError> {
+    let request = Request {
+        family,
+        level,
+        system: shelf.system,
+        draw: 0,
+        settings: shelf.settings,
+    };
+    let problem = draw(shelf.library, &request)?;
+    Ok(Found {
+        source: Source {
+            family: family.to_owned(),
+            title: problem.family.title.clone(),
+            level: problem.code.level,
+        },
+        minutes: problem.family.minutes.unwrap_or(MINUTES),
+        lines: problem.asked().count() as u32,
+        marks: problem.marks(),
+    })
+}
+
+fn of_family(
+    reader: &mut Reader<'_>,
+    family: &Text,
+    level: Option<u8>,
+    shelf: &Shelf<'_>,
+) -> Option<Vec<Found>> {
+    match tried(shelf, &family.text, level) {
+        Ok(found) => Some(vec![found]),
+        Err(DrawError::Family { .. }) => {
+            let message = format!("there is no family \"{}\"", family.text);
+            let ids: Vec<String> = (shelf.library.families())
+                .map(|family| family.id.clone())
+                .collect();
+            near_only(reader, family, message, &ids);
+            None
+        }
+        Err(DrawError::Level {
+            has,
+            family: id,
+            level,
+        }) => {
+            let levels: Vec<String> = has.iter().map(u8::to_string).collect();
+            let message = format!("{id} has no level {level}");
+            let fault = reader.fault(&family.span, message);
+            fault.remedy = Some(format!("write level = {}", levels.join(" or ")));
+            None
+        }
+        Err(error) => {
+            let remedy = "name another family, or change the house rule";
+            reader.refuse(&family.span, error.to_string(), remedy);
+            None
+        }
+    }
+}
+
+/// The families of a lesson that have the level and can be drawn under these rules.
+fn of_lesson(
+    reader: &mut Reader<'_>,
+    lesson: &Text,
+    level: Option<u8>,
+    shelf: &Shelf<'_>,
+) -> Option<Vec<Found>> {
+    let Some(known) = shelf.library.lesson(&lesson.text) else {
+        let message = format!("there is no lesson \"{}\"", lesson.text);
+        let lessons = shelf.library.lessons().iter();
+        let ids: Vec<String> = lessons.map(|lesson| lesson.id.clone()).collect();
+        near_only(reader, lesson, message, &ids);
+        return None;
+    };
+    let families = known.families.iter();
+    let found: Vec<Found> = families
+        .filter_map(|family| tried(shelf, family, level).ok())
+        .collect();
+    if found.is_empty() {
+        let level = level.map_or_else(String::new, |level| format!(" at level {level}"));
+        let message = format!("the lesson {} has no family{level}", lesson.text);
+        reader.refuse(&lesson.span, message, "name another level or lesson");
+        return None;
+    }
+    Some(found)
+}
+
+/// The marks of an item. By steps each line that is asked bears one at least, so that
+/// no line is for nothing.
+fn marks_of(
+    reader: &mut Reader<'_>,
+    number: usize,
+    marks: Option<u32>,
+    (own, place): (&(Option<Text>, Option<Text>), &std::ops::Range<usize>),
+    (found, shelf): (&[Found], &Shelf<'_>),
+) -> Option<u32> {
+    let most = found.iter().max_by_key(|found| found.lines)?;
+    match (marks, shelf.marks_by) {
+        (Some(marks), MarksBy::Steps) if marks < most.lines => {
+            let message = format!(
+                "item {number} has {marks} {} for the {} lines that {} asks",
+                if marks == 1 { "mark" } else { "marks" },
+                most.lines,
+                most.source.family
+            );
+            let remedy = format!("write marks = {} or more", most.lines);
+            reader.refuse(place, message, &remedy);
+            None
+        }
+        (Some(marks), _) => Some(marks),
+        (None, MarksBy::Answer) => Some(1),
+        (None, MarksBy::Steps) if found.iter().all(|found| found.marks == most.marks) => {
+            Some(most.marks)
+        }
+        (None, MarksBy::Steps) => {
+            let message = format!(
+                "item {number} does not say its marks, and the families of its lesson bear different ones"
+            );
+            let remedy = format!("add marks = {} or more", most.lines);
+            let at = own.1.as_ref().or(own.0.as_ref());
+            let span = at.map_or_else(|| place.clone(), |text| text.span.clone());
+            reader.refuse(&span, message, &remedy);
+            None
+        }
+    }
+}
+
+/// Lays the house rules of a plan over a library, so that papers drawn under them are
+/// made again; what is faulty was refused when the plan was read first.
+pub fn lay_rules(library: &mut Library, source: &SourceFile) {
+    let text = source.text.trim_start_matches('\u{feff}').to_owned();
+    let source = SourceFile {
+        path: source.path.clone(),
+        text,
+    };
+    let Ok(file) = document(&source) else { return };
+    let mut reader = Reader::new(&source);
+    let rules = Fields::new(&file, "the plan").blocks(&mut reader, "rule");
+    library.read_plan_rules(&mut reader, &rules);
+}

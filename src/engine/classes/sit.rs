@@ -1,0 +1,207 @@
+//! A paper as a file for answering on screen. It has no place for a seed, a value, a
+//! mistake or an answer: what is not there cannot be read out of it.
+
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+
+use super::paper::{Head, Paper, PaperItem};
+use super::printed::{FORMAT, short};
+use super::roster::Person;
+use crate::figures::{self, Frame, Signs, View};
+use crate::problems::{Asks, Line};
+
+/// What the file says it is.
+const KIND: &str = "pumpwright paper";
+
+/// A paper for the screen.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SitPaper {
+    /// What the file is.
+    pub kind: String,
+    /// The format of the file.
+    pub format: u32,
+    /// The head.
+    pub head: Head,
+    /// Whose it is.
+    pub person: Person,
+    /// The items in the order of the paper.
+    pub items: Vec<SitItem>,
+}
+
+/// An item for the screen.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SitItem {
+    /// Its number on the paper, from one.
+    pub number: usize,
+    /// The code without what draws it again: `cable-drop.2us`.
+    pub code: String,
+    /// The job in a few words.
+    pub title: String,
+    /// The caution before the numbers.
+    pub caution: Option<String>,
+    /// The job, as paragraphs, with its house rules and sheets.
+    pub text: Vec<String>,
+    /// The figure, as the sheet shows it before it is handed in.
+    pub figure: Option<SitFigure>,
+    /// The lines that are asked.
+    pub lines: Vec<SitLine>,
+    /// The marks of the item.
+    pub marks: u32,
+}
+
+/// A figure for the screen.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SitFigure {
+    /// Drawn in cells, row by row.
+    pub drawn: Vec<String>,
+    /// As a list, to hear.
+    pub list: Vec<String>,
+}
+
+/// A line that is asked.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SitLine {
+    /// Its number in the item, from one.
+    pub number: usize,
+    /// What is asked.
+    pub label: String,
+    /// The unit beside the blank.
+    pub unit: Option<String>,
+    /// How it is to be written.
+    pub form: String,
+    /// The marks that it bears.
+    pub marks: u32,
+    /// How it is filled in.
+    pub asks: SitAsks,
+}
+
+/// How a line is filled in.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase", deny_unknown_fields)]
+pub enum SitAsks {
+    /// By a figure with its unit.
+    Figure,
+    /// By the name or the figure of a row of a table.
+    Row,
+    /// By the letter of an offer.
+    Pick(Vec<Lettered>),
+    /// By the numbers of the jobs from top to bottom, `-` for one left out.
+    Order(Vec<String>),
+    /// By the letters of the meanings for the parts from top to bottom.
+    Match {
+        /// The parts.
+        parts: Vec<String>,
+        /// The meanings.
+        meanings: Vec<Lettered>,
+    },
+}
+
+/// An offer or a meaning with its letter.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Lettered {
+    /// The letter.
+    pub letter: String,
+    /// The text.
+    pub text: String,
+}
+
+impl SitPaper {
+    /// The file of a paper.
+    pub fn of(paper: &Paper) -> Self {
+        Self {
+            kind: KIND.to_owned(),
+            format: FORMAT,
+            head: paper.head.clone(),
+            person: paper.person.clone(),
+            items: paper.items.iter().map(item).collect(),
+        }
+    }
+
+    /// The text of the file.
+    pub fn text(&self) -> String {
+        super::json(self)
+    }
+
+    /// Reads the text of a file.
+    ///
+    /// # Errors
+    /// A sentence without the name of the file: what is wrong with it, and what to do.
+    pub fn read(text: &str) -> Result<Self, String> {
+        let paper: Self = super::read_json(text, KIND, "paper for the screen")?;
+        if paper.kind != KIND {
+            return Err("is no paper for the screen; name one that the instructor gave".to_owned());
+        }
+        Ok(paper)
+    }
+
+    /// The sum by which answers know their paper.
+    pub fn sum(&self) -> String {
+        short(&Sha256::digest(self.text().as_bytes()))
+    }
+}
+
+fn item(item: &PaperItem) -> SitItem {
+    let problem = &item.problem;
+    let rules = problem
+        .rules
+        .iter()
+        .map(|rule| format!("House rule, {}", rule.text));
+    let training = problem.training.then(|| TRAINING.to_owned());
+    let text = problem.story.iter().cloned().chain(rules);
+    let text = text.chain(problem.sheets.iter().cloned()).chain(training);
+    let scene = figures::scene(problem, &View::before(problem), Frame::SCREEN);
+    SitItem {
+        number: item.number,
+        code: problem.shown_code(),
+        title: problem.family.title.clone(),
+        caution: problem.caution(),
+        text: text.collect(),
+        figure: scene.map(|scene| SitFigure {
+            drawn: figures::cells(&scene, Signs::Drawn).rows(),
+            list: figures::list(&scene),
+        }),
+        lines: problem
+            .asked()
+            .map(|(number, own)| line(number, own))
+            .collect(),
+        marks: item.marks,
+    }
+}
+
+/// What stands under figures that were made up for training.
+const TRAINING: &str = "Training figures: on a job the nameplate and the local code decide.";
+
+fn line(number: usize, line: &Line) -> SitLine {
+    let lettered = |list: &[crate::problems::Offer]| {
+        let list = list.iter().map(|offer| Lettered {
+            letter: offer.mark.clone(),
+            text: offer.text.clone(),
+        });
+        list.collect::<Vec<_>>()
+    };
+    let asks = match &line.asks {
+        Asks::Nothing | Asks::Figure => SitAsks::Figure,
+        Asks::Row => SitAsks::Row,
+        Asks::Pick { offers, .. } => SitAsks::Pick(lettered(offers)),
+        Asks::Order { cards } => {
+            SitAsks::Order(cards.iter().map(|card| card.text.clone()).collect())
+        }
+        Asks::Match { parts, meanings } => SitAsks::Match {
+            parts: parts.iter().map(|(part, _)| part.clone()).collect(),
+            meanings: lettered(meanings),
+        },
+    };
+    SitLine {
+        number,
+        label: line.label.clone(),
+        unit: line.unit.as_ref().map(|unit| unit.symbol().to_owned()),
+        form: line.form.clone(),
+        marks: line.marks,
+        asks,
+    }
+}

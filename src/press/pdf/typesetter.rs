@@ -1,0 +1,202 @@
+//! The typesetter: one of the templates and the data that it prints, to the bytes of a
+//! PDF file.
+
+use std::fmt;
+use std::sync::LazyLock;
+
+use serde::Serialize;
+use typst::diag::{FileError, FileResult, SourceDiagnostic};
+use typst::foundations::{Bytes, Datetime, Duration, Smart};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+use typst::{Library, LibraryExt, World};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
+
+use super::fonts::{BOOK, FONTS, unknown_sign};
+
+/// Why a PDF is not made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PdfFault {
+    /// A sign that the fonts in the program do not have.
+    Sign {
+        /// The text in which it stands.
+        text: String,
+        /// The sign.
+        sign: char,
+    },
+    /// More papers in one file than one run takes.
+    TooMany(usize),
+    /// The typesetter refused; a fault of this program.
+    Refused(String),
+}
+
+impl fmt::Display for PdfFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Sign { text, sign } => write!(
+                f,
+                "\"{text}\" cannot be printed: the program's letters have no {sign:?}; \
+                 write it in Latin, Greek or Cyrillic letters"
+            ),
+            Self::TooMany(most) => write!(
+                f,
+                "one file holds {most} papers at most; make several files"
+            ),
+            Self::Refused(why) => write!(
+                f,
+                "the page cannot be set: {why}; this is a fault of the program, please report it"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for PdfFault {}
+
+/// What is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Template {
+    /// Papers to write on.
+    Paper,
+    /// The key with worked solutions.
+    Key,
+    /// The strips for marking with a pen.
+    Strips,
+    /// What a person gets back.
+    Slips,
+}
+
+/// The texts of the templates, each under a path of its own. The typesetter keeps every
+/// path that it ever met, so there are these and no others.
+static SOURCES: LazyLock<[Source; 5]> = LazyLock::new(|| {
+    [
+        (COMMON, include_str!("templates/common.typ")),
+        ("paper.typ", include_str!("templates/paper.typ")),
+        ("key.typ", include_str!("templates/key.typ")),
+        ("strips.typ", include_str!("templates/strips.typ")),
+        ("slips.typ", include_str!("templates/slips.typ")),
+    ]
+    .map(|(name, text)| Source::new(id(name), text.to_owned()))
+});
+
+const COMMON: &str = "common.typ";
+const DATA: &str = "data.json";
+
+static LIBRARY: LazyLock<LazyHash<Library>> =
+    LazyLock::new(|| LazyHash::new(Library::builder().build()));
+
+static DATA_ID: LazyLock<FileId> = LazyLock::new(|| id(DATA));
+
+#[allow(clippy::expect_used)] // The five paths are written above; each is a plain name.
+fn id(name: &str) -> FileId {
+    let path = VirtualPath::new(name).expect("a plain name");
+    RootedPath::new(VirtualRoot::Project, path).intern()
+}
+
+/// What the typesetter can see: a template, and the data.
+struct Desk {
+    main: FileId,
+    data: Bytes,
+}
+
+impl Desk {
+    fn new(template: Template, data: Vec<u8>) -> Self {
+        let [_, paper, key, strips, slips] = &*SOURCES;
+        let main = match template {
+            Template::Paper => paper,
+            Template::Key => key,
+            Template::Strips => strips,
+            Template::Slips => slips,
+        };
+        Self {
+            main: main.id(),
+            data: Bytes::new(data),
+        }
+    }
+}
+
+impl World for Desk {
+    fn library(&self) -> &LazyHash<Library> {
+        &LIBRARY
+    }
+
+    fn book(&self) -> &LazyHash<FontBook> {
+        &BOOK
+    }
+
+    fn main(&self) -> FileId {
+        self.main
+    }
+
+    fn source(&self, id: FileId) -> FileResult<Source> {
+        let known = SOURCES.iter().find(|source| source.id() == id);
+        known.cloned().ok_or(FileError::AccessDenied)
+    }
+
+    fn file(&self, id: FileId) -> FileResult<Bytes> {
+        if id == *DATA_ID {
+            Ok(self.data.clone())
+        } else {
+            Err(FileError::AccessDenied)
+        }
+    }
+
+    fn font(&self, index: usize) -> Option<Font> {
+        FONTS.get(index).cloned()
+    }
+
+    fn today(&self, _: Option<Duration>) -> Option<Datetime> {
+        None
+    }
+}
+
+/// The bytes of the file. What the typesetter remembers is dropped afterwards, so that a
+/// thousand papers take no more memory than one.
+pub fn typeset(template: Template, data: &impl Serialize) -> Result<Vec<u8>, PdfFault> {
+    let data = serde_json::to_vec(data).map_err(|fault| PdfFault::Refused(fault.to_string()))?;
+    let made = made(&Desk::new(template, data));
+    typst::comemo::evict(0);
+    made
+}
+
+fn made(desk: &Desk) -> Result<Vec<u8>, PdfFault> {
+    let set = typst::compile::<PagedDocument>(desk);
+    let document = set.output.map_err(|faults| refused(desk, &faults))?;
+    let standards = PdfStandards::new(&[PdfStandard::Ua_1])
+        .map_err(|fault| PdfFault::Refused(fault.message().to_string()))?;
+    let options = PdfOptions {
+        creator: Smart::Custom(Some("pumpwright".to_owned())),
+        standards,
+        ..PdfOptions::default()
+    };
+    typst_pdf::pdf(&document, &options).map_err(|faults| refused(desk, &faults))
+}
+
+/// The faults in words, each with its line in the template.
+fn refused(desk: &Desk, faults: &[SourceDiagnostic]) -> PdfFault {
+    use typst::WorldExt as _;
+    let told = faults.iter().take(3).map(|fault| {
+        let place = fault.span.id().and_then(|id| {
+            let source = desk.source(id).ok()?;
+            let range = desk.range(fault.span)?;
+            let line = source.lines().byte_to_line(range.start)? + 1;
+            Some(format!("{}:{line}: ", id.get().vpath().get_without_slash()))
+        });
+        format!("{}{}", place.unwrap_or_default(), fault.message)
+    });
+    PdfFault::Refused(told.collect::<Vec<_>>().join("; "))
+}
+
+/// Whether every sign of these texts can be printed.
+pub fn printable<'a>(texts: impl IntoIterator<Item = &'a str>) -> Result<(), PdfFault> {
+    for text in texts {
+        if let Some(sign) = unknown_sign(text) {
+            return Err(PdfFault::Sign {
+                text: text.to_owned(),
+                sign,
+            });
+        }
+    }
+    Ok(())
+}

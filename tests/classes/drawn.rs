@@ -1,0 +1,138 @@
+//! Papers are alike in what they ask and differ in their answers, and none of them
+//! depends on who comes later.
+
+use pumpwright_engine::classes::difficulty::Spread;
+use pumpwright_engine::classes::plan;
+use pumpwright_engine::classes::printed::PrintedPaper;
+use pumpwright_engine::lessons::Library;
+use pumpwright_engine::problems::KeptAsks;
+
+use crate::support::{Class, FILES, PLAN, people, source};
+
+#[test]
+fn the_new_plan_is_valid_and_says_what_its_comments_say() {
+    let (mut library, _) = Library::read(&FILES);
+    let plan = plan::read(&mut library, &source(plan::NEW)).unwrap();
+    assert_eq!((plan.count(), plan.items.len()), (5, 5));
+    assert_eq!(
+        plan.marks(),
+        plan.items.iter().map(|item| item.marks).sum::<u32>()
+    );
+    assert!(plan.items[3].families.len() > 1);
+}
+
+#[test]
+fn every_paper_has_the_marks_levels_and_jobs_of_the_plan() {
+    let class = Class::new(PLAN, 12);
+    assert_eq!(class.plan.count(), 10);
+    for paper in class.papers() {
+        let marks: u32 = paper.items.iter().map(|item| item.marks).sum();
+        assert_eq!(marks, class.plan.marks());
+        for (item, (_, wanted)) in paper.items.iter().zip(class.plan.places()) {
+            assert_eq!(item.problem.marks(), wanted.marks);
+            assert!(item.problem.asked().all(|(_, line)| line.marks > 0));
+            let code = &item.problem.code;
+            assert!(
+                wanted
+                    .families
+                    .iter()
+                    .any(|of| of.family == code.family && of.level == code.level)
+            );
+            assert!(item.problem.sealed);
+        }
+    }
+}
+
+#[test]
+fn what_papers_expect_lies_close_together() {
+    let class = Class::new(PLAN, 40);
+    let expected = class.papers().into_iter().map(|paper| paper.expected);
+    let spread = Spread::of(expected, class.plan.marks()).unwrap();
+    assert!(
+        spread.most - spread.least < 0.04 * f64::from(spread.of),
+        "{spread}"
+    );
+    assert!(spread.least > 0.4 * f64::from(spread.of), "{spread}");
+}
+
+#[test]
+fn neighbors_have_different_answers() {
+    let class = Class::new(PLAN, 30);
+    let papers = class.papers();
+    let answers = |paper| -> Vec<String> {
+        let kept: PrintedPaper = class.printed(paper);
+        let last = |item: &pumpwright_engine::classes::printed::PrintedItem| {
+            item.problem
+                .lines
+                .iter()
+                .rev()
+                .find(|line| line.asks != KeptAsks::Nothing)
+                .filter(|line| line.accept.is_some())
+                .map(|line| line.answer.clone())
+        };
+        kept.items
+            .iter()
+            .map(|item| last(item).unwrap_or_default())
+            .collect()
+    };
+    let all: Vec<Vec<String>> = papers.iter().map(answers).collect();
+    for (pair, paper) in all.windows(2).zip(&papers[1..]) {
+        let same = pair[0]
+            .iter()
+            .zip(&pair[1])
+            .filter(|(a, b)| a == b && !a.is_empty());
+        assert!(same.count() as u32 <= paper.coincide, "{pair:?}");
+    }
+}
+
+#[test]
+fn a_late_joiner_changes_nobody_elses_paper_and_the_same_key_gives_the_same_papers() {
+    let short = Class::new(PLAN, 6);
+    let mut long = Class::new(PLAN, 6);
+    long.people = people(9);
+    let kept = |class: &Class| -> Vec<PrintedPaper> {
+        class
+            .papers()
+            .iter()
+            .map(|paper| class.printed(paper))
+            .collect()
+    };
+    let (short, long) = (kept(&short), kept(&long));
+    assert_eq!(short[..], long[..6]);
+    assert_ne!(long[6].items, long[7].items);
+}
+
+#[test]
+fn versions_are_taken_in_turn_and_an_order_may_be_each_papers_own() {
+    let text = PLAN.replace("pass = 70", "versions = 2\norder = \"shuffled\"");
+    let class = Class::new(&text, 4);
+    let papers: Vec<PrintedPaper> = class
+        .papers()
+        .iter()
+        .map(|paper| class.printed(paper))
+        .collect();
+    assert_eq!(
+        papers.iter().map(|paper| paper.version).collect::<Vec<_>>(),
+        [Some(1), Some(2), Some(1), Some(2)]
+    );
+    assert_eq!(papers[0].items, papers[2].items);
+    assert_ne!(papers[0].items, papers[1].items);
+    let places: Vec<usize> = papers[0].items.iter().map(|item| item.place).collect();
+    assert_ne!(places, (0..10).collect::<Vec<_>>());
+    let numbers: Vec<usize> = papers[0].items.iter().map(|item| item.number).collect();
+    assert_eq!(numbers, (1..=10).collect::<Vec<_>>());
+}
+
+#[test]
+fn where_the_answer_earns_the_marks_one_line_is_asked() {
+    let text = PLAN.replace("pass = 70", "marks = \"answer\"");
+    let class = Class::new(&text, 2);
+    for paper in class.papers() {
+        assert!(
+            paper
+                .items
+                .iter()
+                .all(|item| item.problem.asked().count() == 1)
+        );
+    }
+}

@@ -1,0 +1,209 @@
+//! Hand-ins to the marks of a class: the first counts, what is odd has its own line, and
+//! what was decided outlives every marking.
+
+use std::collections::BTreeMap;
+
+use pumpwright_engine::classes::Paper;
+use pumpwright_engine::classes::answers::Answers;
+use pumpwright_engine::classes::marks::{
+    ClassMarks, Decisions, Dropped, HandIn, Judged, Ready, State, Way, mark_class,
+};
+use pumpwright_engine::classes::sheet::{SheetForm, mark_sheet};
+use pumpwright_engine::classes::sit::SitPaper;
+use pumpwright_engine::marking::Manner;
+
+use crate::kept::right;
+use crate::support::{Class, PLAN};
+
+/// A hand-in of a paper with every line right.
+fn all_right(paper: &Paper) -> Answers {
+    let mut answers = Answers::to(&SitPaper::of(paper));
+    for (item, blank) in paper.items.iter().zip(&mut answers.items) {
+        let typed = right(&item.problem).answers;
+        assert_eq!(typed.len(), blank.len());
+        *blank = typed.into_iter().map(|(_, text)| text).collect();
+    }
+    answers
+}
+
+struct Marking {
+    class: Class,
+    papers: Vec<Paper>,
+    ready: BTreeMap<String, Ready>,
+}
+
+fn marking(plan: &str, count: usize) -> Marking {
+    let class = Class::new(plan, count);
+    let papers = class.papers();
+    let library = class.text.library();
+    let ready = papers.iter().map(|paper| {
+        let printed = class.printed(paper);
+        (paper.person.id.clone(), Ready::of(printed, &library))
+    });
+    Marking {
+        ready: ready.collect(),
+        class,
+        papers,
+    }
+}
+
+impl Marking {
+    fn mark(&self, hand_ins: &[HandIn], decisions: &Decisions) -> ClassMarks {
+        mark_class(
+            &self.class.people,
+            &self.ready,
+            (hand_ins, decisions),
+            Manner::default(),
+        )
+    }
+}
+
+fn total(class: &ClassMarks, at: usize) -> (f64, f64) {
+    let (score, out_of) = class.people[at].total().unwrap();
+    (score.number(), out_of.number())
+}
+
+#[test]
+fn right_answers_earn_everything_and_a_wrong_line_is_followed() {
+    let marking = marking(PLAN, 3);
+    let whole = f64::from(marking.class.plan.marks());
+    let mut answers: Vec<Answers> = marking.papers.iter().map(all_right).collect();
+    answers[1].items[1][1] = "0.5".into();
+    answers[1].items[1][2] = String::new();
+    let hand_ins: Vec<HandIn> = answers.into_iter().map(HandIn::from).collect();
+    let class = marking.mark(&hand_ins[..2], &Decisions::default());
+    assert_eq!(total(&class, 0), (whole, whole));
+    assert!(total(&class, 1).0 < whole);
+    assert_eq!(class.people[2].state, State::NotIn);
+    assert_eq!(class.people[2].total(), None);
+    let State::Marked(items) = &class.people[1].state else {
+        panic!("marked")
+    };
+    let lines = items[1].marked.as_ref().unwrap();
+    assert!(lines.lines[1].verdict.asks_for_a_look());
+}
+
+#[test]
+fn the_pen_and_the_screen_agree() {
+    let marking = marking(PLAN, 1);
+    let paper = &marking.papers[0];
+    let pen = HandIn {
+        paper: "001".into(),
+        way: Way::Pen,
+        at: None,
+        zone: 0,
+        items: (0..10)
+            .map(|at| {
+                vec![if at == 1 {
+                    "b".to_owned()
+                } else {
+                    String::new()
+                }]
+            })
+            .collect(),
+    };
+    let mut answers = all_right(paper);
+    let turns = pumpwright_engine::classes::strip::strip(&paper.items[1].problem);
+    let b = turns.lines[1]
+        .turns
+        .iter()
+        .find(|turn| turn.letter == 'b')
+        .unwrap();
+    answers.items[1][1].clone_from(&b.text);
+    for (line, text) in &turns
+        .after
+        .iter()
+        .find(|after| after.letter == 'b')
+        .unwrap()
+        .figures
+    {
+        answers.items[1][line - 1].clone_from(text);
+    }
+    let of = |hand_in: HandIn| total(&marking.mark(&[hand_in], &Decisions::default()), 0);
+    let by_pen = of(pen);
+    assert_eq!(by_pen, of(answers.into()));
+    assert!(by_pen.0 < by_pen.1);
+}
+
+#[test]
+fn what_is_odd_has_its_own_line_and_stops_nothing() {
+    let plan = PLAN.replace("pass = 70", "due = \"2026-11-23\"");
+    let marking = marking(&plan, 2);
+    let mut late = all_right(&marking.papers[0]);
+    late.at = 1_795_478_400_000;
+    let mut foreign = all_right(&marking.papers[1]);
+    foreign.paper = "077".into();
+    let again = all_right(&marking.papers[0]);
+    let hand_ins: Vec<HandIn> = [late, foreign, again]
+        .into_iter()
+        .map(HandIn::from)
+        .collect();
+    let class = marking.mark(&hand_ins, &Decisions::default());
+    assert_eq!(
+        class.people[0].notes,
+        [
+            "late: came in on 2026-11-24, due 2026-11-23",
+            "handed in twice; the first counts"
+        ]
+    );
+    assert_eq!(
+        class.notes,
+        ["a hand-in is of paper 077, which this class does not have; it is left out"]
+    );
+    assert_eq!(class.people[1].state, State::NotIn);
+}
+
+#[test]
+fn decisions_are_laid_over_and_read_back() {
+    let marking = marking(PLAN, 2);
+    let decisions = Decisions {
+        dropped: vec![Dropped {
+            item: 5,
+            reason: "the valve on the photo was another".into(),
+        }],
+        judged: vec![Judged {
+            paper: "001".into(),
+            item: 1,
+            halves: 1,
+            reason: "unit by word of mouth".into(),
+        }],
+    };
+    let text = serde_json::to_string(&decisions).unwrap();
+    let decisions: Decisions = serde_json::from_str(&text).unwrap();
+    let hand_ins: Vec<HandIn> = marking
+        .papers
+        .iter()
+        .map(|paper| all_right(paper).into())
+        .collect();
+    let class = marking.mark(&hand_ins, &decisions);
+    let whole = f64::from(marking.class.plan.marks()) - 8.0;
+    let first = f64::from(marking.class.plan.items[0].marks);
+    assert_eq!(total(&class, 0), (whole - first + 0.5, whole));
+    assert_eq!(total(&class, 1), (whole, whole));
+    let sheet = mark_sheet(&class, 10, SheetForm::default());
+    let rows: Vec<&str> = sheet.lines().collect();
+    assert!(
+        rows[1].starts_with("001,Person 1,1970-01-01,0.5,6,6,"),
+        "{}",
+        rows[1]
+    );
+    let notes = "item 1: judged 0.5: unit by word of mouth; item 5: dropped: the valve on the photo was another";
+    assert!(rows[1].ends_with(notes), "{}", rows[1]);
+}
+
+/// A paper that came in half, with items and lines that are not there, harms nothing.
+#[test]
+fn short_and_long_hand_ins_are_marked() {
+    let marking = marking(PLAN, 1);
+    for items in [vec![], vec![vec![]], vec![vec!["1".to_owned(); 50]; 50]] {
+        let hand_in = HandIn {
+            paper: "001".into(),
+            way: Way::Typed,
+            at: None,
+            zone: 0,
+            items,
+        };
+        let class = marking.mark(&[hand_in], &Decisions::default());
+        assert!(total(&class, 0).0 < total(&class, 0).1);
+    }
+}

@@ -1,0 +1,352 @@
+//! Papers, keys, strips and slips as PDF. With `PUMPWRIGHT_PAPERS=FOLDER` the files are
+//! kept, and 24 papers with their key beside them, to be looked at and held against
+//! other programs.
+
+use std::path::PathBuf;
+
+use pumpwright_engine::lessons::Library;
+use pumpwright_engine::problems::{Asks, Problem, Settings};
+use pumpwright_engine::quantities::System;
+use pumpwright_press::pdf::{
+    Answer, Format, Head, Item, Key, KeyItem, MOST_TOGETHER, Paper, PdfFault, Slip, SlipItem,
+    Slips, Strip, StripItem, StripRow, Strips, key, paper, papers, slips, strips,
+};
+
+use crate::common::{draw_one, faces, shipped};
+
+/// Names as rosters have them.
+const NAMES: [&str; 6] = [
+    "D'Arcy-Muñoz, Łucja",
+    "O’Brien \"Red\" #1",
+    "Žák; *Ødegård*",
+    "$x$ @me <b>",
+    "Παπαδοπούλου, Ε.",
+    "Юрий Ёлкин",
+];
+
+fn folder() -> Option<PathBuf> {
+    std::env::var_os("PUMPWRIGHT_PAPERS").map(PathBuf::from)
+}
+
+fn keep(name: &str, bytes: &[u8]) {
+    if let Some(folder) = folder() {
+        std::fs::write(folder.join(name), bytes).expect("written");
+    }
+}
+
+fn head(name: &str, number: usize, format: Format) -> Head {
+    Head {
+        title: "Week 6: cable, tank, relief".to_owned(),
+        day: 20_784,
+        name: name.to_owned(),
+        number: format!("{number:03}"),
+        format,
+        tables: Some(true),
+    }
+}
+
+/// One problem of each family of these systems, at its lowest level.
+fn problems(library: &Library, system: System, draw: u32) -> Vec<Problem> {
+    let mut found: Vec<Problem> = Vec::new();
+    for face in faces(library) {
+        let known = found.last().is_some_and(|last| last.family.id == face.0);
+        if face.2 == system && !known {
+            found.extend(draw_one(library, &face, draw, &Settings::default()));
+        }
+    }
+    found
+}
+
+/// The first problem that is answered so.
+fn answered<'a>(problems: &'a [Problem], so: impl Fn(&Answer) -> bool) -> &'a Problem {
+    let has = |problem: &&Problem| {
+        let item = Item::of(problem, 1, 1);
+        item.asked.iter().any(|asked| so(&asked.answer))
+    };
+    problems.iter().find(has).expect("a problem of the kind")
+}
+
+fn items<'a>(problems: impl IntoIterator<Item = &'a Problem>) -> Vec<Item> {
+    (1..)
+        .zip(problems)
+        .map(|(number, problem)| Item::of(problem, number, problem.marks()))
+        .collect()
+}
+
+/// Whether the file is tagged, says its language, and embeds every font; by its own words,
+/// for streams are packed.
+fn is_sound(bytes: &[u8]) {
+    let holds = |text: &str| {
+        bytes
+            .windows(text.len())
+            .any(|part| part == text.as_bytes())
+    };
+    assert!(bytes.starts_with(b"%PDF-1.7"));
+    for text in [
+        "/Creator(pumpwright)",
+        "<pdfuaid:part>1</pdfuaid:part>",
+        "/StructTreeRoot",
+        "/Marked true",
+    ] {
+        assert!(holds(text), "the file lacks {text}");
+    }
+}
+
+#[test]
+fn a_paper_holds_every_kind_and_is_the_same_each_time() {
+    let library = shipped();
+    let all = problems(&library, System::Us, 3);
+    let kinds = [
+        answered(&all, |answer| matches!(answer, Answer::Write { .. })),
+        answered(&all, |answer| matches!(answer, Answer::Pick { .. })),
+        answered(&all, |answer| matches!(answer, Answer::Order { .. })),
+        answered(&all, |answer| matches!(answer, Answer::Match { .. })),
+        all.iter()
+            .find(|problem| problem.figure.is_some())
+            .expect("a figure to be read"),
+    ];
+    let made = |name: &str, format| {
+        paper(&Paper {
+            head: head(name, 19, format),
+            items: items(kinds),
+        })
+        .expect("set")
+    };
+    let letter = made(NAMES[0], Format::Letter);
+    is_sound(&letter);
+    assert!(
+        letter == made(NAMES[0], Format::Letter),
+        "other bytes the second time"
+    );
+    assert!(letter != made(NAMES[1], Format::Letter));
+    is_sound(&made(NAMES[3], Format::A4));
+    keep("kinds.pdf", &letter);
+    // On the key the same problems, worked.
+    let worked = key(&Key {
+        head: head("", 0, Format::Letter),
+        items: kinds
+            .iter()
+            .map(|problem| KeyItem::of(problem, "Paper 019, problem 1".to_owned()))
+            .collect(),
+    });
+    let worked = worked.expect("set");
+    is_sound(&worked);
+    keep("kinds-key.pdf", &worked);
+}
+
+/// A paper is given to whoever is to be tried by it: the same item comes of a problem
+/// whose keys and mistakes are gone, and no seed stands in it.
+#[test]
+fn an_item_has_nothing_of_its_answer() {
+    let library = shipped();
+    for problem in problems(&library, System::Si, 5) {
+        let item = Item::of(&problem, 1, 4);
+        assert!(!format!("{item:?}").contains(&problem.code.to_string()));
+        let mut blind = problem.clone();
+        blind.mistakes.clear();
+        for line in &mut blind.lines {
+            line.says.clear();
+            match &mut line.asks {
+                Asks::Nothing | Asks::Figure | Asks::Row => {}
+                Asks::Pick { key, .. } => *key = 0,
+                Asks::Order { cards } => cards.iter_mut().for_each(|card| {
+                    card.place = None;
+                    card.after.clear();
+                }),
+                Asks::Match { parts, .. } => parts.iter_mut().for_each(|(_, key)| *key = 0),
+            }
+        }
+        assert_eq!(Item::of(&blind, 1, 4), item);
+    }
+}
+
+/// Each formula of each family is set once, as words and with numbers: what the printer
+/// makes is a formula to the typesetter.
+#[test]
+fn the_formulas_of_every_family_can_be_set() {
+    let library = shipped();
+    let mut seen = std::collections::BTreeSet::new();
+    let mut kept: Vec<KeyItem> = Vec::new();
+    for system in System::BOTH {
+        for problem in problems(&library, system, 7) {
+            let mut item = KeyItem::of(&problem, String::new());
+            item.story.clear();
+            item.cautions.clear();
+            for step in &item.steps {
+                for (math, said) in step.formulas() {
+                    assert!(!said.is_empty(), "{math} is not said");
+                    let figure = |word: &str| word.parse::<f64>().is_ok();
+                    assert!(!said.split(' ').any(figure), "{said}");
+                }
+            }
+            // The same shape of formula twice tells nothing new.
+            item.steps.retain(|step| {
+                let shape: Vec<String> = step.formulas().map(|(math, _)| shape(math)).collect();
+                !shape.is_empty() && seen.insert(shape)
+            });
+            if !item.steps.is_empty() {
+                kept.push(item);
+            }
+        }
+    }
+    assert!(kept.len() > 30, "{} families with formulas", kept.len());
+    let worked = key(&Key {
+        head: head("", 0, Format::A4),
+        items: kept,
+    });
+    is_sound(&worked.expect("set"));
+}
+
+/// A formula with its texts taken out.
+fn shape(math: &str) -> String {
+    let parts = math.split('"').enumerate();
+    parts
+        .map(|(at, part)| if at % 2 == 1 { "t" } else { part })
+        .collect()
+}
+
+#[test]
+fn several_papers_make_one_file() {
+    let library = shipped();
+    let all = problems(&library, System::Us, 1);
+    let one = |number: usize| Paper {
+        head: head(NAMES[number], number, Format::A4),
+        items: items(all.iter().skip(number).take(1)),
+    };
+    let three = papers(&[one(0), one(1), one(2)]).expect("set");
+    is_sound(&three);
+    // Each begins on a leaf of its own: a page each, and two white ones between.
+    let pages = b"/Type/Pages/Count 5/";
+    assert!(three.windows(pages.len()).any(|part| part == pages));
+    keep("three.pdf", &three);
+    assert_eq!(papers(&[]), Err(PdfFault::TooMany(MOST_TOGETHER)));
+    let many: Vec<Paper> = std::iter::repeat_with(|| one(0))
+        .take(MOST_TOGETHER + 1)
+        .collect();
+    assert_eq!(papers(&many), Err(PdfFault::TooMany(MOST_TOGETHER)));
+}
+
+#[test]
+fn a_sign_without_letters_is_refused_in_words() {
+    let refused = paper(&Paper {
+        head: head("李 Wei", 1, Format::A4),
+        items: Vec::new(),
+    });
+    let fault = refused.expect_err("no such letters");
+    assert_eq!(
+        fault.to_string(),
+        "\"李 Wei\" cannot be printed: the program's letters have no '李'; write it in \
+         Latin, Greek or Cyrillic letters"
+    );
+}
+
+#[test]
+fn strips_and_slips_are_set() {
+    let row = |line: usize| StripRow {
+        line,
+        span: "429 to 431".to_owned(),
+        letters: vec![("a".to_owned(), "310".to_owned())],
+    };
+    let item = |number: usize| StripItem {
+        number,
+        title: "cable-drop".to_owned(),
+        marks: 4,
+        rows: (1..=4).map(row).collect(),
+        after: vec!["after a:  3  5.17   4  2.2".to_owned()],
+    };
+    let strip = |number: usize, count: usize| Strip {
+        number: format!("{number:03}"),
+        name: NAMES[number % NAMES.len()].to_owned(),
+        items: (1..=count).map(item).collect(),
+    };
+    let made = strips(&Strips {
+        head: head("", 0, Format::Letter),
+        // The second is longer than a page and goes on beside itself.
+        strips: vec![strip(1, 5), strip(2, 14), strip(3, 5), strip(4, 5)],
+    });
+    let made = made.expect("set");
+    is_sound(&made);
+    keep("strips.pdf", &made);
+    let pages = b"/Type/Pages/Count 2/";
+    assert!(made.windows(pages.len()).any(|part| part == pages));
+    let made = slips(&Slips {
+        title: "Week 6: cable, tank, relief".to_owned(),
+        day: 20_784,
+        format: Format::A4,
+        slips: vec![Slip {
+            name: NAMES[2].to_owned(),
+            number: "019".to_owned(),
+            marks: "3.5".to_owned(),
+            out_of: "4".to_owned(),
+            verdict: "passed; the pass mark is 3".to_owned(),
+            items: vec![SlipItem {
+                number: 1,
+                title: "Volts lost on the way down".to_owned(),
+                marks: "3.5".to_owned(),
+                out_of: "4".to_owned(),
+                mistakes: vec!["Line 1: current takes two wires.".to_owned()],
+            }],
+            practise: vec!["Volts lost on the way down".to_owned()],
+            notes: vec!["Problem 1: half a mark added.".to_owned()],
+        }],
+    });
+    let made = made.expect("set");
+    is_sound(&made);
+    keep("slips.pdf", &made);
+}
+
+/// A class: 24 papers of six problems, for the printer and one by one, with their key.
+/// Only where somebody wants to look at them.
+#[test]
+fn a_class_of_24() {
+    let Some(folder) = folder() else { return };
+    let library = shipped();
+    let mut class = Vec::new();
+    let mut worked = Vec::new();
+    let mut told = String::new();
+    for number in 1..=24_usize {
+        let system = if number % 2 == 0 {
+            System::Si
+        } else {
+            System::Us
+        };
+        let all = problems(&library, system, number as u32);
+        let own: Vec<&Problem> = all.iter().cycle().skip(number * 4).take(6).collect();
+        for problem in &own {
+            told.extend(problem.told().into_iter().map(|given| given.text + "\n"));
+        }
+        worked.extend(
+            own.iter()
+                .map(|problem| KeyItem::of(problem, format!("Paper {number:03}"))),
+        );
+        let format = if number % 3 == 0 {
+            Format::Letter
+        } else {
+            Format::A4
+        };
+        class.push(Paper {
+            head: head(NAMES[number % NAMES.len()], number, format),
+            items: items(own),
+        });
+    }
+    std::fs::write(folder.join("told.txt"), told).expect("written");
+    let start = std::time::Instant::now();
+    for (number, own) in (1..).zip(&class) {
+        let bytes = paper(own).expect("set");
+        keep(&format!("paper-{number:03}.pdf"), &bytes);
+    }
+    let single = start.elapsed();
+    keep("papers.pdf", &papers(&class).expect("set"));
+    let together = start.elapsed();
+    let head = head("", 0, Format::A4);
+    keep(
+        "key.pdf",
+        &key(&Key {
+            head,
+            items: worked,
+        })
+        .expect("set"),
+    );
+    let all = start.elapsed();
+    println!("24 papers {single:?}, together after {together:?}, key after {all:?}");
+}
