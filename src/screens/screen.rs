@@ -306,19 +306,13 @@ impl Screen {
             Self::Sheet(_) | Self::Through(_) => {
                 vec![Tool::Lesson, Tool::HouseRules, Tool::NextNumbers]
             }
-            Self::Worked(_) => vec![
-                Tool::Working,
-                Tool::Lesson,
-                Tool::HouseRules,
-                Tool::NextNumbers,
-            ],
             Self::Board(board) => {
                 let turns = !board.problem.mistakes.is_empty();
                 let turn = Some(Tool::ViewTurn).filter(|_| turns);
                 let others = [Tool::NextNumbers, Tool::Lesson, Tool::HouseRules];
                 turn.into_iter().chain(others).collect()
             }
-            Self::HandedIn(_) => vec![
+            Self::HandedIn(_) | Self::Worked(_) => vec![
                 Tool::Working,
                 Tool::Lesson,
                 Tool::HouseRules,

@@ -17,12 +17,15 @@ use crate::qti_rules::{Given, read};
 /// As many sets of answers a problem.
 const MOST: usize = 14;
 
+/// What a problem is chosen for.
+type Wanted = Box<dyn Fn(&Problem) -> bool>;
+
 /// The first problem of each kind, the first that asks a row, the first with a power.
 fn chosen(library: &Library) -> Vec<Problem> {
     let drawn = faces(library).into_iter();
     let drawn = drawn.filter_map(|face| draw_one(library, &face, 7, &Settings::default()).ok());
     let drawn: Vec<Problem> = drawn.collect();
-    let mut wanted: Vec<Box<dyn Fn(&Problem) -> bool>> = Vec::new();
+    let mut wanted: Vec<Wanted> = Vec::new();
     for kind in Kind::ALL {
         wanted.push(Box::new(move |problem| problem.variant.kind == kind));
     }

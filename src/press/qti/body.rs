@@ -41,7 +41,7 @@ pub fn body(problem: &Problem, lines: &Lines, drawn: Option<&Drawn>) -> Element 
     }
     body = body.all(lines.says.iter().map(|text| element("p").text(text)));
     body = body.all(lines.body.iter().cloned());
-    body.all(solution(problem))
+    body.put(solution(problem))
 }
 
 /// The points of a figure that is read off, as a table, and what is marked on it.
@@ -68,7 +68,7 @@ fn points(figure: &Figure) -> Vec<Element> {
 }
 
 /// The worked solution, shown once the item is handed in.
-fn solution(problem: &Problem) -> Option<Element> {
+fn solution(problem: &Problem) -> Element {
     let mut steps = Vec::new();
     for (line, html) in working(problem).iter().zip(working_html(problem)) {
         let mut step = element("p");
@@ -104,7 +104,7 @@ fn solution(problem: &Problem) -> Option<Element> {
     steps.extend(varies.map(|text| element("p").text(format!("What varies: {text}"))));
     let head = element("p").put(element("strong").text("Worked solution"));
     let content = element("qti-content-body").put(head).all(steps);
-    Some(feedback("SOLUTION", "solution", content))
+    feedback("SOLUTION", "solution", content)
 }
 
 /// What an arrangement comes to, in words.

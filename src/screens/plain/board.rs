@@ -58,8 +58,7 @@ pub fn board_plain(
             lines.say("next", "every line is shown: ?N other numbers, ?Q stops")?;
         }
         match lines.read()? {
-            Came::End => return Ok(()),
-            Came::Letter('q' | 'Q') => return Ok(()),
+            Came::End | Came::Letter('q' | 'Q') => return Ok(()),
             Came::Letter('n' | 'N') => match again(&board.problem) {
                 Ok(problem) => {
                     board = Board::new(Rc::new(problem), None, lines.look);

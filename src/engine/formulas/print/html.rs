@@ -102,17 +102,20 @@ const fn sign(comparison: Comparison) -> &'static str {
 mod tests {
     use super::*;
 
-    fn text(text: &str) -> Box<Math> {
-        Box::new(Math::Text(text.to_owned()))
+    fn text(text: &str) -> Math {
+        Math::Text(text.to_owned())
+    }
+
+    fn sum(sign: Sign, left: Math, right: Math) -> Math {
+        Math::Sum(sign, Box::new(left), Box::new(right))
     }
 
     #[test]
     fn a_power_is_raised_and_a_sign_of_html_is_none() {
-        let flow = Math::Power(text("flow < 5"), 1.852);
-        let product = Math::Sum(Sign::Times, text("0.5"), Box::new(flow));
+        let flow = Math::Power(Box::new(text("flow < 5")), 1.852);
+        let product = sum(Sign::Times, text("0.5"), flow);
         assert_eq!(html(&product), "0.5 × (flow &lt; 5)<sup>1.852</sup>");
-        let sum = Math::Sum(Sign::Plus, text("a"), text("b"));
-        let square = Math::Power(Box::new(sum), -2.0);
+        let square = Math::Power(Box::new(sum(Sign::Plus, text("a"), text("b"))), -2.0);
         assert_eq!(html(&square), "(a + b)<sup>−2</sup>");
     }
 }

@@ -1,5 +1,7 @@
 //! A line that asks a figure.
 
+use std::fmt::Write as _;
+
 use pumpwright_engine::marking::{Follow, Span, accepted, bears, follow, mistaken};
 use pumpwright_engine::problems::{Asks, Line, Problem, working};
 
@@ -91,10 +93,10 @@ fn blank(place: usize, line: &Line, id: &str) -> Element {
         .unwrap_or_default();
     let mut asks = head(place, line);
     if !unit.is_empty() {
-        asks.push_str(&format!(", in {unit}"));
+        let _ = write!(asks, ", in {unit}");
     }
     if !line.form.is_empty() {
-        asks.push_str(&format!(", {}", line.form));
+        let _ = write!(asks, ", {}", line.form);
     }
     let entry = element("qti-text-entry-interaction")
         .with("response-identifier", id)
@@ -115,13 +117,13 @@ fn number_of(problem: &Problem, at: usize) -> Option<usize> {
 }
 
 /// The lines that a later one bears, where they are left empty.
-fn pairs(problem: &Problem) -> Vec<((usize, &Line), (usize, &Line))> {
+fn pairs(problem: &Problem) -> Vec<[(usize, &Line); 2]> {
     let asked: Vec<(usize, &Line)> = problem.asked().collect();
     let mut pairs = Vec::new();
     for empty in &asked {
         let later = asked.iter().filter(|later| later.0 > empty.0);
         let later = later.filter(|later| bears(problem, empty.1, later.1));
-        pairs.extend(later.map(|later| (*empty, *later)));
+        pairs.extend(later.map(|later| [*empty, *later]));
     }
     pairs
 }
@@ -133,7 +135,7 @@ pub fn any_borne(problem: &Problem) -> bool {
 
 /// A line that is left empty is borne by a later one that is right and rests on it.
 pub fn borne(problem: &Problem, lines: &mut Lines) {
-    for ((place, line), (later, by)) in pairs(problem) {
+    for [(place, line), (later, by)] in pairs(problem) {
         let nothing: Vec<Element> = match &line.asks {
             Asks::Order { cards } => {
                 let cards = 1..=cards.len();
