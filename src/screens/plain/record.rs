@@ -89,8 +89,7 @@ impl Session<'_> {
                     self.lines.say("note", &sentence)?;
                     self.desk.clerk().keep(draft.told());
                 }
-                Some(Err(_)) => {}
-                None => {}
+                Some(Err(_)) | None => {}
             }
         }
         if !self.waiting.is_empty() {

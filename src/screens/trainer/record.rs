@@ -66,8 +66,7 @@ impl Trainer<'_> {
                     said = Some(sentence);
                     self.desk.clerk().keep(draft.told());
                 }
-                Some(Err(_)) => {}
-                None => {}
+                Some(Err(_)) | None => {}
             }
         }
         if let Some(sentence) = said {
