@@ -419,6 +419,7 @@ fn does(tool: Tool) -> &'static str {
     match tool {
         Tool::PlainList => "says this sheet once more, with what is written",
         Tool::SetAside => "leaves this sheet; it comes back behind the others",
+        Tool::Working => "the worked solution",
         Tool::Tonight => "lessons, jobs and the sheets that wait, to take one",
         _ => tool.row().does,
     }
