@@ -147,7 +147,7 @@ fn what_is_no_logbook_is_left_where_it_is() {
     let path = folder.path("letter.txt");
     let text = "Dear Ina, the pump is in. ".repeat(99);
     fs::write(&path, &text).unwrap();
-    assert!(!examine(&path).unwrap().findings.is_empty());
+    assert_eq!(examine(&path).unwrap_err().kind, Kind::Foreign);
     let trouble = salvage(&path).unwrap_err();
     assert_eq!(trouble.kind, Kind::Foreign);
     assert_eq!(fs::read_to_string(&path).unwrap(), text);
