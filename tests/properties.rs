@@ -274,8 +274,12 @@ proptest! {
                 }
             }
         }
+        // A reason that many lines share is told with the first of them.
+        let mut told = false;
         for worked in working(&problem) {
-            texts.push(worked.says);
+            prop_assert!(told || !worked.says.is_empty(), "{}: {}", problem.code, worked.id);
+            told = true;
+            texts.extend((!worked.says.is_empty()).then_some(worked.says));
             texts.extend((!worked.id.is_empty()).then_some(worked.text));
             texts.extend(worked.words);
             texts.extend(worked.numbers);
