@@ -32,7 +32,7 @@ pub fn write(path: &Path, text: &str, begins: &str, what: &str) -> Result<(), Fa
 /// program wrote.
 ///
 /// # Errors
-/// As [`write`].
+/// As [`write()`].
 #[cfg(feature = "pdf")]
 pub fn write_pdf(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     const CREATOR: &[u8] = b"/Creator(pumpwright)";
