@@ -1,5 +1,6 @@
 //! The program as a library, so that tests and benches reach it.
 
+pub mod archive;
 pub mod classroom;
 pub mod cli;
 pub mod commands;

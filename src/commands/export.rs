@@ -9,6 +9,7 @@ use pumpwright_engine::problems::{DRAWS, Problem};
 use pumpwright_press::qti;
 
 use super::drawing;
+use crate::archive::archive;
 use crate::cli::{Drawn, ExportProblems};
 use crate::console::Console;
 use crate::failure::Failure;
@@ -31,7 +32,7 @@ pub fn run(
         .first()
         .map_or_else(String::new, |problem| problem.family.title.clone());
     let package = qti::package(&title, &problems);
-    let archive = qti::archive(&package)
+    let archive = archive(&package)
         .map_err(|error| Failure::World(format!("the archive cannot be made: {error}")))?;
     let folder = &asked.qti;
     empty(folder)?;

@@ -6,13 +6,12 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::lessons::{Kind, Library};
-use pumpwright_engine::marking::{Follow, Verdict, follow};
 use pumpwright_engine::problems::{Asks, Problem, Settings};
-use pumpwright_press::qti::{archive, package};
+use pumpwright_press::qti::package;
 
 use crate::common::{draw_one, faces, shipped};
-use crate::qti::{attempts, given, key, ours};
-use crate::qti_rules::{Given, read};
+use crate::qti::{attempts, given, key, left_out, ours};
+use crate::qti_rules::{Given, outcomes, read};
 
 /// As many sets of answers a problem.
 const MOST: usize = 14;
@@ -70,7 +69,8 @@ fn responses(given: &[(String, Given)]) -> String {
 
 /// The cases of one item, as the check reads them.
 fn cases(problem: &Problem, path: &str, text: &str) -> String {
-    let key = key(problem, &read(text));
+    let item = read(text);
+    let key = key(problem, &item);
     let asked: Vec<_> = problem.asked().collect();
     let mut all = attempts(problem, &key);
     all.dedup();
@@ -83,20 +83,24 @@ fn cases(problem: &Problem, path: &str, text: &str) -> String {
     {
         let marked = ours(problem, answers);
         let mut expected = format!("\"SCORE\":{}", marked.score.number());
-        let mut uncarried = false;
-        for (line, (number, asked)) in marked.lines.iter().zip(&asked) {
-            let product = matches!(follow(problem, asked), Follow::Product { .. });
-            uncarried |= matches!(line.verdict, Verdict::Follows { .. }) && !product;
-            let _ = write!(expected, ",\"SCORE_{number}\":{}", line.marks.number());
-        }
-        // The item says that one's own figure does not count there.
-        if uncarried {
-            continue;
-        }
         let lines = asked.iter().zip(answers);
         let given: Vec<_> = lines
             .flat_map(|((number, line), typed)| given(problem, *number, line, typed))
             .collect();
+        let found = outcomes(&item, &given.iter().cloned().collect(), 1);
+        let mut apart = false;
+        for (line, (number, asked)) in marked.lines.iter().zip(&asked) {
+            let (marks, theirs) = (
+                line.marks.number(),
+                found.number(&format!("SCORE_{number}")),
+            );
+            apart |= marks != theirs && left_out(problem, asked, line, theirs);
+            let _ = write!(expected, ",\"SCORE_{number}\":{marks}");
+        }
+        // The item says that one's own figure does not count there.
+        if apart {
+            continue;
+        }
         cases.push(format!(
             "{{\"name\":{},\"responses\":{},\"expect\":{{{expected}}},\"shows\":[\"Worked solution\"],\"hides_before\":[\"Worked solution\",\"likely turn\"]}}",
             quoted(&format!("{at}: {}", answers.join(" | "))),
@@ -137,10 +141,6 @@ fn cases_for_a_browser() {
             file.text.as_bytes(),
         );
     }
-    write(
-        &folder.join("package.zip"),
-        &archive(&whole).expect("an archive"),
-    );
     let items = whole
         .files
         .iter()

@@ -54,7 +54,6 @@ pub fn item(place: usize, problem: &Problem) -> Item {
         .with("time-dependent", "false")
         .with("xml:lang", "en-US")
         .with("tool-name", "pumpwright")
-        .with("tool-version", env!("CARGO_PKG_VERSION"))
         .all(lines.responses.iter().cloned())
         .put(points("SCORE", 0.0).with("normal-maximum", figure(marks)))
         .put(points("MAXSCORE", marks))

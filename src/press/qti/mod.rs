@@ -11,7 +11,6 @@
 //! and tests, and its profile of content packaging (from memory, and by the published
 //! schemas, which the long check validates against).
 
-mod archive;
 mod body;
 mod item;
 mod lines;
@@ -21,8 +20,6 @@ mod test;
 mod xml;
 
 use pumpwright_engine::problems::Problem;
-
-pub use archive::archive;
 
 /// One file of a package.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -41,7 +41,6 @@ pub fn test(title: &str, items: &[Item]) -> Element {
         .with("identifier", "paper")
         .with("title", title)
         .with("tool-name", "pumpwright")
-        .with("tool-version", env!("CARGO_PKG_VERSION"))
         .put(outcome)
         .put(part)
         .put(element("qti-outcome-processing").put(total))

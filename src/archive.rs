@@ -1,12 +1,11 @@
-//! A package as one archive. Nothing is packed tighter: bytes stay the same whatever
-//! library packs them.
+//! A package for other programs as one archive. Nothing is packed tighter: bytes stay the
+//! same whatever library packs them.
 
 use std::io::{self, Cursor, Write as _};
 
+use pumpwright_press::qti::Package;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
-
-use super::Package;
 
 /// The archive of a package: its list of files first, every date the same.
 ///
