@@ -183,30 +183,21 @@ fn upward(file: &SourceFile) -> Vec<String> {
         .collect()
 }
 
-/// What looks like a forbidden thing and is none: the program's own version is fixed when it
-/// is built, and an archive is written into memory.
-const HARMLESS: [&str; 2] = [
-    "env!(\"CARGO_PKG_VERSION\")",
-    "use std::io::{self, Cursor, Write as _};",
-];
-
 /// What a text has of the forbidden things.
 fn forbidden(file: &SourceFile) -> Vec<String> {
-    let text = HARMLESS.iter().fold(file.text.clone(), |text, harmless| {
-        text.replace(harmless, "")
-    });
     let plain = FORBIDDEN
         .iter()
         .filter(|what| {
-            text.match_indices(*what).any(|(at, _)| {
-                let before = text[..at].chars().next_back();
+            file.text.match_indices(*what).any(|(at, _)| {
+                let before = file.text[..at].chars().next_back();
                 !before.is_some_and(|c| c.is_alphanumeric() || c == '_')
             })
         })
         .map(|what| (*what).to_owned());
-    let grouped = text
+    let grouped = file
+        .text
         .match_indices("std::{")
-        .flat_map(|(at, _)| heads(&text[at + "std::".len()..]))
+        .flat_map(|(at, _)| heads(&file.text[at + "std::".len()..]))
         .filter(|head| PARTS.contains(&head.as_str()))
         .map(|head| format!("std::{head}"));
     plain
