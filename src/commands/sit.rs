@@ -191,7 +191,7 @@ impl Sitting {
         {
             typed.clone_into(place);
         }
-        own_file::put(&self.draft, &self.answers.text().as_bytes()).map_err(|error| {
+        own_file::put(&self.draft, self.answers.text().as_bytes()).map_err(|error| {
             Failure::World(format!(
                 "{} cannot be written: {error}",
                 self.draft.display()
@@ -243,7 +243,7 @@ impl Sitting {
 
     fn hand_in(mut self, out: &Path, console: &mut Console) -> Result<(), Failure> {
         (self.answers.at, self.answers.zone) = platform::clock();
-        own_file::replace(out, &self.answers.text().as_bytes()).map_err(|error| {
+        own_file::replace(out, self.answers.text().as_bytes()).map_err(|error| {
             Failure::World(format!(
                 "{} cannot be written: {error}; what you wrote is kept in {}",
                 out.display(),

@@ -58,7 +58,7 @@ fn problems(library: &Library, system: System, draw: u32) -> Vec<Problem> {
 }
 
 /// The first problem that is answered so.
-fn answered<'a>(problems: &'a [Problem], so: impl Fn(&Answer) -> bool) -> &'a Problem {
+fn answered(problems: &[Problem], so: impl Fn(&Answer) -> bool) -> &Problem {
     let has = |problem: &&Problem| {
         let item = Item::of(problem, 1, 1);
         item.asked.iter().any(|asked| so(&asked.answer))

@@ -395,7 +395,7 @@ fn set(source: &str) -> (String, String) {
         match piece {
             Piece::Prose(text) => shown.push_str(&text),
             Piece::Formula { typeset, spoken } => {
-                shown.push_str(&format!("${typeset}$"));
+                shown.extend(["$", &typeset, "$"]);
                 said.push(spoken);
             }
         }
