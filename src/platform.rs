@@ -55,6 +55,19 @@ pub fn clock() -> (i64, i32) {
     (milliseconds, ahead.seconds() / 60)
 }
 
+/// Makes a folder, and those above it, for its owner alone. One that is there stays as it
+/// is.
+///
+/// # Errors
+/// What the system says.
+pub fn create_private_folder(path: &Path) -> io::Result<()> {
+    let mut builder = DirBuilder::new();
+    builder.recursive(true);
+    #[cfg(unix)]
+    std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
+    builder.create(path)
+}
+
 /// Makes a file, and the folders above it, for its owner alone. One that is there
 /// stays as it is.
 ///
@@ -68,11 +81,7 @@ pub fn create_private(path: &Path) -> io::Result<()> {
         return Ok(());
     }
     if let Some(folder) = path.parent() {
-        let mut builder = DirBuilder::new();
-        builder.recursive(true);
-        #[cfg(unix)]
-        std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
-        builder.create(folder)?;
+        create_private_folder(folder)?;
     }
     let mut options = OpenOptions::new();
     options.write(true).create(true).truncate(false);

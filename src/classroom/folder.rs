@@ -9,10 +9,10 @@ use pumpwright_engine::classes::roster::{self, Admitted, Listed, Roster};
 use pumpwright_engine::classes::seal::ClassKey;
 use pumpwright_engine::lessons::SourceFile;
 
-use super::paper::PaperFolder;
+use super::paper::{PaperFolder, read_as};
 use super::secret;
 use crate::failure::Failure;
-use crate::own_file;
+use crate::{own_file, platform};
 
 /// A class's folder.
 #[derive(Debug)]
@@ -33,18 +33,10 @@ impl ClassFolder {
         let cannot = |error: io::Error| {
             Failure::World(format!("{} cannot be made: {error}", path.display()))
         };
-        fs::create_dir_all(path).map_err(cannot)?;
+        // Answers and marks of a class lie here: what is made is its owner's alone.
+        platform::create_private_folder(path).map_err(cannot)?;
         let list = path.join("roster.json");
-        let roster = match read(&list)? {
-            None => Roster::default(),
-            Some(text) => serde_json::from_str(&text).map_err(|error| {
-                Failure::Input(format!(
-                    "{} is no list of a class (line {}); put the one of this class back",
-                    list.display(),
-                    error.line()
-                ))
-            })?,
-        };
+        let roster: Roster = read_as(&list)?.unwrap_or_default();
         Ok(Self {
             key: secret::key(&path.join("class.key"))?,
             path: path.to_owned(),

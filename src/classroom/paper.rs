@@ -14,7 +14,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::folder::{cannot_write, keep, read, text_of};
-use crate::failure::Failure;
+use crate::failure::{Failure, shown};
 use crate::own_file;
 
 /// The folder of a plan's papers.
@@ -24,7 +24,7 @@ pub struct PaperFolder {
 }
 
 /// What became of a paper that was to be made.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Made {
     /// It is new.
     New,
@@ -32,6 +32,8 @@ pub enum Made {
     There,
     /// It was there and stays, though it would be drawn otherwise now.
     Stays,
+    /// Its record could not be read; it is drawn again, and the damaged one lies here.
+    Again(PathBuf),
 }
 
 /// What became of a file that came in.
@@ -125,10 +127,19 @@ impl PaperFolder {
             {
                 return Err(failure);
             }
-            Ok(None) | Err(_) => {
+            Ok(None) => {
                 put(&record, &json(&printed)?)?;
                 Made::New
             }
+            // The paper in somebody's hand may be another than would be drawn today, so
+            // what is left of its record is kept.
+            Err(Failure::Input(_)) => {
+                let aside = record.with_extension("damaged");
+                fs::rename(&record, &aside).map_err(|error| cannot_write(&aside, &error))?;
+                put(&record, &json(&printed)?)?;
+                Made::Again(aside)
+            }
+            Err(failure) => return Err(failure),
         };
         let text = sit.text();
         if fs::read_to_string(&screen).ok().as_ref() != Some(&text) {
@@ -207,19 +218,22 @@ impl PaperFolder {
         if answers.plan != plan {
             return Ok(Taken::Out(format!(
                 "is of the plan {}, not of {plan}",
-                answers.plan
+                shown(&answers.plan)
             )));
         }
         let known = self.numbers()?.contains(&answers.paper);
-        let printed = if known {
-            self.printed(&answers.paper)?
-        } else {
-            None
+        let printed = match known.then(|| self.printed(&answers.paper)) {
+            Some(Err(failure)) => {
+                let why = failure.sentence().unwrap_or_default().to_owned();
+                return Ok(Taken::Out(format!("cannot be filed: {why}")));
+            }
+            Some(Ok(printed)) => printed,
+            None => None,
         };
         match printed {
             None => Ok(Taken::Out(format!(
                 "is of paper {}, which is not in this folder",
-                answers.paper
+                shown(&answers.paper)
             ))),
             Some(printed) if printed.sit != answers.sum => Ok(Taken::Out(format!(
                 "answers another printing of paper {} than the one that is kept here",
@@ -237,7 +251,7 @@ impl PaperFolder {
         if !self.numbers()?.contains(&hand_in.paper) {
             return Ok(Taken::Out(format!(
                 "is of paper {}, which is not in this folder",
-                hand_in.paper
+                shown(&hand_in.paper)
             )));
         }
         for number in 1.. {
@@ -246,10 +260,11 @@ impl PaperFolder {
                 later => format!("{}-{later}.json", hand_in.paper),
             };
             let path = self.path.join("handed-in").join(name);
-            match read_as::<Kept<HandIn>>(&path)? {
-                Some(known) if known.kept == *hand_in => return Ok(Taken::Before),
-                Some(_) => {}
-                None => {
+            match read_as::<Kept<HandIn>>(&path) {
+                Ok(Some(known)) if known.kept == *hand_in => return Ok(Taken::Before),
+                // One that cannot be read keeps its place; marking tells of it.
+                Ok(Some(_)) | Err(_) => {}
+                Ok(None) => {
                     keep(&path, &json(&Kept::of(hand_in))?)?;
                     return Ok(Taken::In);
                 }
@@ -378,7 +393,7 @@ fn newer(text: &str) -> Option<u32> {
 }
 
 /// A file of ours as the value that it holds; none where it is not there.
-fn read_as<T: DeserializeOwned>(path: &Path) -> Result<Option<T>, Failure> {
+pub(super) fn read_as<T: DeserializeOwned>(path: &Path) -> Result<Option<T>, Failure> {
     let Some(text) = read(path)? else {
         return Ok(None);
     };
@@ -390,7 +405,7 @@ fn read_as<T: DeserializeOwned>(path: &Path) -> Result<Option<T>, Failure> {
     }
     serde_json::from_str(&text).map(Some).map_err(|error| {
         Failure::Input(format!(
-            "{} breaks off or is damaged in line {}; it is left out",
+            "{} breaks off or is damaged in line {}; put it back as it was",
             path.display(),
             error.line()
         ))

@@ -55,7 +55,7 @@ pub struct Assign {
 pub struct Sit {
     /// The paper
     pub file: PathBuf,
-    /// The file of answers that is handed in; left out, answers-PAPER.json here
+    /// The file of answers that is handed in; left out, answers-PLAN-PAPER.json here
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
 }

@@ -62,6 +62,14 @@ pub fn run(
         match folder.keep_paper(&paper, &sum)? {
             Made::New => made += 1,
             Made::There => {}
+            Made::Again(aside) => {
+                made += 1;
+                console.note(format_args!(
+                    "note: the record of paper {} could not be read and is now {}; the paper is drawn again: hold it against the one that was handed out",
+                    person.id,
+                    aside.display()
+                ));
+            }
             Made::Stays => console.note(format_args!(
                 "note: paper {} stays as it was printed; key, lessons or program would draw it otherwise now",
                 person.id

@@ -1,10 +1,11 @@
 //! Taking in what came, and the marks of a class. What is odd has its own line and stops
 //! nothing else.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use pumpwright_engine::classes::marks::{
-    ClassMarks, Decisions, Dropped, Judged, State, mark_class,
+    ClassMarks, Decisions, Dropped, Judged, MarkedItem, Ready, State, mark_class,
 };
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::printed::LessonText;
@@ -20,6 +21,9 @@ use crate::cli::Mark;
 use crate::console::Console;
 use crate::failure::{Failure, shown};
 use crate::own_file;
+
+/// More half marks than any item bears, so that no figure runs over.
+const HALVES: f64 = 1e6;
 
 /// Takes in what is named, marks everything, writes the mark sheet.
 ///
@@ -46,7 +50,7 @@ pub fn run(
         .map(|own| own.printed.items.len())
         .max()
         .unwrap_or(0);
-    let decisions = decided(asked, &folder, items, &roster.people)?;
+    let decisions = decided(asked, &folder, items, &ready)?;
     let mut out = 0;
     for file in &asked.answers {
         out += take(file, &folder, &head.plan, console)?;
@@ -77,7 +81,11 @@ pub fn run(
         "mark sheet",
     )?;
     console.line(format_args!("{} is written", path.display()))?;
-    if faulty {
+    let open = class.people.iter().any(|person| match &person.state {
+        State::Marked(items) => items.iter().any(MarkedItem::is_open),
+        State::NotIn => false,
+    });
+    if faulty || open {
         return Err(Failure::Found);
     }
     Ok(())
@@ -138,7 +146,7 @@ fn decided(
     asked: &Mark,
     folder: &PaperFolder,
     items: usize,
-    people: &[Person],
+    ready: &BTreeMap<String, Ready>,
 ) -> Result<Decisions, Failure> {
     let mut decisions = folder.decisions()?;
     let item = |text: &str| {
@@ -164,13 +172,14 @@ fn decided(
         let form = "PAPER.ITEM=MARKS REASON";
         let (place, rest) = super::pair(judge, form)?;
         let (paper, number) = place.rsplit_once('.').unwrap_or((place, ""));
-        if people.iter().all(|person| person.id != paper) {
+        let Some(of_paper) = ready.get(paper) else {
             return Err(Failure::Input(format!(
                 "there is no paper \"{}\" in this class",
                 shown(paper)
             )));
-        }
+        };
         let item = item(number)?;
+        let bears = of_paper.printed.bears(item);
         let (marks, reason) = rest.trim().split_once(' ').unwrap_or((rest.trim(), ""));
         let halves = marks
             .replace(',', ".")
@@ -178,13 +187,18 @@ fn decided(
             .ok()
             .map(|marks| marks * 2.0);
         let halves =
-            halves.filter(|halves| halves.fract() == 0.0 && (0.0..=400.0).contains(halves));
+            halves.filter(|halves| halves.fract() == 0.0 && (0.0..=HALVES).contains(halves));
         let halves = halves.ok_or_else(|| {
             Failure::Input(format!(
                 "\"{}\" are no marks; write whole or half ones, as in 2.5",
                 shown(marks)
             ))
         })?;
+        if halves > f64::from(bears) * 2.0 {
+            return Err(Failure::Input(format!(
+                "item {item} of paper {paper} bears {bears} marks; {marks} are more"
+            )));
+        }
         let reason = reasoned(reason, judge, form)?;
         let same = |known: &Judged| known.paper == paper && known.item == item;
         decisions.judged.retain(|known| !same(known));
@@ -215,7 +229,7 @@ fn reasoned(reason: &str, given: &str, form: &str) -> Result<String, Failure> {
 /// Says how many papers were drawn from lesson text that is not today's.
 fn changed(
     folder: &PaperFolder,
-    ready: &std::collections::BTreeMap<String, pumpwright_engine::classes::marks::Ready>,
+    ready: &BTreeMap<String, Ready>,
     lessons: &mut Lessons<'_>,
 ) -> Option<String> {
     let source = folder.plan().ok()?;

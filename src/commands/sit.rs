@@ -26,7 +26,7 @@ pub fn run(asked: &Sit, console: &mut Console) -> Result<(), Failure> {
     let out = asked
         .out
         .clone()
-        .unwrap_or_else(|| PathBuf::from(format!("answers-{}.json", paper.person.id)));
+        .unwrap_or_else(|| PathBuf::from(own_name(&paper)));
     if out.exists() {
         return Err(Failure::Input(format!(
             "{} is there: this paper was handed in; hand that file over, or name another by --out",
@@ -51,6 +51,11 @@ pub fn run(asked: &Sit, console: &mut Console) -> Result<(), Failure> {
         }
     }
     sitting.close(&out, console)
+}
+
+/// The name of the file of answers: the next plan's is another.
+fn own_name(paper: &SitPaper) -> String {
+    format!("answers-{}-{}.json", paper.head.plan, paper.person.id)
 }
 
 /// A paper while it is answered. A place is an item and a line of it, both from zero.

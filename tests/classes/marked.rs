@@ -11,6 +11,7 @@ use pumpwright_engine::classes::marks::{
 use pumpwright_engine::classes::sheet::{SheetForm, mark_sheet};
 use pumpwright_engine::classes::sit::SitPaper;
 use pumpwright_engine::marking::Manner;
+use pumpwright_engine::problems::KeptFault;
 
 use crate::kept::right;
 use crate::support::{Class, PLAN};
@@ -189,6 +190,60 @@ fn decisions_are_laid_over_and_read_back() {
     );
     let notes = "item 1: judged 0.5: unit by word of mouth; item 5: dropped: the valve on the photo was another";
     assert!(rows[1].ends_with(notes), "{}", rows[1]);
+}
+
+/// What cannot be marked earns no nought: it does not count until somebody judges it.
+#[test]
+fn an_item_that_cannot_be_marked_waits_for_a_judge() {
+    let mut marking = marking(PLAN, 1);
+    let hand_in: HandIn = all_right(&marking.papers[0]).into();
+    let class = marking.mark(std::slice::from_ref(&hand_in), &Decisions::default());
+    let (before, _) = total(&class, 0);
+    let first = f64::from(marking.class.plan.items[0].marks);
+    let own = marking.ready.get_mut("001").expect("a paper");
+    own.problems[0] = Err(KeptFault::Foreign {
+        family: "relief-setting".into(),
+        what: "the line floor".into(),
+    });
+    let class = marking.mark(std::slice::from_ref(&hand_in), &Decisions::default());
+    assert_eq!(total(&class, 0), (before - first, before - first));
+    let State::Marked(items) = &class.people[0].state else {
+        panic!("not in");
+    };
+    assert!(items[0].is_open() && !items[1].is_open());
+    let judged = Decisions {
+        judged: vec![Judged {
+            paper: "001".into(),
+            item: 1,
+            halves: 1,
+            reason: "read by eye".into(),
+        }],
+        ..Decisions::default()
+    };
+    let class = marking.mark(std::slice::from_ref(&hand_in), &judged);
+    assert_eq!(total(&class, 0), (before - first + 0.5, before));
+}
+
+/// The hand-in that was first by the clock counts, whichever was named first; of rows that
+/// were typed, the last.
+#[test]
+fn first_goes_by_the_clock_and_typing_again_mends() {
+    let marking = marking(PLAN, 1);
+    let first: HandIn = all_right(&marking.papers[0]).into();
+    let mut second = first.clone();
+    second.at = first.at.map(|at| at + 60_000);
+    second.items = Vec::new();
+    let class = marking.mark(&[second.clone(), first.clone()], &Decisions::default());
+    assert!(total(&class, 0).0 > 0.0);
+    let typed = |items: &[Vec<String>]| HandIn {
+        way: Way::Typed,
+        at: None,
+        items: items.to_vec(),
+        ..first.clone()
+    };
+    let class = marking.mark(&[typed(&[]), typed(&first.items)], &Decisions::default());
+    assert!(total(&class, 0).0 > 0.0);
+    assert!(class.people[0].notes.is_empty());
 }
 
 /// A paper that came in half, with items and lines that are not there, harms nothing.

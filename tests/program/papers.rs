@@ -183,7 +183,13 @@ fn papers_are_made_once_and_late_joiners_change_nothing() {
     fs::remove_file(class.at("class/week-6/printed/002.json")).expect("a record");
     fs::remove_file(class.at("class/week-6/screen/003.json")).expect("a paper");
     class.write("class/week-6/printed/003.json", "{ \"format\": 1,");
-    assert!(class.assign("list.csv").out.starts_with("3 papers, 2 new"));
+    let again = class.assign("list.csv");
+    assert!(again.out.starts_with("3 papers, 2 new"));
+    // What is left of a record is kept: the paper that was handed out may be another.
+    let aside = "class/week-6/printed/003.damaged";
+    assert!(again.err.contains("the record of paper 003 could not be read"));
+    assert_eq!(class.text(aside), "{ \"format\": 1,");
+    fs::remove_file(class.at(aside)).expect("the damaged record");
     assert_eq!(class.files(), before);
     // A late joiner.
     class.write("late.csv", "name\n\"Cole, M.\"\n\"birch, T.\"\n");
@@ -213,6 +219,9 @@ fn the_key_is_its_owners_alone() {
         .permissions()
         .mode();
     assert_eq!(mode & 0o777, 0o600);
+    // Records have every answer, so the folder lets nobody else in.
+    let folder = fs::metadata(class.at("class")).expect("a folder");
+    assert_eq!(folder.permissions().mode() & 0o777, 0o700);
     let key = class.text("class/class.key");
     let secret = key.lines().nth(1).expect("a secret");
     let others = class
@@ -500,9 +509,17 @@ fn records_that_cannot_be_read_stop_nothing_else() {
     assert_eq!(
         class.plain(&run.err),
         "note: HERE/class/week-6/printed/001.json is written in format 2; this program reads format 1: use a newer program\n\
-         note: HERE/class/week-6/printed/002.json breaks off or is damaged in line 2; it is left out\n"
+         note: HERE/class/week-6/printed/002.json breaks off or is damaged in line 2; put it back as it was\n"
     );
     assert!(run.out.ends_with("marks.csv is written\n"), "{}", run.out);
+    // Nor does a file of answers to such a paper stop those that come after it.
+    class.write("typed.csv", "paper,1.1\n003,5\n");
+    class.write("class/week-6/handed-in/003.json", "{ \"format\": 1,\n");
+    let typed = class.at("typed.csv");
+    let run = class.mark(&["--answers", &typed]);
+    assert_eq!(run.code, 1);
+    assert!(Path::new(&class.at("class/week-6/handed-in/003-2.json")).exists());
+    assert!(run.out.contains("003  "), "{}", run.out);
 }
 
 #[test]

@@ -123,8 +123,13 @@ pub struct MarkedItem {
     pub marked: Option<Marked>,
     /// The marks that count.
     pub score: Marks,
-    /// The marks that could be earned; none of a dropped item.
+    /// The marks that could be earned; none of a dropped item, or of one that cannot be
+    /// marked and that nobody has judged.
     pub out_of: Marks,
+    /// What it bears on the paper.
+    pub bears: Marks,
+    /// Whether it counts for nobody.
+    pub dropped: bool,
     /// What is to be said of it: dropped, judged, worked otherwise now.
     pub notes: Vec<String>,
 }
@@ -149,6 +154,14 @@ pub struct PersonMarks {
     pub state: State,
     /// What is odd about it, a sentence each.
     pub notes: Vec<String>,
+}
+
+impl MarkedItem {
+    /// Whether nobody can tell what it earns: it cannot be marked, and nobody has judged or
+    /// dropped it.
+    pub fn is_open(&self) -> bool {
+        self.marked.is_none() && self.out_of == Marks::default() && !self.dropped
+    }
 }
 
 impl PersonMarks {
@@ -177,15 +190,19 @@ pub fn mark_paper(ready: &Ready, hand_in: &HandIn, manner: Manner) -> Vec<Marked
     items
         .enumerate()
         .map(|(at, (item, problem))| {
-            let marks: u32 = item.problem.lines.iter().map(|line| line.marks).sum();
+            let lines = item.problem.lines.iter();
+            let marks = lines.fold(0_u32, |sum, line| sum.saturating_add(line.marks));
             let mut marked = MarkedItem {
                 number: item.number,
-                item: item.place + 1,
+                item: item.place.saturating_add(1),
                 family: item.problem.family.clone(),
                 level: item.problem.level,
                 marked: None,
                 score: Marks::default(),
-                out_of: Marks::whole(marks),
+                // Nothing counts until it is marked: a nought would be a mark.
+                out_of: Marks::default(),
+                bears: Marks::whole(marks),
+                dropped: false,
                 notes: Vec::new(),
             };
             let written = hand_in.items.get(at).map_or(&[][..], Vec::as_slice);
@@ -237,6 +254,7 @@ impl Decisions {
                 .find(|judged| judged.paper == paper && judged.item == item.item);
             if let Some(judged) = judged {
                 item.score = Marks::halves(judged.halves);
+                item.out_of = item.bears;
                 item.notes.push(format!(
                     "judged {}: {}",
                     Marks::halves(judged.halves),
@@ -246,6 +264,7 @@ impl Decisions {
             if let Some(dropped) = self.dropped.iter().find(|own| own.item == item.item) {
                 item.score = Marks::default();
                 item.out_of = Marks::default();
+                item.dropped = true;
                 item.notes.push(format!("dropped: {}", dropped.reason));
             }
         }
@@ -269,10 +288,17 @@ pub fn mark_class(
         ));
     }
     for person in people {
-        let own: Vec<&HandIn> = hand_ins
+        let mut own: Vec<&HandIn> = hand_ins
             .iter()
             .filter(|own| own.paper == person.id)
             .collect();
+        // Files say when they were handed in; what has no time keeps the order in which it
+        // was filed, behind them.
+        own.sort_by_key(|own| own.at.map_or((true, 0), |at| (false, at)));
+        // What an instructor types once more mends what was typed before.
+        if own.iter().all(|own| own.way == Way::Typed) {
+            own.drain(..own.len().saturating_sub(1));
+        }
         let mut marks = PersonMarks {
             person: person.clone(),
             came: None,

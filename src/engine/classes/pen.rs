@@ -39,6 +39,12 @@ enum Known<'t> {
 pub fn mark_keyed(problem: &Problem, keyed: &str, manner: Manner) -> Result<Marked, String> {
     let keys = read(problem, keyed)?;
     if keys.contains(&Key::Nothing) {
+        if keys.len() > 1 {
+            return Err(
+                "0 says that nothing was written, so no other key goes with it; lines have one digit"
+                    .to_owned(),
+            );
+        }
         return Ok(mark(problem, &Response::default(), manner));
     }
     let turns = turns(problem);

@@ -25,6 +25,9 @@ const ID: [&str; 4] = ["id", "no", "no.", "number"];
 /// The longest name and id, so that a broken file is not taken for a person.
 const LONGEST: usize = 100;
 
+/// No class has so many, so that a school's long number is not counted on from.
+const MOST_PEOPLE: u64 = 1_000_000;
+
 /// Somebody on a list, with the line where the name stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Listed {
@@ -303,10 +306,15 @@ impl Roster {
     /// A person is known by the id on the list, else by the name.
     pub fn admit(&mut self, list: &[Listed]) -> Admitted {
         let mut admitted = Admitted::default();
+        // An id on the list is somebody's for sure, so a name alone never takes it.
+        let named = |id: &str| {
+            let ids = list.iter().filter_map(|listed| listed.id.as_deref());
+            ids.into_iter().any(|own| own.eq_ignore_ascii_case(id))
+        };
         for listed in list {
             let known = self.people.iter().position(|person| match &listed.id {
                 Some(id) => person.id.eq_ignore_ascii_case(id),
-                None => same_name(&person.name) == same_name(&listed.name),
+                None => same_name(&person.name) == same_name(&listed.name) && !named(&person.id),
             });
             let person = match known.and_then(|at| self.people.get_mut(at)) {
                 Some(person) => {
@@ -338,8 +346,10 @@ impl Roster {
     fn next_id(&self, list: &[Listed]) -> String {
         let kept = self.people.iter().map(|person| person.id.as_str());
         let listed = list.iter().filter_map(|listed| listed.id.as_deref());
-        let numbers = kept.chain(listed).filter_map(|id| id.parse::<u32>().ok());
-        format!("{:03}", numbers.max().unwrap_or(0).saturating_add(1))
+        let numbers = kept.chain(listed).filter_map(|id| id.parse::<u64>().ok());
+        // An id of more digits than a school has people is no number to count on from.
+        let last = numbers.filter(|number| *number < MOST_PEOPLE).max();
+        format!("{:03}", last.unwrap_or(0) + 1)
     }
 
     /// The person of an id.

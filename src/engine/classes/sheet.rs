@@ -116,6 +116,19 @@ pub fn read_typed(text: &str) -> Result<Vec<HandIn>, Vec<String>> {
     for (at, record) in reader.records().enumerate() {
         let Ok(record) = record else { continue };
         let line = record.position().map_or(at as u64 + 2, csv::Position::line);
+        if record.iter().any(|cell| cell.trim().contains('\n')) {
+            faults.push(format!(
+                "line {line} begins a cell in quotes that runs over the end of the line; close the quotes"
+            ));
+            continue;
+        }
+        // Else an answer with a comma would push every later one into the next column.
+        if (record.iter().skip(head.len())).any(|cell| !cell.trim().is_empty()) {
+            faults.push(format!(
+                "line {line} has more cells than the first line has columns; put an answer with a comma in quotes: \"1,07\""
+            ));
+            continue;
+        }
         let id = cells::text(record.get(paper).unwrap_or_default().trim());
         if id.is_empty() {
             if record.iter().any(|cell| !cell.trim().is_empty()) {
@@ -138,6 +151,10 @@ pub fn read_typed(text: &str) -> Result<Vec<HandIn>, Vec<String>> {
             if let Some(place) = lines.get_mut(*own - 1) {
                 cell.clone_into(place);
             }
+        }
+        // Whose row is empty has handed nothing in yet.
+        if items.iter().flatten().all(String::is_empty) {
+            continue;
         }
         found.push(HandIn {
             paper: id.to_owned(),
@@ -170,6 +187,14 @@ mod tests {
             read_typed("paper,1.1\n,430\n").unwrap_err(),
             ["line 2 has no paper; write its number"]
         );
+        assert_eq!(
+            read_typed("paper,1.1,1.2\n016,1,07,430\n017,\"5\n018,6,7\n").unwrap_err(),
+            [
+                "line 2 has more cells than the first line has columns; put an answer with a comma in quotes: \"1,07\"",
+                "line 3 begins a cell in quotes that runs over the end of the line; close the quotes"
+            ]
+        );
+        assert_eq!(read_typed("paper,1.1\n016,\n017,4\n").unwrap().len(), 1);
         assert_eq!(
             read_typed("name,answer\nAsh,1\n").unwrap_err(),
             [

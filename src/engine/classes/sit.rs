@@ -136,12 +136,35 @@ impl SitPaper {
         if paper.kind != KIND {
             return Err("is no paper for the screen; name one that the instructor gave".to_owned());
         }
+        // Files are named by both, and every text goes to somebody's screen.
+        let plain = serde_json::from_str(text).is_ok_and(|value| is_plain(&value));
+        if !is_name(&paper.head.plan) || !is_name(&paper.person.id) || !plain {
+            return Err(
+                "holds what no paper of this program does; ask for the file once more".to_owned(),
+            );
+        }
         Ok(paper)
     }
 
     /// The sum by which answers know their paper.
     pub fn sum(&self) -> String {
         short(&Sha256::digest(self.text().as_bytes()))
+    }
+}
+
+/// Whether a plan's or a person's id can stand in the name of a file.
+fn is_name(id: &str) -> bool {
+    let letter = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '_');
+    !id.is_empty() && id.chars().all(letter)
+}
+
+/// Whether no text of a file moves a terminal about.
+fn is_plain(value: &serde_json::Value) -> bool {
+    match value {
+        serde_json::Value::String(text) => !text.chars().any(char::is_control),
+        serde_json::Value::Array(values) => values.iter().all(is_plain),
+        serde_json::Value::Object(fields) => fields.values().all(is_plain),
+        _ => true,
     }
 }
 

@@ -4,6 +4,7 @@
 
 use crate::formulas::Value;
 use crate::lessons::Way;
+use crate::marking::could_hurt;
 use crate::problems::judge::Judge;
 use crate::problems::solve::{mistake_value, with_step};
 use crate::problems::{Asks, Line, Problem, letter, right_answer, written};
@@ -202,6 +203,10 @@ pub(super) fn taken(
     let live = problem.mistakes.iter().find(|live| live.id == *first)?;
     let plan = problem.variant.mistakes.get(live.index)?;
     let value = mistake_value(&problem.variant, plan, values).or_else(|| live.value.clone())?;
+    let line = problem.lines.iter().find(|line| line.step == plan.step)?;
+    if plan.fatal || could_hurt(problem, line, &value) {
+        return None;
+    }
     let after = with_step(&problem.variant, values, plan.step, value.clone());
     Some((plan.step, value, after))
 }

@@ -37,6 +37,19 @@ pub(super) struct Chains<'p> {
     pub written: BTreeSet<usize>,
 }
 
+/// Whether a figure could hurt someone at a line, all else being as it truly is.
+pub(crate) fn could_hurt(problem: &Problem, line: &Line, value: &Value) -> bool {
+    let chains = Chains {
+        problem,
+        printed: OnceCell::new(),
+        own: Vec::new(),
+        unsafe_own: Vec::new(),
+        written: BTreeSet::new(),
+    };
+    let step = problem.variant.steps.get(line.step);
+    step.is_some_and(|step| chains.is_unsafe(line.step, step, value))
+}
+
 /// What was found at a line.
 pub(super) struct Finding<'p> {
     pub verdict: Found,

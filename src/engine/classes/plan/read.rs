@@ -409,7 +409,9 @@ fn marks_of(
         }
         (Some(marks), _) => Some(marks),
         (None, MarksBy::Answer) => Some(1),
-        (None, MarksBy::Steps) if found.iter().all(|found| found.marks == most.marks) => {
+        (None, MarksBy::Steps)
+            if most.marks <= MOST_MARKS && found.iter().all(|found| found.marks == most.marks) =>
+        {
             Some(most.marks)
         }
         (None, MarksBy::Steps) => {
