@@ -107,9 +107,13 @@ pub fn attempts(problem: &Problem, key: &[String]) -> Vec<Vec<String>> {
         match &line.asks {
             Asks::Figure => {
                 let right: f64 = key[place].parse().expect("digits");
+                all.extend(on_the_grid(problem, key, place));
                 for by in [0.25, 0.62, 1.37, 2.2] {
                     all.push(at(place, (right * by).to_string()));
-                    all.push(followed(problem, key, place, right * by));
+                    let followed = followed(problem, key, place, right * by);
+                    let later = place + 1..lines.len();
+                    all.extend(later.flat_map(|later| on_the_grid(problem, &followed, later)));
+                    all.push(followed);
                 }
                 let own = problem.mistakes.iter().filter(|live| live.step == line.id);
                 for span in own.flat_map(|live| mistaken(problem, line, live)) {
@@ -162,13 +166,11 @@ fn followed(problem: &Problem, key: &[String], place: usize, wrong: f64) -> Vec<
     answers[place] = wrong.to_string();
     let asked: Vec<&Line> = problem.asked().map(|(_, line)| line).collect();
     for (later, line) in asked.iter().enumerate().skip(place + 1) {
-        if let Follow::Product { lines, from, to } = follow(problem, line) {
-            let own = lines.iter().map(|at| {
-                let id = &problem.lines[*at].id;
-                let at = asked.iter().position(|line| line.id == *id).expect("asked");
-                answers[at].parse::<f64>().expect("digits")
-            });
-            let product: f64 = own.product();
+        if let Follow::Product {
+            lines, from, to, ..
+        } = follow(problem, line)
+        {
+            let product = product(problem, &answers, &lines);
             let factor = f64::midpoint(from.0, to.0);
             answers[later] = (product * factor + f64::midpoint(from.1, to.1)).to_string();
         }
@@ -176,19 +178,51 @@ fn followed(problem: &Problem, key: &[String], place: usize, wrong: f64) -> Vec<
     answers
 }
 
-/// Whether an item is not to give what our marking gives at a line, and says so.
+/// The product of what is written at these lines.
+fn product(problem: &Problem, answers: &[String], lines: &[usize]) -> f64 {
+    let own = lines.iter().map(|at| {
+        let id = &problem.lines[*at].id;
+        let place = problem.asked().position(|(_, line)| line.id == *id);
+        answers[place.expect("asked")]
+            .parse::<f64>()
+            .expect("digits")
+    });
+    own.product()
+}
+
+/// At a line that is written on a grid: the step that is right by what is written before,
+/// a part of a step beside it and the next ones; and what its known mistakes give.
+fn on_the_grid(problem: &Problem, answers: &[String], place: usize) -> Vec<Vec<String>> {
+    let (_, line) = problem.asked().nth(place).expect("asked");
+    let follow = follow(problem, line);
+    let Follow::Product {
+        lines,
+        written: Some(written),
+        ..
+    } = follow
+    else {
+        return Vec::new();
+    };
+    let steps = product(problem, answers, &lines) * written.steps.0 + written.steps.1;
+    let parts = [-1.0, -0.7, -0.3, 0.0, 0.3, 0.7, 1.0].into_iter();
+    let beside = parts.map(|part| (steps.floor() + part) * written.grid);
+    let own = problem.mistakes.iter().filter(|live| live.step == line.id);
+    let wrong = own.flat_map(|live| mistaken(problem, line, live));
+    let figures = beside.chain(wrong.map(|span| f64::midpoint(span.from, span.to)));
+    let tried = figures.map(|figure| {
+        let mut tried = answers.to_vec();
+        tried[place] = figure.to_string();
+        tried
+    });
+    tried.collect()
+}
+
+/// Whether an item is not to give what our marking gives at a line, and says so: an own
+/// earlier figure, and be it a right one that is rounded, is carried into a product alone.
+/// That an item gives more is never excused.
 pub fn left_out(problem: &Problem, asked: &Line, marked: &MarkedLine, theirs: f64) -> bool {
     let right = matches!(marked.verdict, Verdict::Right | Verdict::Follows { .. });
-    let carried = matches!(follow(problem, asked), Follow::Product { .. });
-    // An own earlier figure is carried into a product alone, and be it a right one that
-    // is rounded.
-    if right && !carried && theirs == 0.0 {
-        return true;
-    }
-    // What is written on a grid may lie anywhere on its step, where it follows.
-    let mut grids = ["to ", "up to ", "down to "].into_iter();
-    let on_a_grid = grids.any(|grid| asked.form.starts_with(grid));
-    carried && on_a_grid && theirs > marked.marks.number()
+    right && follow(problem, asked) == Follow::NotCarried && theirs == 0.0
 }
 
 #[test]
