@@ -160,6 +160,30 @@ fn an_item_has_nothing_of_its_answer() {
     }
 }
 
+/// A figure from a sheet goes out with the day of the sheet and what to mind, on the paper
+/// and on the key.
+#[test]
+fn a_sheet_stands_on_the_paper_and_on_the_key() {
+    let library = shipped();
+    let all = System::BOTH.map(|system| problems(&library, system, 5));
+    let (mut sheets, mut varying) = (0, 0);
+    let line = |text: &str| text.replace('\n', " ");
+    for problem in all.iter().flatten() {
+        let item = Item::of(problem, 1, 4);
+        let key = KeyItem::of(problem, String::new());
+        for sheet in problem.sheets.iter().map(|sheet| line(sheet)) {
+            sheets += 1;
+            assert!(item.sheets.contains(&sheet), "{}", problem.code);
+            assert!(key.varies.contains(&sheet), "{}", problem.code);
+        }
+        if let Some(varies) = problem.varies() {
+            varying += 1;
+            assert_eq!(key.varies, line(&varies), "{}", problem.code);
+        }
+    }
+    assert!(sheets > 3 && varying > sheets, "{sheets} {varying}");
+}
+
 /// Each formula of each family is set once, as words and with numbers: what the printer
 /// makes is a formula to the typesetter.
 #[test]

@@ -32,6 +32,8 @@ pub struct Item {
     pub asked: Vec<Asked>,
     /// The house rules that the story does not print.
     pub rules: Vec<String>,
+    /// What stands with each jurisdiction sheet that is used: its day and its caution.
+    pub sheets: Vec<String>,
     /// Family, level and system; not the seed, so that nobody can draw it again.
     pub code: String,
     /// "4 marks".
@@ -135,6 +137,7 @@ impl Item {
                 .map(|(number, line)| Asked::of(number, line))
                 .collect(),
             rules: problem.rules.iter().map(|rule| rule.text.clone()).collect(),
+            sheets: problem.sheets.iter().map(|text| clean(text)).collect(),
             code: face(problem),
             marks_said: self::marks(marks),
             marks,

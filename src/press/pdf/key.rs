@@ -39,6 +39,8 @@ pub struct KeyItem {
     pub marks_said: String,
     /// What the figure is good for on the job.
     pub on_the_job: String,
+    /// What varies by place or maker, with the day of each sheet; empty where nothing does.
+    pub varies: String,
     /// Whether figures made for training stand in it.
     #[serde(skip)]
     pub training: bool,
@@ -85,6 +87,7 @@ impl KeyItem {
                 .collect(),
             marks_said: marks(problem.marks()),
             on_the_job: problem.on_the_job().unwrap_or_default(),
+            varies: clean(&problem.varies().unwrap_or_default()),
             training: problem.training,
         }
     }
