@@ -8,11 +8,11 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{
     Follow, Manner, Marked, MarkedLine, Response, Verdict, follow, mark, mistaken, row_offers,
 };
-use pumpwright_engine::problems::{Asks, Line, Problem, Settings, working};
-use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_engine::problems::{Asks, Line, Problem, Settings, again, working};
+use pumpwright_engine::quantities::{DecimalSign, System};
 use pumpwright_press::qti::package;
 
-use crate::common::{draw_one, faces, shipped};
+use crate::common::{draw_one, faces, shipped, shipped_files};
 use crate::qti_rules::{Given, Node, outcomes, read};
 
 /// The draw of each family at each level in each system.
@@ -282,6 +282,50 @@ fn an_item_is_marked_as_our_own_marking_does() {
         apart.len(),
         apart[..apart.len().min(40)].join("\n")
     );
+}
+
+/// The shipped lessons with so many more motors below and above those that the supplier has.
+fn with_more_motors(more: usize) -> Library {
+    let row = |name: String, figure: String| {
+        format!("  [\"{name} hp | {name} kW\", \"{figure} | {figure}\"],\n")
+    };
+    let small = (1..=more).map(|at| row(format!("{at}/999"), format!("0.00{at:02}")));
+    let large = (1..=more).map(|at| row(format!("{at}00"), format!("{at}00")));
+    let mut files = shipped_files();
+    let mut tables = files.iter_mut();
+    let table = tables.find(|file| file.path.ends_with("motor_sizes.toml"));
+    let table = table.expect("the table of motors");
+    let (head, rows) = table.text.split_once("rows    = [\n").expect("its rows");
+    let (rows, foot) = rows.split_once("\n]").expect("their end");
+    let (small, large): (String, String) = (small.collect(), large.collect());
+    table.text = format!("{head}rows    = [\n{small}{rows}\n{large}]{foot}");
+    let (library, faults) = Library::read(&files);
+    assert!(faults.is_empty(), "{faults:?}");
+    library
+}
+
+/// Of a long table some rows are offered; where the right one stands among them is left
+/// to chance, and is the same each time.
+#[test]
+fn the_place_of_a_row_among_its_offers_tells_nothing() {
+    let library = with_more_motors(30);
+    let mut places = BTreeSet::new();
+    for draw in 0..60 {
+        let face = ("brake-horsepower".to_owned(), 2, System::Us);
+        let problem = draw_one(&library, &face, draw, &Settings::default()).expect("drawn");
+        let rows = |problem: &Problem| {
+            let mut asked = problem.asked().map(|(_, line)| line);
+            let line = asked.find(|line| line.asks == Asks::Row);
+            row_offers(problem, line.expect("a row is asked"))
+        };
+        let offered = rows(&problem);
+        assert_eq!(offered.len(), 24);
+        let again = again(&library, &problem.code).expect("drawn again");
+        assert_eq!(offered, rows(&again), "{}", problem.code);
+        let right = offered.iter().position(|row| row.right);
+        places.insert(right.expect("the right row is offered"));
+    }
+    assert!(places.len() > 12, "always among {places:?}");
 }
 
 #[test]

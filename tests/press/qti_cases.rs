@@ -6,6 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::lessons::{Kind, Library};
+use pumpwright_engine::marking::{Follow, follow};
 use pumpwright_engine::problems::{Asks, Problem, Settings};
 use pumpwright_press::qti::package;
 
@@ -19,7 +20,8 @@ const MOST: usize = 14;
 /// What a problem is chosen for.
 type Wanted = Box<dyn Fn(&Problem) -> bool>;
 
-/// The first problem of each kind, the first that asks a row, the first with a power.
+/// The first problem of each kind, the first that asks a row, the first with a power, the
+/// first in which a figure that follows is written up.
 fn chosen(library: &Library) -> Vec<Problem> {
     let drawn = faces(library).into_iter();
     let drawn = drawn.filter_map(|face| draw_one(library, &face, 7, &Settings::default()).ok());
@@ -33,6 +35,11 @@ fn chosen(library: &Library) -> Vec<Problem> {
     wanted.push(Box::new(|problem| {
         let worked = pumpwright_engine::problems::working(problem);
         worked.iter().any(|line| line.aloud.is_some())
+    }));
+    wanted.push(Box::new(|problem| {
+        let follows = |line| matches!(follow(problem, line), Follow::Product { .. });
+        let mut asked = problem.asked();
+        asked.any(|(_, line)| line.form.starts_with("up to") && follows(line))
     }));
     let first = |wanted: &dyn Fn(&Problem) -> bool| {
         let found = drawn.iter().find(|problem| wanted(problem));

@@ -8,6 +8,7 @@ use crate::formulas::{Row, SNAP, Value, same};
 use crate::lessons::{Within, show};
 use crate::problems::judge::{Judge, Tolerance};
 use crate::problems::printed_values;
+use crate::problems::random::Key;
 use crate::problems::solve::{as_row, step_value};
 use crate::problems::{Asks, Line, LiveMistake, Problem};
 use crate::quantities::print::Direction;
@@ -196,6 +197,11 @@ fn parents(problem: &Problem, line: &Line) -> BTreeSet<usize> {
     found
 }
 
+/// By how much earlier figures are moved to see whether a line is their product: to both
+/// sides, little and much, so that a power, a step or a limit in its formula shows. Our
+/// own choice, no source.
+const SCALES: [f64; 5] = [0.4, 0.83, 1.1, 1.7, 3.0];
+
 /// How a line follows, where it is a product of these lines, given with their places.
 fn product(
     problem: &Problem,
@@ -224,7 +230,7 @@ fn product(
         let wanted = right * scales.iter().product::<f64>();
         found(problem, line, &before, &moved).is_some_and(|found| same(found, wanted))
     };
-    for scale in [0.4, 0.83, 1.1, 1.7, 3.0] {
+    for scale in SCALES {
         let mut scales = vec![scale; own.len()];
         if !counts(&scales) {
             return None;
@@ -304,10 +310,8 @@ fn found(problem: &Problem, line: &Line, before: &[&Line], own: &[f64]) -> Optio
 }
 
 /// The rows that a line can be answered with, in the order of their table; of a long
-/// table those around the right one.
+/// table some that stand together, the right one anywhere among them.
 pub fn row_offers(problem: &Problem, line: &Line) -> Vec<RowOffer> {
-    /// A list of more rows is no help: those nearest to the right one are offered.
-    const MOST: usize = 24;
     let variant = &problem.variant;
     let (Some(table), Some(Value::Row(right))) =
         (variant.row_tables.get(&line.step), problem.value(line.step))
@@ -320,10 +324,7 @@ pub fn row_offers(problem: &Problem, line: &Line) -> Vec<RowOffer> {
         .filter_map(|(at, live)| Some((at, as_row(variant, line.step, live.value.clone()?))))
         .collect();
     let count = table.rows.len();
-    let first = right
-        .index
-        .saturating_sub(MOST / 2)
-        .min(count.saturating_sub(MOST));
+    let first = first_offered(problem, line, count, right.index);
     let mut offers: Vec<RowOffer> = Vec::new();
     for index in first..count.min(first + MOST) {
         let row = Value::Row(Row {
@@ -344,6 +345,21 @@ pub fn row_offers(problem: &Problem, line: &Line) -> Vec<RowOffer> {
         }
     }
     offers
+}
+
+/// A list of more rows is no help: from one of 24 the right one can still be found at a
+/// glance. Our own choice, no source.
+const MOST: usize = 24;
+
+/// The first row that is offered of a table of so many: by chance, so that the place among
+/// the offers does not tell the right one, and for the same job the same each time.
+fn first_offered(problem: &Problem, line: &Line, count: usize, right: usize) -> usize {
+    let mut named = vec!["rows offered", &problem.code.family, &line.id];
+    // No code names the numbers of a sealed problem; its story has them.
+    named.extend(problem.story.iter().map(String::as_str));
+    let least = (right + 1).saturating_sub(MOST);
+    let most = right.min(count.saturating_sub(MOST));
+    Key::of(&named).stream(0).between(least, most)
 }
 
 /// How a mistake in an arrangement is told from an answer.
