@@ -34,7 +34,7 @@ pub struct Item {
     pub rules: Vec<String>,
     /// What stands with each jurisdiction sheet that is used: its day and its caution.
     pub sheets: Vec<String>,
-    /// Family, level and system; not the seed, so that nobody can draw it again.
+    /// Family, level, system and house rules; not the seed, so that nobody can draw it again.
     pub code: String,
     /// "4 marks".
     pub marks_said: String,
@@ -138,18 +138,12 @@ impl Item {
                 .collect(),
             rules: problem.rules.iter().map(|rule| rule.text.clone()).collect(),
             sheets: problem.sheets.iter().map(|text| clean(text)).collect(),
-            code: face(problem),
+            code: problem.code.face(),
             marks_said: self::marks(marks),
             marks,
             training: problem.training,
         }
     }
-}
-
-/// Family, level and system of a problem: `cable-drop.2us`.
-pub fn face(problem: &Problem) -> String {
-    let code = &problem.code;
-    format!("{}.{}{}", code.family, code.level, code.system)
 }
 
 impl Points {

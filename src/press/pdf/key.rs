@@ -25,7 +25,8 @@ pub struct KeyItem {
     pub place: String,
     /// The job.
     pub title: String,
-    /// The whole code, which draws it again.
+    /// The whole code, which draws it again; of a sealed problem, which no code draws, its
+    /// face.
     pub code: String,
     /// What can hurt where such work is done.
     pub cautions: Vec<String>,
@@ -74,7 +75,7 @@ impl KeyItem {
         Self {
             place,
             title: problem.family.title.clone(),
-            code: problem.code.to_string(),
+            code: problem.shown_code(),
             cautions: problem
                 .caution()
                 .into_iter()
