@@ -415,6 +415,11 @@ fn is_an_item(root: &Node, problem: &Problem) {
             .expect("the story stands there");
         assert!(at < first, "the caution stands before numbers");
     }
+    for sheet in &problem.sheets {
+        let at = text.find(sheet.trim()).expect("the sheet stands there");
+        let solution = text.find("Worked solution").expect("a solution");
+        assert!(at < solution, "the sheet stands before the solution alone");
+    }
     let code = problem.code.to_string();
     let seed = code
         .split('.')
