@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::lessons::{Kind, Library};
-use pumpwright_engine::marking::{Follow, follow};
+use pumpwright_engine::marking::{Follow, Verdict, follow};
 use pumpwright_engine::problems::{Asks, Problem, Settings};
 use pumpwright_press::qti::package;
 
@@ -83,12 +83,17 @@ fn cases(problem: &Problem, path: &str, text: &str) -> String {
     all.dedup();
     let step = all.len().div_ceil(MOST).max(1);
     let mut cases = Vec::new();
-    for (at, answers) in all
-        .iter()
-        .enumerate()
-        .filter(|(at, _)| *at < 3 || at % step == 0)
-    {
+    let mut followed = false;
+    for (at, answers) in all.iter().enumerate() {
         let marked = ours(problem, answers);
+        // The first that follows is taken to its step, where it is written on a grid.
+        let mut lines = marked.lines.iter();
+        let follows = lines.any(|line| matches!(line.verdict, Verdict::Follows { .. }));
+        let first = follows && !followed;
+        followed |= follows;
+        if at >= 3 && at % step != 0 && !first {
+            continue;
+        }
         let mut expected = format!("\"SCORE\":{}", marked.score.number());
         let lines = asked.iter().zip(answers);
         let given: Vec<_> = lines
