@@ -3,6 +3,8 @@
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read as _, Write as _};
 use std::path::Path;
+#[cfg(feature = "pdf")]
+use std::path::PathBuf;
 
 use crate::failure::Failure;
 
@@ -52,6 +54,41 @@ pub fn write_pdf(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     replace(path, bytes).map_err(cannot)
 }
 
+/// Whether two paths are one file: the same name in the same folder, or a link to it,
+/// also to one that is not there yet.
+#[cfg(feature = "pdf")]
+pub fn one_place(one: &Path, other: &Path) -> bool {
+    place(one) == place(other)
+}
+
+/// Where a file lies or would lie, links followed.
+#[cfg(feature = "pdf")]
+fn place(path: &Path) -> PathBuf {
+    /// As many links one behind the other: common practice, no source.
+    const LINKS: usize = 40;
+    let mut path = path.to_owned();
+    for _ in 0..LINKS {
+        if let Ok(there) = fs::canonicalize(&path) {
+            return there;
+        }
+        match fs::read_link(&path) {
+            Ok(to) => path = folder(&path).join(to),
+            Err(_) => break,
+        }
+    }
+    match (fs::canonicalize(folder(&path)), path.file_name()) {
+        (Ok(folder), Some(name)) => folder.join(name),
+        _ => path,
+    }
+}
+
+/// The folder in which a file lies.
+fn folder(path: &Path) -> &Path {
+    let folder = path.parent();
+    let folder = folder.filter(|folder| !folder.as_os_str().is_empty());
+    folder.unwrap_or_else(|| Path::new("."))
+}
+
 /// The first bytes of a file.
 fn start(path: &Path, count: usize) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
@@ -79,11 +116,7 @@ pub fn put(path: &Path, bytes: &[u8]) -> io::Result<()> {
 
 fn beside(path: &Path, bytes: &[u8], wait: bool) -> io::Result<()> {
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let folder = path
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty());
-    let folder = folder.unwrap_or_else(|| Path::new("."));
-    let beside = folder.join(format!(".pumpwright.{}.new", std::process::id()));
+    let beside = folder(&path).join(format!(".pumpwright.{}.new", std::process::id()));
     let mut file = OpenOptions::new()
         .write(true)
         .create_new(true)

@@ -11,6 +11,7 @@ use std::collections::BTreeSet;
 
 use common::{root, texts};
 use pumpwright_engine::lessons::SourceFile;
+use pumpwright_engine::problems::TRAINING;
 
 /// The engine's rooms; each may use those before it.
 const ROOMS: [&str; 12] = [
@@ -255,6 +256,15 @@ fn pages_touch_neither_files_nor_clock() {
 }
 
 /// The manifests keep the packages apart: calculations, engine, press, screens, program.
+/// One owner: a sentence that stands twice comes apart some day.
+#[test]
+fn what_is_said_of_training_figures_stands_once() {
+    let files = texts(&root().join("src"), "rs");
+    let says = |file: &&SourceFile| file.text.contains(&TRAINING[..30]);
+    let owners: Vec<&str> = files.iter().filter(says).map(|file| &*file.path).collect();
+    assert_eq!(owners, ["engine/problems/problem.rs"]);
+}
+
 #[test]
 fn packages_depend_one_way() {
     for (package, never) in [

@@ -20,7 +20,7 @@ use crate::failure::{Failure, shown};
 pub fn plainly(asked: &Board, library: &Library, console: &mut Console) -> Result<(), Failure> {
     let problem = problem(asked, library)?;
     let settings = settings(&problem.code, library)?;
-    let mut draws = practice::draws(asked.drawn.draw.map(|draw| draw.wrapping_add(1)));
+    let mut draws = practice::draws(drawing::further(asked.drawn.draw, 1));
     let mut again = |problem: &Problem| {
         let request = Request {
             family: &problem.code.family,
@@ -59,9 +59,7 @@ pub fn for_the_screen<'a>(
         settings: settings(&problem.code, library)?,
         manner: Manner { decimal },
         look,
-        draws: Box::new(practice::draws(
-            asked.drawn.draw.map(|draw| draw.wrapping_add(1)),
-        )),
+        draws: Box::new(practice::draws(drawing::further(asked.drawn.draw, 1))),
         start: Start::Board(Box::new(problem), asked.mistake.clone()),
         person,
     })
@@ -76,7 +74,7 @@ fn problem(asked: &Board, library: &Library) -> Result<Problem, Failure> {
     } else {
         showing(mistake, || {
             let problem = drawing::of_either(&asked.what, &drawn, library);
-            drawn.draw = drawn.draw.map(|draw| (draw + 1) % problems::DRAWS);
+            drawn.draw = drawing::further(drawn.draw, 1);
             problem
         })?
     };

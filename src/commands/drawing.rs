@@ -86,6 +86,18 @@ pub fn of_either(what: &str, drawn: &Drawn, library: &Library) -> Result<Problem
     of_code(what, library)
 }
 
+/// The draw so many further on than a named one, after the last the first. One that there
+/// is not stays as it is: drawing refuses it.
+pub fn further(named: Option<u32>, by: u32) -> Option<u32> {
+    named.map(|draw| {
+        if draw < DRAWS {
+            draw.wrapping_add(by) % DRAWS
+        } else {
+            draw
+        }
+    })
+}
+
 fn refusal(error: &DrawError) -> Failure {
     Failure::Input(error.to_string())
 }

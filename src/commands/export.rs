@@ -5,7 +5,7 @@ use std::io::{self, Write as _};
 use std::path::Path;
 
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{DRAWS, Problem};
+use pumpwright_engine::problems::Problem;
 use pumpwright_press::qti;
 
 use super::drawing;
@@ -63,9 +63,8 @@ fn problems(asked: &ExportProblems, library: &Library) -> Result<Vec<Problem>, F
         ));
     }
     let problem = |further: u32| {
-        let named = asked.drawn.draw;
         let drawn = Drawn {
-            draw: named.map(|draw| draw.wrapping_add(further) % DRAWS),
+            draw: drawing::further(asked.drawn.draw, further),
             ..asked.drawn.clone()
         };
         drawing::of_either(&asked.what, &drawn, library)

@@ -2,7 +2,7 @@
 
 use pumpwright_engine::entries::moment;
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{DRAWS, Problem};
+use pumpwright_engine::problems::Problem;
 use pumpwright_engine::quantities::System;
 use pumpwright_press::pdf::{Format, Head, Item, Key, KeyItem, Paper, PdfFault, key, paper};
 
@@ -18,7 +18,8 @@ use crate::{own_file, platform};
 /// When there is no such lesson or family, a problem cannot be drawn, a name cannot be
 /// printed, or a file cannot be written.
 pub fn run(asked: &Handout, library: &Library, console: &mut Console) -> Result<(), Failure> {
-    if asked.key.as_ref() == Some(&asked.file) {
+    let key_file = asked.key.as_ref();
+    if key_file.is_some_and(|key| own_file::one_place(key, &asked.file)) {
         return Err(Failure::Input(
             "the key and the problems have one file; name another one for the key".to_owned(),
         ));
@@ -91,12 +92,8 @@ fn problems(asked: &Handout, library: &Library) -> Result<Vec<Problem>, Failure>
         .iter()
         .flat_map(|family| std::iter::repeat_n(family, usize::from(asked.count)));
     let drawn = (0..).zip(each).map(|(further, family)| {
-        let named = asked
-            .drawn
-            .draw
-            .map(|draw| draw.wrapping_add(further) % DRAWS);
         let drawn = Drawn {
-            draw: named,
+            draw: drawing::further(asked.drawn.draw, further),
             ..asked.drawn.clone()
         };
         drawing::of_family(family, &drawn, &settings, library)

@@ -35,7 +35,7 @@ pub fn plainly(
         number = number.saturating_add(1);
         problem.map_err(|failure| refused = Some(failure)).ok()
     };
-    let mut others = draws(asked.drawn.draw.map(|draw| draw.wrapping_add(1)));
+    let mut others = draws(drawing::further(asked.drawn.draw, 1));
     let options = PlainOptions {
         system: asked.drawn.system(),
         settings: &turn.settings,
@@ -125,7 +125,7 @@ impl<'a> Turn<'a> {
         let place = (number as usize).wrapping_add(self.first) % self.families.len().max(1);
         let nothing = || Failure::Input("there is no family to practice".to_owned());
         let family = self.families.get(place).ok_or_else(nothing)?;
-        let draw = self.drawn.draw.map(|draw| draw.saturating_add(number));
+        let draw = drawing::further(self.drawn.draw, number);
         let drawn = Drawn {
             draw,
             units: Some(Units::of(system)),

@@ -2,7 +2,7 @@
 
 use pumpwright_engine::formulas::break_at_signs;
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{self, Asks, Figure, Line, Offer, Problem};
+use pumpwright_engine::problems::{self, Asks, Figure, Line, Offer, Problem, TRAINING};
 
 use super::{drawing, shapes};
 use crate::cli;
@@ -205,7 +205,7 @@ fn foot(problem: &Problem, console: &mut Console) -> Result<(), Failure> {
         console.hanging("Source: ", &source)?;
     }
     if problem.training {
-        console.prose("Training figures: on a job the nameplate and the local code decide.")?;
+        console.prose(TRAINING)?;
     }
     Ok(())
 }

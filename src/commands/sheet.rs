@@ -5,7 +5,7 @@ use std::path::Path;
 use pumpwright_engine::entries::{Purpose, moment};
 use pumpwright_engine::learner::{Blueprint, Curriculum, Desk, History, Moment, Record, Support};
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{DRAWS, Problem, Settings};
+use pumpwright_engine::problems::{Problem, Settings};
 use pumpwright_press as press;
 use pumpwright_screens::{JOBS, Planned, plan_of, showing};
 
@@ -86,13 +86,9 @@ struct Drawer<'a> {
 impl Drawer<'_> {
     /// The problem of a family: of the named draw, so many further on, or by chance.
     fn draw(&self, family: &str, level: Option<u8>, further: u32) -> Result<Problem, Failure> {
-        let named = self
-            .drawn
-            .draw
-            .map(|draw| draw.wrapping_add(further) % DRAWS);
         let drawn = Drawn {
             level: self.drawn.level.or(level),
-            draw: named,
+            draw: drawing::further(self.drawn.draw, further),
             ..self.drawn.clone()
         };
         drawing::of_family(family, &drawn, self.settings, self.library)

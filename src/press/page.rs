@@ -47,9 +47,6 @@ pub fn page(kind: Kind, title: &str, body: &Markup) -> String {
     format!("{}{}\n", kind.begins(), markup.into_string())
 }
 
-/// What every page says at its foot.
-pub const TRAINING: &str = "Training figures: on a job the nameplate and the local code decide.";
-
 fn style() -> String {
     format!(
         ":root{{color-scheme:light dark;{}}}\n\

@@ -3,6 +3,7 @@
 
 use pumpwright_engine::lessons::paragraphs;
 use pumpwright_engine::marking::{MarkedLine, Marks, Turn, Verdict};
+pub use pumpwright_engine::problems::TRAINING;
 use pumpwright_engine::problems::{Asks, Line, Problem, RuleLine};
 use pumpwright_engine::quantities::System;
 
@@ -13,9 +14,6 @@ use crate::theme::Sign;
 pub const KEPT: &str = "Kept in the logbook.";
 
 pub const NOT_KEPT: &str = "Nothing of it is kept after the stop.";
-
-/// What is said under a problem with figures made for training.
-pub const TRAINING: &str = "Training figures: on a job the nameplate and the local code decide.";
 
 /// The title of the job.
 pub fn title(problem: &Problem) -> &str {

@@ -5,14 +5,14 @@
 use std::path::PathBuf;
 
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{Asks, Problem, Settings};
+use pumpwright_engine::problems::{Asks, Problem, Request, Settings, draw, draw_sealed};
 use pumpwright_engine::quantities::System;
 use pumpwright_press::pdf::{
     Answer, Format, Head, Item, Key, KeyItem, MOST_TOGETHER, Paper, PdfFault, Slip, SlipItem,
     Slips, Strip, StripItem, StripRow, Strips, key, paper, papers, slips, strips,
 };
 
-use crate::common::{draw_one, faces, shipped};
+use crate::common::{draw_one, every_setting, faces, shipped};
 
 /// Names as rosters have them.
 const NAMES: [&str; 6] = [
@@ -158,6 +158,57 @@ fn an_item_has_nothing_of_its_answer() {
         }
         assert_eq!(Item::of(&blind, 1, 4), item);
     }
+}
+
+/// A figure from a sheet goes out with the day of the sheet and what to mind, on the paper
+/// and on the key.
+#[test]
+fn a_sheet_stands_on_the_paper_and_on_the_key() {
+    let library = shipped();
+    let all = System::BOTH.map(|system| problems(&library, system, 5));
+    let (mut sheets, mut varying) = (0, 0);
+    let line = |text: &str| text.replace('\n', " ");
+    for problem in all.iter().flatten() {
+        let item = Item::of(problem, 1, 4);
+        let key = KeyItem::of(problem, String::new());
+        for sheet in problem.sheets.iter().map(|sheet| line(sheet)) {
+            sheets += 1;
+            assert!(item.sheets.contains(&sheet), "{}", problem.code);
+            assert!(key.varies.contains(&sheet), "{}", problem.code);
+        }
+        if let Some(varies) = problem.varies() {
+            varying += 1;
+            assert_eq!(key.varies, line(&varies), "{}", problem.code);
+        }
+    }
+    assert!(sheets > 3 && varying > sheets, "{sheets} {varying}");
+}
+
+/// A key names the code that draws a problem again, and none where no code does: the code
+/// of a sealed problem would draw another one. House rules stand on both.
+#[test]
+fn a_sealed_problem_has_no_code_on_its_key() {
+    let library = shipped();
+    let mut ruled = 0;
+    for settings in every_setting(&library) {
+        let request = Request {
+            family: "tank-precharge",
+            level: Some(1),
+            system: System::Us,
+            draw: 7,
+            settings: &settings,
+        };
+        let open = draw(&library, &request).expect("drawn");
+        let sealed = draw_sealed(&library, &request, &[7; 32]).expect("drawn");
+        let face = open.code.face();
+        ruled += usize::from(face.contains('+'));
+        let key = |problem| KeyItem::of(problem, String::new()).code;
+        assert_eq!(key(&open), open.code.to_string());
+        assert_eq!(key(&sealed), face);
+        assert_eq!(Item::of(&open, 1, 4).code, face);
+        assert_eq!(Item::of(&sealed, 1, 4).code, face);
+    }
+    assert!(ruled > 1, "{ruled} under other house rules");
 }
 
 /// Each formula of each family is set once, as words and with numbers: what the printer

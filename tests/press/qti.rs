@@ -8,11 +8,11 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::{
     Follow, Manner, Marked, MarkedLine, Response, Verdict, follow, mark, mistaken, row_offers,
 };
-use pumpwright_engine::problems::{Asks, Line, Problem, Settings, working};
-use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_engine::problems::{Asks, Line, Problem, Settings, again, working};
+use pumpwright_engine::quantities::{DecimalSign, System};
 use pumpwright_press::qti::package;
 
-use crate::common::{draw_one, faces, shipped};
+use crate::common::{draw_one, faces, shipped, shipped_files};
 use crate::qti_rules::{Given, Node, outcomes, read};
 
 /// The draw of each family at each level in each system.
@@ -107,9 +107,13 @@ pub fn attempts(problem: &Problem, key: &[String]) -> Vec<Vec<String>> {
         match &line.asks {
             Asks::Figure => {
                 let right: f64 = key[place].parse().expect("digits");
+                all.extend(on_the_grid(problem, key, place));
                 for by in [0.25, 0.62, 1.37, 2.2] {
                     all.push(at(place, (right * by).to_string()));
-                    all.push(followed(problem, key, place, right * by));
+                    let followed = followed(problem, key, place, right * by);
+                    let later = place + 1..lines.len();
+                    all.extend(later.flat_map(|later| on_the_grid(problem, &followed, later)));
+                    all.push(followed);
                 }
                 let own = problem.mistakes.iter().filter(|live| live.step == line.id);
                 for span in own.flat_map(|live| mistaken(problem, line, live)) {
@@ -162,13 +166,11 @@ fn followed(problem: &Problem, key: &[String], place: usize, wrong: f64) -> Vec<
     answers[place] = wrong.to_string();
     let asked: Vec<&Line> = problem.asked().map(|(_, line)| line).collect();
     for (later, line) in asked.iter().enumerate().skip(place + 1) {
-        if let Follow::Product { lines, from, to } = follow(problem, line) {
-            let own = lines.iter().map(|at| {
-                let id = &problem.lines[*at].id;
-                let at = asked.iter().position(|line| line.id == *id).expect("asked");
-                answers[at].parse::<f64>().expect("digits")
-            });
-            let product: f64 = own.product();
+        if let Follow::Product {
+            lines, from, to, ..
+        } = follow(problem, line)
+        {
+            let product = product(problem, &answers, &lines);
             let factor = f64::midpoint(from.0, to.0);
             answers[later] = (product * factor + f64::midpoint(from.1, to.1)).to_string();
         }
@@ -176,19 +178,51 @@ fn followed(problem: &Problem, key: &[String], place: usize, wrong: f64) -> Vec<
     answers
 }
 
-/// Whether an item is not to give what our marking gives at a line, and says so.
+/// The product of what is written at these lines.
+fn product(problem: &Problem, answers: &[String], lines: &[usize]) -> f64 {
+    let own = lines.iter().map(|at| {
+        let id = &problem.lines[*at].id;
+        let place = problem.asked().position(|(_, line)| line.id == *id);
+        answers[place.expect("asked")]
+            .parse::<f64>()
+            .expect("digits")
+    });
+    own.product()
+}
+
+/// At a line that is written on a grid: the step that is right by what is written before,
+/// a part of a step beside it and the next ones; and what its known mistakes give.
+fn on_the_grid(problem: &Problem, answers: &[String], place: usize) -> Vec<Vec<String>> {
+    let (_, line) = problem.asked().nth(place).expect("asked");
+    let follow = follow(problem, line);
+    let Follow::Product {
+        lines,
+        written: Some(written),
+        ..
+    } = follow
+    else {
+        return Vec::new();
+    };
+    let steps = product(problem, answers, &lines) * written.steps.0 + written.steps.1;
+    let parts = [-1.0, -0.7, -0.3, 0.0, 0.3, 0.7, 1.0].into_iter();
+    let beside = parts.map(|part| (steps.floor() + part) * written.grid);
+    let own = problem.mistakes.iter().filter(|live| live.step == line.id);
+    let wrong = own.flat_map(|live| mistaken(problem, line, live));
+    let figures = beside.chain(wrong.map(|span| f64::midpoint(span.from, span.to)));
+    let tried = figures.map(|figure| {
+        let mut tried = answers.to_vec();
+        tried[place] = figure.to_string();
+        tried
+    });
+    tried.collect()
+}
+
+/// Whether an item is not to give what our marking gives at a line, and says so: an own
+/// earlier figure, and be it a right one that is rounded, is carried into a product alone.
+/// That an item gives more is never excused.
 pub fn left_out(problem: &Problem, asked: &Line, marked: &MarkedLine, theirs: f64) -> bool {
     let right = matches!(marked.verdict, Verdict::Right | Verdict::Follows { .. });
-    let carried = matches!(follow(problem, asked), Follow::Product { .. });
-    // An own earlier figure is carried into a product alone, and be it a right one that
-    // is rounded.
-    if right && !carried && theirs == 0.0 {
-        return true;
-    }
-    // What is written on a grid may lie anywhere on its step, where it follows.
-    let mut grids = ["to ", "up to ", "down to "].into_iter();
-    let on_a_grid = grids.any(|grid| asked.form.starts_with(grid));
-    carried && on_a_grid && theirs > marked.marks.number()
+    right && follow(problem, asked) == Follow::NotCarried && theirs == 0.0
 }
 
 #[test]
@@ -248,6 +282,50 @@ fn an_item_is_marked_as_our_own_marking_does() {
         apart.len(),
         apart[..apart.len().min(40)].join("\n")
     );
+}
+
+/// The shipped lessons with so many more motors below and above those that the supplier has.
+fn with_more_motors(more: usize) -> Library {
+    let row = |name: String, figure: String| {
+        format!("  [\"{name} hp | {name} kW\", \"{figure} | {figure}\"],\n")
+    };
+    let small = (1..=more).map(|at| row(format!("{at}/999"), format!("0.00{at:02}")));
+    let large = (1..=more).map(|at| row(format!("{at}00"), format!("{at}00")));
+    let mut files = shipped_files();
+    let mut tables = files.iter_mut();
+    let table = tables.find(|file| file.path.ends_with("motor_sizes.toml"));
+    let table = table.expect("the table of motors");
+    let (head, rows) = table.text.split_once("rows    = [\n").expect("its rows");
+    let (rows, foot) = rows.split_once("\n]").expect("their end");
+    let (small, large): (String, String) = (small.collect(), large.collect());
+    table.text = format!("{head}rows    = [\n{small}{rows}\n{large}]{foot}");
+    let (library, faults) = Library::read(&files);
+    assert!(faults.is_empty(), "{faults:?}");
+    library
+}
+
+/// Of a long table some rows are offered; where the right one stands among them is left
+/// to chance, and is the same each time.
+#[test]
+fn the_place_of_a_row_among_its_offers_tells_nothing() {
+    let library = with_more_motors(30);
+    let mut places = BTreeSet::new();
+    for draw in 0..60 {
+        let face = ("brake-horsepower".to_owned(), 2, System::Us);
+        let problem = draw_one(&library, &face, draw, &Settings::default()).expect("drawn");
+        let rows = |problem: &Problem| {
+            let mut asked = problem.asked().map(|(_, line)| line);
+            let line = asked.find(|line| line.asks == Asks::Row);
+            row_offers(problem, line.expect("a row is asked"))
+        };
+        let offered = rows(&problem);
+        assert_eq!(offered.len(), 24);
+        let again = again(&library, &problem.code).expect("drawn again");
+        assert_eq!(offered, rows(&again), "{}", problem.code);
+        let right = offered.iter().position(|row| row.right);
+        places.insert(right.expect("the right row is offered"));
+    }
+    assert!(places.len() > 12, "always among {places:?}");
 }
 
 #[test]
@@ -336,6 +414,11 @@ fn is_an_item(root: &Node, problem: &Problem) {
             .find(&*problem.story[0])
             .expect("the story stands there");
         assert!(at < first, "the caution stands before numbers");
+    }
+    for sheet in &problem.sheets {
+        let at = text.find(sheet.trim()).expect("the sheet stands there");
+        let solution = text.find("Worked solution").expect("a solution");
+        assert!(at < solution, "the sheet stands before the solution alone");
     }
     let code = problem.code.to_string();
     let seed = code

@@ -6,6 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::lessons::{Kind, Library};
+use pumpwright_engine::marking::{Follow, Verdict, follow};
 use pumpwright_engine::problems::{Asks, Problem, Settings};
 use pumpwright_press::qti::package;
 
@@ -19,7 +20,8 @@ const MOST: usize = 14;
 /// What a problem is chosen for.
 type Wanted = Box<dyn Fn(&Problem) -> bool>;
 
-/// The first problem of each kind, the first that asks a row, the first with a power.
+/// The first problem of each kind, the first that asks a row, the first with a power, the
+/// first in which a figure that follows is written up.
 fn chosen(library: &Library) -> Vec<Problem> {
     let drawn = faces(library).into_iter();
     let drawn = drawn.filter_map(|face| draw_one(library, &face, 7, &Settings::default()).ok());
@@ -33,6 +35,11 @@ fn chosen(library: &Library) -> Vec<Problem> {
     wanted.push(Box::new(|problem| {
         let worked = pumpwright_engine::problems::working(problem);
         worked.iter().any(|line| line.aloud.is_some())
+    }));
+    wanted.push(Box::new(|problem| {
+        let follows = |line| matches!(follow(problem, line), Follow::Product { .. });
+        let mut asked = problem.asked();
+        asked.any(|(_, line)| line.form.starts_with("up to") && follows(line))
     }));
     let first = |wanted: &dyn Fn(&Problem) -> bool| {
         let found = drawn.iter().find(|problem| wanted(problem));
@@ -76,12 +83,17 @@ fn cases(problem: &Problem, path: &str, text: &str) -> String {
     all.dedup();
     let step = all.len().div_ceil(MOST).max(1);
     let mut cases = Vec::new();
-    for (at, answers) in all
-        .iter()
-        .enumerate()
-        .filter(|(at, _)| *at < 3 || at % step == 0)
-    {
+    let mut followed = false;
+    for (at, answers) in all.iter().enumerate() {
         let marked = ours(problem, answers);
+        // The first that follows is taken to its step, where it is written on a grid.
+        let mut lines = marked.lines.iter();
+        let follows = lines.any(|line| matches!(line.verdict, Verdict::Follows { .. }));
+        let first = follows && !followed;
+        followed |= follows;
+        if at >= 3 && at % step != 0 && !first {
+            continue;
+        }
         let mut expected = format!("\"SCORE\":{}", marked.score.number());
         let lines = asked.iter().zip(answers);
         let given: Vec<_> = lines

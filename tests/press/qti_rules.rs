@@ -253,6 +253,7 @@ impl Work<'_> {
                     parts.collect::<Option<Vec<_>>>()?.iter().sum(),
                 ))
             }
+            "qti-truncate" => Some(Given::Number(self.number(&node.inside[0])?.trunc())),
             "qti-map-response" => Some(Given::Number(self.mapped(id()))),
             other => panic!("{other} is nothing that we write"),
         }

@@ -388,10 +388,75 @@ fn a_handout_is_a_pdf_with_its_key() {
         "{}",
         refused.err
     );
-    let refused = asked("Ina", &key);
+    let before = fs::read(&key).expect("a key");
+    let mut ways = vec![key.clone(), folder.join("in").join("..").join("key.pdf")];
+    fs::create_dir(folder.join("in")).expect("a folder");
+    #[cfg(unix)]
+    {
+        ways.push(folder.join("link.pdf"));
+        std::os::unix::fs::symlink("key.pdf", folder.join("link.pdf")).expect("a link");
+    }
+    for way in ways.iter().rev() {
+        let refused = asked("Ina", way);
+        assert_eq!(refused.code, 2, "{}", way.display());
+        assert!(
+            refused.err.contains("name another one for the key"),
+            "{}",
+            refused.err
+        );
+    }
+    assert!(
+        fs::read(&key).expect("a key") == before,
+        "the key is overwritten"
+    );
+}
+
+/// The way to a file that is not there yet may lead over a link to it.
+#[cfg(all(feature = "pdf", unix))]
+#[test]
+fn a_handout_and_a_key_that_are_one_new_file_are_refused() {
+    let folder = folder("handout-new");
+    let file = folder.join("logbook.db");
+    std::os::unix::fs::symlink("page.pdf", folder.join("key.pdf")).expect("a link");
+    let page = folder.join("page.pdf");
+    let (page_text, key) = (text(&page), folder.join("key.pdf"));
+    let asked = ["handout", page_text, "--family", "cable-drop", "--key"];
+    let refused = run(&file, &[asked.as_slice(), &[text(&key)]].concat());
+    assert_eq!(refused.code, 2, "{}", refused.out);
     assert!(
         refused.err.contains("name another one for the key"),
         "{}",
         refused.err
     );
+    assert!(!page.exists(), "it is written all the same");
+}
+
+/// A draw that there is not is refused in the same words wherever one is named.
+#[test]
+fn a_draw_beyond_the_last_is_refused() {
+    let folder = folder("beyond");
+    let file = folder.join("logbook.db");
+    let (to, page) = (folder.join("package"), folder.join("page.html"));
+    let mut asked = vec![
+        vec!["problem", "psi-to-feet"],
+        vec!["board", "psi-to-feet"],
+        vec!["export", "psi-to-feet", "--qti", text(&to), "--count", "2"],
+        vec!["sheet", text(&page), "--lesson", "pressure-and-head"],
+    ];
+    let handout = folder.join("page.pdf");
+    if cfg!(feature = "pdf") {
+        asked.push(vec!["handout", text(&handout), "--family", "psi-to-feet"]);
+    }
+    for named in ["4294967295", "1073741824"] {
+        for asked in &asked {
+            let refused = run(&file, &[asked.as_slice(), &["--draw", named]].concat());
+            assert_eq!(refused.code, 2, "{asked:?}: {}", refused.err);
+            assert!(
+                refused.err.contains(&format!("there is no draw {named}")),
+                "{asked:?}: {}",
+                refused.err
+            );
+        }
+    }
+    assert!(!to.exists() && !page.exists() && !handout.exists());
 }

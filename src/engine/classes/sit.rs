@@ -8,7 +8,7 @@ use super::paper::{Head, Paper, PaperItem};
 use super::printed::{FORMAT, short};
 use super::roster::Person;
 use crate::figures::{self, Frame, Signs, View};
-use crate::problems::{Asks, Line};
+use crate::problems::{Asks, Line, TRAINING};
 
 /// What the file says it is.
 const KIND: &str = "pumpwright paper";
@@ -195,9 +195,6 @@ fn item(item: &PaperItem) -> SitItem {
         marks: item.marks,
     }
 }
-
-/// What stands under figures that were made up for training.
-const TRAINING: &str = "Training figures: on a job the nameplate and the local code decide.";
 
 fn line(number: usize, line: &Line) -> SitLine {
     let lettered = |list: &[crate::problems::Offer]| {

@@ -8,6 +8,7 @@ use crate::formulas::{Row, SNAP, Value, same};
 use crate::lessons::{Within, show};
 use crate::problems::judge::{Judge, Tolerance};
 use crate::problems::printed_values;
+use crate::problems::random::Key;
 use crate::problems::solve::{as_row, step_value};
 use crate::problems::{Asks, Line, LiveMistake, Problem};
 use crate::quantities::print::Direction;
@@ -34,9 +35,21 @@ pub enum Follow {
         from: (f64, f64),
         /// The greatest figure: this times the product, and this added.
         to: (f64, f64),
+        /// The figure that is written, where the step has it taken to a grid.
+        written: Option<OnGrid>,
     },
     /// It rests on earlier lines in another way, and is told from the right figures alone.
     NotCarried,
+}
+
+/// A product of earlier figures as it is written: so many whole steps of a grid.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OnGrid {
+    /// A step, in the unit of the line.
+    pub grid: f64,
+    /// The steps: the whole part of this times the product, and this added. Figures below
+    /// nothing are not told.
+    pub steps: (f64, f64),
 }
 
 /// A row that can be an answer, and whether it is the right one.
@@ -144,11 +157,8 @@ pub fn follow(problem: &Problem, line: &Line) -> Follow {
         .iter()
         .filter_map(|at| problem.lines.get(*at))
         .collect();
-    product(problem, line, &lines).map_or(Follow::NotCarried, |(from, to)| Follow::Product {
-        lines: before.into_iter().collect(),
-        from,
-        to,
-    })
+    let lines = (before.iter().copied().collect(), lines);
+    product(problem, line, lines).unwrap_or(Follow::NotCarried)
 }
 
 /// The asked lines that a line's formula uses, itself or through steps that are not asked.
@@ -187,8 +197,17 @@ fn parents(problem: &Problem, line: &Line) -> BTreeSet<usize> {
     found
 }
 
-/// The ends of the span as factor and addend, where a line is a product of these lines.
-fn product(problem: &Problem, line: &Line, before: &[&Line]) -> Option<((f64, f64), (f64, f64))> {
+/// By how much earlier figures are moved to see whether a line is their product: to both
+/// sides, little and much, so that a power, a step or a limit in its formula shows. Our
+/// own choice, no source.
+const SCALES: [f64; 5] = [0.4, 0.83, 1.1, 1.7, 3.0];
+
+/// How a line follows, where it is a product of these lines, given with their places.
+fn product(
+    problem: &Problem,
+    line: &Line,
+    (places, before): (Vec<usize>, Vec<&Line>),
+) -> Option<Follow> {
     let variant = &problem.variant;
     let step = variant.steps.get(line.step)?;
     let plain = |line: &Line| {
@@ -204,14 +223,14 @@ fn product(problem: &Problem, line: &Line, before: &[&Line]) -> Option<((f64, f6
         .iter()
         .map(|line| Some(problem.value(line.step)?.number()?.si))
         .collect::<Option<_>>()?;
-    let right = found(problem, line, before, &own)?;
+    let right = found(problem, line, &before, &own)?;
     // Each figure by itself, then all at once: a product scales as its factors do.
     let counts = |scales: &[f64]| {
         let moved: Vec<f64> = own.iter().zip(scales).map(|(own, by)| own * by).collect();
         let wanted = right * scales.iter().product::<f64>();
-        found(problem, line, before, &moved).is_some_and(|found| same(found, wanted))
+        found(problem, line, &before, &moved).is_some_and(|found| same(found, wanted))
     };
-    for scale in [0.4, 0.83, 1.1, 1.7, 3.0] {
+    for scale in SCALES {
         let mut scales = vec![scale; own.len()];
         if !counts(&scales) {
             return None;
@@ -235,15 +254,8 @@ fn product(problem: &Problem, line: &Line, before: &[&Line]) -> Option<((f64, f6
     let Tolerance { below, above } = judge(problem, &problem.values).tolerance(line.step, right);
     let below = shown - unit.from_si(right - below);
     let above = unit.from_si(right + above) - shown;
-    // What a figure may be written as stands within the span, too.
-    let grid = step.write.map(|write| (write.direction, write.grid_shown));
-    let (below, above, fixed) = match grid {
-        None => (below, above, matches!(step.within, Some(Within::By(_)))),
-        Some((Direction::Nearest, grid)) => (below.max(grid / 2.0), above.max(grid / 2.0), true),
-        Some((Direction::Up, grid)) => (below, above.max(grid), true),
-        Some((Direction::Down, grid)) => (below.max(grid), above, true),
-    };
-    Some(if fixed {
+    // By an amount it is the same around every product, else it grows with the product.
+    let (from, to) = if matches!(step.within, Some(Within::By(_))) {
         (
             (factor, -below - shown * SNAP),
             (factor, above + shown * SNAP),
@@ -251,7 +263,27 @@ fn product(problem: &Problem, line: &Line, before: &[&Line]) -> Option<((f64, f6
     } else {
         let (low, high) = (below / shown + SNAP, above / shown + SNAP);
         ((factor * (1.0 - low), 0.0), (factor * (1.0 + high), 0.0))
+    };
+    let written = step.write.map(|write| OnGrid {
+        grid: write.grid_shown,
+        steps: (factor / write.grid_shown, to_steps(write.direction)),
+    });
+    Some(Follow::Product {
+        lines: places,
+        from,
+        to,
+        written,
     })
+}
+
+/// What is added to a number of steps, so that its whole part is the step to be written;
+/// what is as near to a step as noise stands on it.
+const fn to_steps(direction: Direction) -> f64 {
+    match direction {
+        Direction::Up => 1.0 - SNAP,
+        Direction::Down => SNAP,
+        Direction::Nearest => 0.5 + SNAP,
+    }
 }
 
 /// What a line comes to with these figures at the lines before it, all else being true.
@@ -278,10 +310,8 @@ fn found(problem: &Problem, line: &Line, before: &[&Line], own: &[f64]) -> Optio
 }
 
 /// The rows that a line can be answered with, in the order of their table; of a long
-/// table those around the right one.
+/// table some that stand together, the right one anywhere among them.
 pub fn row_offers(problem: &Problem, line: &Line) -> Vec<RowOffer> {
-    /// A list of more rows is no help: those nearest to the right one are offered.
-    const MOST: usize = 24;
     let variant = &problem.variant;
     let (Some(table), Some(Value::Row(right))) =
         (variant.row_tables.get(&line.step), problem.value(line.step))
@@ -294,10 +324,7 @@ pub fn row_offers(problem: &Problem, line: &Line) -> Vec<RowOffer> {
         .filter_map(|(at, live)| Some((at, as_row(variant, line.step, live.value.clone()?))))
         .collect();
     let count = table.rows.len();
-    let first = right
-        .index
-        .saturating_sub(MOST / 2)
-        .min(count.saturating_sub(MOST));
+    let first = first_offered(problem, line, count, right.index);
     let mut offers: Vec<RowOffer> = Vec::new();
     for index in first..count.min(first + MOST) {
         let row = Value::Row(Row {
@@ -318,6 +345,21 @@ pub fn row_offers(problem: &Problem, line: &Line) -> Vec<RowOffer> {
         }
     }
     offers
+}
+
+/// A list of more rows is no help: from one of 24 the right one can still be found at a
+/// glance. Our own choice, no source.
+const MOST: usize = 24;
+
+/// The first row that is offered of a table of so many: by chance, so that the place among
+/// the offers does not tell the right one, and for the same job the same each time.
+fn first_offered(problem: &Problem, line: &Line, count: usize, right: usize) -> usize {
+    let mut named = vec!["rows offered", &problem.code.family, &line.id];
+    // No code names the numbers of a sealed problem; its story has them.
+    named.extend(problem.story.iter().map(String::as_str));
+    let least = (right + 1).saturating_sub(MOST);
+    let most = right.min(count.saturating_sub(MOST));
+    Key::of(&named).stream(0).between(least, most)
 }
 
 /// How a mistake in an arrangement is told from an answer.

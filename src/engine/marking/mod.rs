@@ -11,7 +11,8 @@ mod score;
 mod slips;
 
 pub use bands::{
-    Arranged, Follow, RowOffer, Span, accepted, arranged, bears, follow, mistaken, row_offers,
+    Arranged, Follow, OnGrid, RowOffer, Span, accepted, arranged, bears, follow, mistaken,
+    row_offers,
 };
 pub use mark::{keep, known_turn, mark};
 pub(crate) use figure::could_hurt;

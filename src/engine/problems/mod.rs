@@ -34,7 +34,9 @@ pub use given::first_half;
 pub use help::{Help, help, pressed};
 pub use html::{HtmlLine, working_html};
 pub use kept::{Differs, KeptAsks, KeptFault, KeptProblem, KeptValue, Rebuilt};
-pub use problem::{Asks, GivenLine, Line, LiveMistake, Offer, Problem, RuleLine, ShownCard};
+pub use problem::{
+    Asks, GivenLine, Line, LiveMistake, Offer, Problem, RuleLine, ShownCard, TRAINING,
+};
 pub use settings::{SettingFault, Settings};
 pub use survey::{Survey, survey};
 pub use tables::{tables_asked, tables_used};

@@ -8,6 +8,9 @@ use crate::lessons::{Family, Printed, StepPlan, Template, Variant};
 use crate::problems::{Code, Figure};
 use crate::quantities::Unit;
 
+/// What is said wherever figures stand that were made for training, or are from memory.
+pub const TRAINING: &str = "Training figures: on a job the nameplate and the local code decide.";
+
 /// One drawn problem.
 #[derive(Debug, Clone)]
 #[expect(
@@ -38,7 +41,8 @@ pub struct Problem {
     pub lines: Vec<Line>,
     /// The mistakes that can be made here, with the value that each gives.
     pub mistakes: Vec<LiveMistake>,
-    /// Whether figures made for training, or from memory, stand in it.
+    /// Whether figures made for training, or from memory, stand in it; [`TRAINING`] is said
+    /// then.
     pub training: bool,
     /// The values by slot: house rules, givens, steps.
     pub values: Vec<Option<Value>>,

@@ -2,6 +2,7 @@
 //! it is printed.
 
 use jiff::civil::Date;
+use pumpwright_engine::problems::TRAINING;
 use serde::Serialize;
 
 use super::text::{clean, marks};
@@ -82,7 +83,7 @@ impl HeadData {
             Some(false) => "No tables. ",
             None => "",
         };
-        let training = if training { crate::page::TRAINING } else { "" };
+        let training = if training { TRAINING } else { "" };
         Self {
             title: clean(&head.title),
             day: words::day(head.day),

@@ -32,7 +32,9 @@ pub struct Item {
     pub asked: Vec<Asked>,
     /// The house rules that the story does not print.
     pub rules: Vec<String>,
-    /// Family, level and system; not the seed, so that nobody can draw it again.
+    /// What stands with each jurisdiction sheet that is used: its day and its caution.
+    pub sheets: Vec<String>,
+    /// Family, level, system and house rules; not the seed, so that nobody can draw it again.
     pub code: String,
     /// "4 marks".
     pub marks_said: String,
@@ -135,18 +137,13 @@ impl Item {
                 .map(|(number, line)| Asked::of(number, line))
                 .collect(),
             rules: problem.rules.iter().map(|rule| rule.text.clone()).collect(),
-            code: face(problem),
+            sheets: problem.sheets.iter().map(|text| clean(text)).collect(),
+            code: problem.code.face(),
             marks_said: self::marks(marks),
             marks,
             training: problem.training,
         }
     }
-}
-
-/// Family, level and system of a problem: `cable-drop.2us`.
-pub fn face(problem: &Problem) -> String {
-    let code = &problem.code;
-    format!("{}.{}{}", code.family, code.level, code.system)
 }
 
 impl Points {

@@ -25,7 +25,8 @@ pub struct KeyItem {
     pub place: String,
     /// The job.
     pub title: String,
-    /// The whole code, which draws it again.
+    /// The whole code, which draws it again; of a sealed problem, which no code draws, its
+    /// face.
     pub code: String,
     /// What can hurt where such work is done.
     pub cautions: Vec<String>,
@@ -39,6 +40,8 @@ pub struct KeyItem {
     pub marks_said: String,
     /// What the figure is good for on the job.
     pub on_the_job: String,
+    /// What varies by place or maker, with the day of each sheet; empty where nothing does.
+    pub varies: String,
     /// Whether figures made for training stand in it.
     #[serde(skip)]
     pub training: bool,
@@ -72,7 +75,7 @@ impl KeyItem {
         Self {
             place,
             title: problem.family.title.clone(),
-            code: problem.code.to_string(),
+            code: problem.shown_code(),
             cautions: problem
                 .caution()
                 .into_iter()
@@ -85,6 +88,7 @@ impl KeyItem {
                 .collect(),
             marks_said: marks(problem.marks()),
             on_the_job: problem.on_the_job().unwrap_or_default(),
+            varies: clean(&problem.varies().unwrap_or_default()),
             training: problem.training,
         }
     }

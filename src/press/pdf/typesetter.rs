@@ -67,18 +67,32 @@ pub enum Template {
     Slips,
 }
 
-/// The texts of the templates, each under a path of its own. The typesetter keeps every
-/// path that it ever met, so there are these and no others.
-static SOURCES: LazyLock<[Source; 5]> = LazyLock::new(|| {
-    [
-        (COMMON, include_str!("templates/common.typ")),
-        ("paper.typ", include_str!("templates/paper.typ")),
-        ("key.typ", include_str!("templates/key.typ")),
-        ("strips.typ", include_str!("templates/strips.typ")),
-        ("slips.typ", include_str!("templates/slips.typ")),
-    ]
-    .map(|(name, text)| Source::new(id(name), text.to_owned()))
-});
+/// The texts of the templates, each under a path of its own, and the path of the data. The
+/// typesetter keeps every path that it ever met, so there are these and no others.
+struct Shelf {
+    templates: [Source; 5],
+    data: FileId,
+}
+
+impl Shelf {
+    /// The texts under their paths; nothing where a path is none.
+    fn filled() -> Option<Self> {
+        let [common, paper, key, strips, slips] = [
+            (COMMON, include_str!("templates/common.typ")),
+            ("paper.typ", include_str!("templates/paper.typ")),
+            ("key.typ", include_str!("templates/key.typ")),
+            ("strips.typ", include_str!("templates/strips.typ")),
+            ("slips.typ", include_str!("templates/slips.typ")),
+        ]
+        .map(|(name, text)| Some(Source::new(id(name)?, text.to_owned())));
+        Some(Self {
+            templates: [common?, paper?, key?, strips?, slips?],
+            data: id(DATA)?,
+        })
+    }
+}
+
+static SHELF: LazyLock<Option<Shelf>> = LazyLock::new(Shelf::filled);
 
 const COMMON: &str = "common.typ";
 const DATA: &str = "data.json";
@@ -86,33 +100,35 @@ const DATA: &str = "data.json";
 static LIBRARY: LazyLock<LazyHash<Library>> =
     LazyLock::new(|| LazyHash::new(Library::builder().build()));
 
-static DATA_ID: LazyLock<FileId> = LazyLock::new(|| id(DATA));
-
-#[allow(clippy::expect_used)] // The five paths are written above; each is a plain name.
-fn id(name: &str) -> FileId {
-    let path = VirtualPath::new(name).expect("a plain name");
-    RootedPath::new(VirtualRoot::Project, path).intern()
+/// The path of a file in no folder; nothing where the name is none.
+fn id(name: &str) -> Option<FileId> {
+    let path = VirtualPath::new(name).ok()?;
+    Some(RootedPath::new(VirtualRoot::Project, path).intern())
 }
 
 /// What the typesetter can see: a template, and the data.
 struct Desk {
+    shelf: &'static Shelf,
     main: FileId,
     data: Bytes,
 }
 
 impl Desk {
-    fn new(template: Template, data: Vec<u8>) -> Self {
-        let [_, paper, key, strips, slips] = &*SOURCES;
+    fn new(template: Template, data: Vec<u8>) -> Result<Self, PdfFault> {
+        let unnamed = || PdfFault::Refused("a template has no name".to_owned());
+        let shelf = SHELF.as_ref().ok_or_else(unnamed)?;
+        let [_, paper, key, strips, slips] = &shelf.templates;
         let main = match template {
             Template::Paper => paper,
             Template::Key => key,
             Template::Strips => strips,
             Template::Slips => slips,
         };
-        Self {
+        Ok(Self {
+            shelf,
             main: main.id(),
             data: Bytes::new(data),
-        }
+        })
     }
 }
 
@@ -130,12 +146,13 @@ impl World for Desk {
     }
 
     fn source(&self, id: FileId) -> FileResult<Source> {
-        let known = SOURCES.iter().find(|source| source.id() == id);
+        let mut all = self.shelf.templates.iter();
+        let known = all.find(|source| source.id() == id);
         known.cloned().ok_or(FileError::AccessDenied)
     }
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {
-        if id == *DATA_ID {
+        if id == self.shelf.data {
             Ok(self.data.clone())
         } else {
             Err(FileError::AccessDenied)
@@ -155,7 +172,7 @@ impl World for Desk {
 /// thousand papers take no more memory than one.
 pub fn typeset(template: Template, data: &impl Serialize) -> Result<Vec<u8>, PdfFault> {
     let data = serde_json::to_vec(data).map_err(|fault| PdfFault::Refused(fault.to_string()))?;
-    let made = made(&Desk::new(template, data));
+    let made = made(&Desk::new(template, data)?);
     typst::comemo::evict(0);
     made
 }

@@ -1,7 +1,9 @@
 //! What an item shows: caution before numbers, the job, its figure, the lines, hints,
 //! what was likely done, and the worked solution.
 
-use pumpwright_engine::problems::{Figure, Problem, help, pressed, working, working_html};
+use pumpwright_engine::problems::{
+    Figure, Problem, TRAINING, help, pressed, working, working_html,
+};
 
 use super::lines::Lines;
 use super::xml::{Element, element};
@@ -24,6 +26,8 @@ pub fn body(problem: &Problem, lines: &Lines, drawn: Option<&Drawn>) -> Element 
     body = body.all(problem.story.iter().map(|text| element("p").text(text)));
     let rules = problem.rules.iter();
     body = body.all(rules.map(|rule| element("p").text(format!("House rule: {}", rule.text))));
+    let sheets = problem.sheets.iter();
+    body = body.all(sheets.map(|text| element("p").text(text)));
     if let Some(figure) = &problem.figure {
         body = body.all(points(figure));
     }
@@ -34,10 +38,7 @@ pub fn body(problem: &Problem, lines: &Lines, drawn: Option<&Drawn>) -> Element 
         body = body.put(element("p").put(image));
     }
     if problem.training {
-        body = body.put(
-            element("p")
-                .text("Training figures: on a job the nameplate and the local code decide."),
-        );
+        body = body.put(element("p").text(TRAINING));
     }
     body = body.all(lines.says.iter().map(|text| element("p").text(text)));
     body = body.all(lines.body.iter().cloned());

@@ -61,6 +61,16 @@ pub fn at_most(left: Element, right: Element) -> Element {
     element("qti-lte").put(left).put(right)
 }
 
+/// Whether the first is more than the second.
+pub fn above(left: Element, right: Element) -> Element {
+    element("qti-gt").put(left).put(right)
+}
+
+/// The whole part of a figure.
+pub fn whole(of: Element) -> Element {
+    element("qti-truncate").put(of)
+}
+
 /// The tests that a figure is written and lies in a span, both ends in it. Without the
 /// guard nothing written would count as zero.
 pub fn within(id: &str, span: Span) -> Vec<Element> {
@@ -73,9 +83,7 @@ pub fn within(id: &str, span: Span) -> Vec<Element> {
 
 /// Whether the answers were handed in, and not a hint asked for.
 pub fn handed_in() -> Element {
-    let attempts = variable("numAttempts");
-    let none = base("integer", "0".to_owned());
-    element("qti-gt").put(attempts).put(none)
+    above(variable("numAttempts"), base("integer", "0".to_owned()))
 }
 
 /// Sets an outcome.

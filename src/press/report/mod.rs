@@ -13,9 +13,10 @@ use maud::{Markup, html};
 use pumpwright_engine::entries::Entry;
 use pumpwright_engine::learner::{Blueprint, Curriculum, History, Moment, Record};
 use pumpwright_engine::lessons::{Exam, Library};
+use pumpwright_engine::problems::TRAINING;
 use pumpwright_engine::quantities::System;
 
-use crate::page::{Kind, TRAINING, page};
+use crate::page::{Kind, page};
 use crate::words;
 
 /// What a report is made of.

@@ -5,10 +5,9 @@ use std::sync::Arc;
 
 use maud::{Markup, html};
 use pumpwright_engine::lessons::{PrintedColumn, TableNote, printed_columns};
-use pumpwright_engine::problems::{Asks, Problem, tables_asked, tables_used};
+use pumpwright_engine::problems::{Asks, Problem, TRAINING, tables_asked, tables_used};
 
 use super::Sheet;
-use crate::page::TRAINING;
 use crate::table::table;
 use crate::words;
 

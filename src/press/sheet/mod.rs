@@ -7,10 +7,10 @@ mod job;
 
 use maud::html;
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::problems::{Problem, first_half};
+use pumpwright_engine::problems::{Problem, TRAINING, first_half};
 use pumpwright_engine::quantities::System;
 
-use crate::page::{Kind, TRAINING, page};
+use crate::page::{Kind, page};
 use crate::words;
 
 /// A problem of the page.

@@ -2,11 +2,12 @@
 
 use std::fmt::Write as _;
 
-use pumpwright_engine::marking::{Follow, Span, accepted, bears, follow, mistaken};
+use pumpwright_engine::formulas::SNAP;
+use pumpwright_engine::marking::{Follow, OnGrid, Span, accepted, bears, follow, mistaken};
 use pumpwright_engine::problems::{Asks, Line, Problem, working};
 
 use super::super::rules::{
-    and, at_least, at_most, empty, number, set, variable, when, within, written,
+    above, and, at_least, at_most, empty, number, set, variable, when, whole, within, written,
 };
 use super::super::xml::{Element, element};
 use super::{Lines, head, mistakes, response, score, tell};
@@ -28,20 +29,7 @@ pub fn figure(problem: &Problem, place: usize, line: &Line, lines: &mut Lines) {
     for span in accepted(problem, line) {
         lines.rules.push(when(and(within(&id, span)), [full()]));
     }
-    if let Follow::Product {
-        lines: before,
-        from,
-        to,
-    } = follow(problem, line)
-    {
-        let before: Vec<String> = before
-            .iter()
-            .filter_map(|at| number_of(problem, *at).map(response))
-            .collect();
-        let mut tests = vec![written(&id)];
-        tests.extend(before.iter().map(|id| written(id)));
-        tests.push(at_least(variable(&id), end(&before, from)));
-        tests.push(at_most(variable(&id), end(&before, to)));
+    for tests in follows(problem, line, &id) {
         lines.rules.push(when(and(tests), [full()]));
     }
     // Of two mistakes that give the same, the first of the lesson is told: it is set last.
@@ -52,8 +40,46 @@ pub fn figure(problem: &Problem, place: usize, line: &Line, lines: &mut Lines) {
     }
 }
 
-/// One end of the span of a product of own figures.
-fn end(before: &[String], (factor, added): (f64, f64)) -> Element {
+/// The tests of which one holds where a figure is rightly worked from own earlier ones:
+/// that it lies in the span around their product, or is that product as it is written.
+fn follows(problem: &Problem, line: &Line, id: &str) -> Vec<Vec<Element>> {
+    let Follow::Product {
+        lines,
+        from,
+        to,
+        written: on_grid,
+    } = follow(problem, line)
+    else {
+        return Vec::new();
+    };
+    let before = lines.iter();
+    let before = before.filter_map(|at| number_of(problem, *at).map(response));
+    let before: Vec<String> = before.collect();
+    let all_written = || {
+        let ids = std::iter::once(id).chain(before.iter().map(String::as_str));
+        ids.map(written).collect::<Vec<_>>()
+    };
+    let mut near = all_written();
+    near.push(at_least(variable(id), linear(&before, from)));
+    near.push(at_most(variable(id), linear(&before, to)));
+    let exact = on_grid.map(|OnGrid { grid, steps }| {
+        let step = |share: f64| {
+            element("qti-product")
+                .put(whole(linear(&before, steps)))
+                .put(number(grid * share))
+        };
+        let mut exact = all_written();
+        // The whole part of what is below nothing is not the step below it.
+        exact.push(above(variable(id), number(0.0)));
+        exact.push(at_least(variable(id), step(1.0 - SNAP)));
+        exact.push(at_most(variable(id), step(1.0 + SNAP)));
+        exact
+    });
+    std::iter::once(near).chain(exact).collect()
+}
+
+/// A factor times the product of own figures, and what is added.
+fn linear(before: &[String], (factor, added): (f64, f64)) -> Element {
     let factors = before.iter().map(|id| variable(id));
     let product = element("qti-product").all(factors).put(number(factor));
     if added == 0.0 {
