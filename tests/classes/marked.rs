@@ -134,7 +134,8 @@ fn what_is_odd_has_its_own_line_and_stops_nothing() {
     late.at = 1_795_478_400_000;
     let mut foreign = all_right(&marking.papers[1]);
     foreign.paper = "077".into();
-    let again = all_right(&marking.papers[0]);
+    let mut again = all_right(&marking.papers[0]);
+    again.at = late.at + 60_000;
     let hand_ins: Vec<HandIn> = [late, foreign, again]
         .into_iter()
         .map(HandIn::from)

@@ -1,8 +1,10 @@
 //! Relief valves and setbacks: what is unsafe is never right, whatever it follows from.
 
 use pumpwright_engine::marking::Manner;
-use pumpwright_engine::problems::Problem;
+use pumpwright_engine::problems::{Problem, Settings, working};
+use pumpwright_engine::quantities::System;
 
+use crate::common::{draw_one, shipped};
 use crate::pinned::Pinned;
 use crate::{any, marked, rows};
 
@@ -246,4 +248,30 @@ fn a_setback_that_passes() {
             ),
         ],
     );
+}
+
+/// The first square written 20 % short: the second line follows from it, less the same
+/// square of the rise. The wrong square is no reason to take more than that.
+#[test]
+fn a_wrong_figure_does_not_widen_what_follows_from_it() {
+    let library = shipped();
+    for draw in 0..10 {
+        let face = ("setback-on-slope".to_owned(), 3, System::Us);
+        let bank = draw_one(&library, &face, draw, &Settings::default()).expect("a bank");
+        let worked = working(&bank);
+        let square = |at: usize| worked[at].value.expect("a square");
+        let own = square(0) * 0.8;
+        let follows = own - (square(0) - square(1));
+        let second = |figure: f64| {
+            let typed = format!("{own:.0}; {figure:.0}; ; ");
+            let marked = marked(&bank, &typed, Manner::default());
+            marked.lines[1].verdict.name()
+        };
+        assert_eq!(second(follows), "follows", "{}", bank.code);
+        assert_eq!(second(square(1)), "right", "{}", bank.code);
+        for share in [0.8, 0.85, 1.15, 1.2] {
+            let typed = follows * share;
+            assert_eq!(second(typed), "look-here", "{}: {typed}", bank.code);
+        }
+    }
 }

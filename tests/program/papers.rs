@@ -187,7 +187,11 @@ fn papers_are_made_once_and_late_joiners_change_nothing() {
     assert!(again.out.starts_with("3 papers, 2 new"));
     // What is left of a record is kept: the paper that was handed out may be another.
     let aside = "class/week-6/printed/003.damaged";
-    assert!(again.err.contains("the record of paper 003 could not be read"));
+    assert!(
+        again
+            .err
+            .contains("the record of paper 003 could not be read")
+    );
     assert_eq!(class.text(aside), "{ \"format\": 1,");
     fs::remove_file(class.at(aside)).expect("the damaged record");
     assert_eq!(class.files(), before);

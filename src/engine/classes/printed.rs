@@ -75,7 +75,10 @@ impl PrintedPaper {
 
     /// What an item bears, by its number in the plan from one.
     pub fn bears(&self, item: usize) -> u32 {
-        let own = self.items.iter().filter(|own| Some(own.place) == item.checked_sub(1));
+        let own = self
+            .items
+            .iter()
+            .filter(|own| Some(own.place) == item.checked_sub(1));
         let lines = own.flat_map(|own| &own.problem.lines);
         lines.fold(0, |sum, line| sum.saturating_add(line.marks))
     }

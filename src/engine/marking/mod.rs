@@ -14,8 +14,8 @@ pub use bands::{
     Arranged, Follow, OnGrid, RowOffer, Span, accepted, arranged, bears, follow, mistaken,
     row_offers,
 };
-pub use mark::{keep, known_turn, mark};
 pub(crate) use figure::could_hurt;
+pub use mark::{keep, known_turn, mark};
 pub(crate) use mark::{remark, turns_named};
 pub use marked::{Marked, MarkedLine, Marks, Response, Turn, Verdict};
 pub use reading::{Manner, written_values};

@@ -118,6 +118,11 @@ impl Judge<'_> {
             return 0.0;
         };
         let mut sum = right.abs() * THREE_FIGURES;
+        // How far a given moves the figure is a matter of the problem: it is looked at on the
+        // true chain, so that a figure of the learner's own is not taken for a movement.
+        let mut true_chain = self.values.to_vec();
+        rework(self.variant, 0, &mut true_chain);
+        let unmoved = value(&true_chain).unwrap_or(right);
         for given in &self.variant.givens {
             let Some(half) = given.last_place.map(|place| place / 2.0) else {
                 continue;
@@ -127,7 +132,7 @@ impl Judge<'_> {
                 quantity.si += half;
             }
             rework(self.variant, 0, &mut moved);
-            sum += value(&moved).map_or(0.0, |moved| (moved - right).abs());
+            sum += value(&moved).map_or(0.0, |moved| (moved - unmoved).abs());
         }
         let unit = step
             .unit
