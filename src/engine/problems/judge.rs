@@ -51,7 +51,7 @@ impl Judge<'_> {
             Some(Within::Exact) => 0.0,
             Some(Within::Share(share)) => value.abs() * share,
             Some(Within::By(by)) => by,
-            None => self.derived(at, step),
+            None => self.derived(step),
         };
         let direction = step.write.map(|write| write.direction);
         let part = if self.even { whole } else { whole * WRONG_SIDE };
@@ -105,7 +105,7 @@ impl Judge<'_> {
 
     /// The tolerance that the rounding of the givens and of the trade's figures
     /// deserves: each given moved half its last place, the sum taken up to 1, 2 or 5.
-    fn derived(&self, at: usize, step: &StepPlan) -> f64 {
+    fn derived(&self, step: &StepPlan) -> f64 {
         let Some(slot) = step.slot else { return 0.0 };
         let value = |values: &[Option<Value>]| {
             values
@@ -138,7 +138,6 @@ impl Judge<'_> {
             .unit
             .as_ref()
             .map_or(1.0, |unit| unit.to_si(1.0) - unit.to_si(0.0));
-        let _ = at;
         one_two_five(sum / unit) * unit
     }
 }
