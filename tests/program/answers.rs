@@ -248,3 +248,43 @@ fn arbitrary_codes_and_answers_are_marked_or_refused_in_peace() {
         })
         .expect("every case is marked or refused");
 }
+
+#[test]
+fn lines_that_a_page_gave_are_filled_in_and_bear_no_marks() {
+    let library = library();
+    let settings = Settings::default();
+    let request = Request {
+        family: "cable-drop",
+        level: Some(2),
+        system: System::Us,
+        draw: 5,
+        settings: &settings,
+    };
+    let problem = problems::draw(&library, &request).expect("a draw");
+    let code = problem.code.to_string();
+    let right = written(&problem).answers;
+    let last: Vec<String> = right[2..]
+        .iter()
+        .map(|(id, text)| format!("{id}={text}"))
+        .collect();
+    let mut arguments = vec!["answer", &code, "--given", "2"];
+    arguments.extend(last.iter().map(String::as_str));
+    let out = printed(&arguments);
+    for words in [
+        " 1  run: right, given (",
+        " 2  ohms in the loop: right, given (",
+        "Marks: 2 of 2. Lines 1, 2 were given: no marks.",
+    ] {
+        assert!(out.contains(words), "{words} is not in\n{out}");
+    }
+    refused(
+        &["answer", &code, "--given", "2", "1=548"],
+        2,
+        "the step run was given on the page; leave it out, or leave --given out",
+    );
+    refused(
+        &["answer", &code, "--given", "9"],
+        2,
+        "no page gives 9 lines of this problem; at most 2",
+    );
+}

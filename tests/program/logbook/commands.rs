@@ -3,9 +3,10 @@
 use std::fs;
 use std::path::Path;
 
-use pumpwright::logbook::Logbook;
-use pumpwright_engine::entries::moment;
+use pumpwright::logbook::{DraftChange, Logbook};
+use pumpwright_engine::entries::{Id, moment};
 use pumpwright_engine::learner::{Curriculum, Record, standing};
+use pumpwright_screens::Draft;
 
 use super::{add, folder, handed_in, printed, run, text};
 use crate::inside::library;
@@ -294,4 +295,45 @@ fn deleting_at_a_terminal_asks_twice_and_offers_an_export() {
     session.shows("4 sheets of Ina deleted");
     let refused = run(&file, &["logbook", "show", "--as", "Ina"]);
     assert!(refused.out.starts_with("Ina: 0 sheets"), "{}", refused.out);
+}
+
+/// A half-written sheet of this problem, as the trainer keeps it.
+fn half_written(number: u128, code: &str, slot: &str) -> DraftChange {
+    let text = serde_json::json!({
+        "format": 1, "code": code, "purpose": "practice", "pen": 0, "slots": [slot, "", "", ""],
+        "helped": [0, 0, 0, 0], "given": [false, false, false, false], "line_by_line": false,
+        "firsts": [], "sums": [], "spent": 9000, "lines_spent": [9000, 0, 0, 0],
+    });
+    DraftChange::Keep(Draft {
+        id: Id::new(1_790_000_000_000, number),
+        kind: "sheet".to_owned(),
+        text: text.to_string(),
+    })
+}
+
+#[test]
+fn tidy_throws_away_what_cannot_be_laid_out_again_and_nothing_else() {
+    let file = folder("tidy").join("logbook.db");
+    let problem = printed(&file, &["problem", "cable-drop", "--draw", "5"]);
+    let code = problem.lines().nth(1).expect("a code");
+    let mut logbook = Logbook::open(&file).expect("a logbook");
+    let drafts = [
+        half_written(1, code, "548 ft"),
+        half_written(2, "pump-hoist.2us.35ATHJY.F0R7J", "1 1/2 t"),
+    ];
+    let write = logbook.write(&[], "Ina", &drafts, 1_790_000_000_000);
+    write.expect("room");
+    logbook.close().expect("closed");
+    let tidy = ["logbook", "tidy", "--as", "Ina"];
+    assert_eq!(
+        printed(&file, &tidy),
+        "  pump-hoist.2us.35ATHJY.F0R7J: 1 1/2 t\n1 draft is thrown away\n"
+    );
+    let kept = Logbook::open(&file).expect("a logbook");
+    let kept = kept.drafts("Ina").expect("drafts");
+    assert!(kept.len() == 1 && kept[0].text.contains(code), "{kept:?}");
+    assert_eq!(
+        printed(&file, &tidy),
+        "nothing is thrown away: everything half-written can be laid out again\n"
+    );
 }
