@@ -1,7 +1,7 @@
 //! Simulated apprentices with known abilities and planted mistakes, who answer the papers
 //! that were drawn for them.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::marks::{ClassMarks, Decisions, HandIn, Ready, mark_class};
@@ -14,12 +14,12 @@ use pumpwright_engine::problems::Problem;
 use crate::kept::right;
 use crate::support::Class;
 
-/// Mistakes, and the share of those who meet one that make it.
-pub const PLANTED: [(&str, f64); 4] = [
-    ("cable-drop", 0.5),
-    ("tank-precharge", 0.36),
-    ("psi-to-feet", 0.22),
-    ("box-parts", 0.1),
+/// Families with a mistake each, and the share of those who meet one that make it.
+pub const PLANTED: [(&str, &str, f64); 4] = [
+    ("cable-drop", "one-way", 0.5),
+    ("tank-precharge", "equal", 0.36),
+    ("psi-to-feet", "inverted", 0.22),
+    ("relief-setting", "tank-rating", 0.1),
 ];
 
 /// A plan that asks each of them once, and something beside.
@@ -39,7 +39,7 @@ marks = 6
 [[item]]
 family = "tank-precharge"
 [[item]]
-family = "box-parts"
+family = "relief-setting"
 [[item]]
 family = "lockout-order"
 marks = 8
@@ -105,14 +105,14 @@ fn answered(problem: &Problem, ability: f64, dice: &mut Dice) -> (Vec<String>, O
         .collect();
     let share = PLANTED.iter().find(|own| own.0 == problem.family.id);
     let throw = dice.share();
-    if let Some((_, share)) = share {
-        let made = (throw < *share).then(|| plant(problem)).flatten();
-        if let Some((line, text, after, mistake)) = made {
+    if let Some((_, mistake, share)) = share {
+        let made = (throw < *share).then(|| plant(problem, mistake)).flatten();
+        if let Some((line, text, after)) = made {
             typed[line] = text;
             for (at, figure) in after {
                 typed[at] = figure;
             }
-            return (typed, Some(mistake));
+            return (typed, Some((*mistake).to_owned()));
         }
     }
     // Whoever knows less leaves more lines empty, from the last on.
@@ -125,32 +125,13 @@ fn answered(problem: &Problem, ability: f64, dice: &mut Dice) -> (Vec<String>, O
     (typed, None)
 }
 
-type Planted = (usize, String, Vec<(usize, String)>, String);
-
-/// The first mistake of a problem that gives a figure of its own, and what follows from it.
-fn plant(problem: &Problem) -> Option<Planted> {
+/// A mistake of a problem that gives a figure of its own, and what follows from it.
+fn plant(problem: &Problem, mistake: &str) -> Option<(usize, String, Vec<(usize, String)>)> {
     let key = strip(problem);
-    let texts: BTreeSet<&str> = problem
-        .mistakes
-        .iter()
-        .map(|own| own.text.as_str())
-        .collect();
-    let alone = texts.len() == problem.mistakes.len();
-    let live = problem
-        .mistakes
-        .iter()
-        .find(|own| own.value.is_some() && alone)?;
-    let asked: Vec<&str> = problem.asked().map(|(_, line)| line.id.as_str()).collect();
-    let line = asked.iter().position(|id| *id == live.step)?;
-    let letter = key
-        .lines
-        .get(line)?
-        .turns
-        .iter()
-        .find(|own| own.text == live.text)?
-        .letter;
-    let after = key.after.iter().find(|own| own.letter == letter);
+    let mut turns = key.lines.iter().flat_map(|line| &line.turns);
+    let turn = turns.find(|own| own.mistakes == [mistake])?;
+    let after = key.after.iter().find(|own| own.letter == turn.letter);
     let after = after.map(|own| own.figures.clone()).unwrap_or_default();
     let after = after.into_iter().map(|(line, text)| (line - 1, text));
-    Some((line, live.text.clone(), after.collect(), live.id.clone()))
+    Some((turn.line - 1, turn.text.clone(), after.collect()))
 }
