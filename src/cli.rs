@@ -15,7 +15,7 @@ use pumpwright_calc::registry::Basis;
 use pumpwright_engine::quantities::{DecimalSign, System};
 
 pub use board::Board;
-pub use class::{Assign, Mark, OfPlan, Plan, Sit};
+pub use class::{Assign, ClassReport, Mark, OfPlan, Plan, Sit};
 pub use export::Export as ExportProblems;
 #[cfg(feature = "pdf")]
 pub use handout::{Handout, Size};
@@ -227,6 +227,9 @@ pub enum Command {
     Sit(Sit),
     /// Mark the papers of a class
     Mark(Mark),
+    /// Say what a class's marks tell: what to teach again, how the marks are spread
+    #[command(name = "report")]
+    ClassReport(ClassReport),
     /// Read every lesson file, draw every family many times, and report each fault
     Check(Check),
     /// Look a word of the trade up, or list all words

@@ -59,7 +59,7 @@ pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), 
         Some(Command::Completions(asked)) => commands::completions::completions(asked, console),
         Some(Command::Man(asked)) => commands::completions::man(asked, console),
         Some(Command::Plan(cli::Plan {
-            what: OfPlan::New { file },
+            what: OfPlan::New { file, from: None },
         })) => commands::plan::new(file.as_deref(), console),
         Some(Command::Sit(asked)) => commands::sit::run(asked, console),
         Some(Command::Check(asked)) if asked.folder.as_ref().is_some_and(|path| path.is_file()) => {
@@ -142,7 +142,10 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
     }
     say(&settings, console);
     read.say(console);
-    if let Some(Command::Plan(_) | Command::Assign(_) | Command::Mark(_)) = &cli.command {
+    if let Some(
+        Command::Plan(_) | Command::Assign(_) | Command::Mark(_) | Command::ClassReport(_),
+    ) = &cli.command
+    {
         return for_a_class(cli, decimal(cli, &settings), read, console);
     }
     let library = &read.library;
@@ -183,10 +186,16 @@ fn for_a_class(
     match &cli.command {
         Some(Command::Plan(asked)) => match &asked.what {
             OfPlan::Show { file } => commands::plan::show(file, lessons.library, console),
-            OfPlan::New { file } => commands::plan::new(file.as_deref(), console),
+            OfPlan::New { file, from } => {
+                let (file, from) = (file.as_deref(), from.as_deref());
+                commands::report::next(file, from, decimal, lessons.library, console)
+            }
         },
         Some(Command::Assign(asked)) => commands::assign::run(asked, &mut lessons, console),
         Some(Command::Mark(asked)) => commands::mark::run(asked, decimal, &mut lessons, console),
+        Some(Command::ClassReport(asked)) => {
+            commands::report::run(asked, decimal, lessons.library, console)
+        }
         _ => Ok(()),
     }
 }

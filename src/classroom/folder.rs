@@ -97,23 +97,10 @@ pub fn read_list(path: &Path) -> Result<Vec<Listed>, Failure> {
 /// # Errors
 /// When there is none, or more than one.
 pub fn find_paper(path: &Path) -> Result<PaperFolder, Failure> {
-    let is = |path: &Path| path.join("printed").is_dir() && path.join("plan.toml").is_file();
-    if is(path) {
-        return Ok(PaperFolder::at(path.to_owned()));
-    }
     let shown = path.display();
-    let entries = fs::read_dir(path)
-        .map_err(|error| Failure::World(format!("{shown} cannot be read: {error}")))?;
-    let mut found: Vec<PathBuf> = entries
-        .filter_map(|entry| Some(entry.ok()?.path()))
-        .filter(|path| is(path))
-        .collect();
-    found.sort();
-    match found.as_slice() {
+    match papers_in(path)?.as_slice() {
         [one] => Ok(PaperFolder::at(one.clone())),
-        [] => Err(Failure::Input(format!(
-            "{shown} has no papers; make them by pumpwright assign PLAN --roster CLASS.csv --out {shown}"
-        ))),
+        [] => Err(no_papers(path)),
         several => {
             let names: Vec<String> = several
                 .iter()
@@ -125,6 +112,41 @@ pub fn find_paper(path: &Path) -> Result<PaperFolder, Failure> {
             )))
         }
     }
+}
+
+/// The folders of papers at a path: itself, or those in it, in the order of their names.
+fn papers_in(path: &Path) -> Result<Vec<PathBuf>, Failure> {
+    let is = |path: &Path| path.join("printed").is_dir() && path.join("plan.toml").is_file();
+    if is(path) {
+        return Ok(vec![path.to_owned()]);
+    }
+    let entries = fs::read_dir(path)
+        .map_err(|error| Failure::World(format!("{} cannot be read: {error}", path.display())))?;
+    let mut found: Vec<PathBuf> = entries
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .filter(|path| is(path))
+        .collect();
+    found.sort();
+    Ok(found)
+}
+
+fn no_papers(path: &Path) -> Failure {
+    let shown = path.display();
+    Failure::Input(format!(
+        "{shown} has no papers; make them by pumpwright assign PLAN --roster CLASS.csv --out {shown}"
+    ))
+}
+
+/// The folders of papers that are meant: itself, or all in a class's folder.
+///
+/// # Errors
+/// When there is none.
+pub fn find_papers(path: &Path) -> Result<Vec<PaperFolder>, Failure> {
+    let found = papers_in(path)?;
+    if found.is_empty() {
+        return Err(no_papers(path));
+    }
+    Ok(found.into_iter().map(PaperFolder::at).collect())
 }
 
 /// The text of a file that may be missing.

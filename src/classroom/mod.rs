@@ -12,6 +12,8 @@
 //!   handed-in/         what came in, 019.json, 019-2.json
 //!   decisions.json     items dropped, marks judged, each with its reason
 //!   marks.csv          the mark sheet, written anew by each marking
+//!   report.html        the class report, written anew by each marking; no names in it
+//!   report.csv         the same for a spreadsheet, and for next week's plan
 //! ```
 //!
 //! Every file is written beside and then put in its place, so a stop half-way leaves no
@@ -22,5 +24,5 @@ mod folder;
 mod paper;
 mod secret;
 
-pub use folder::{ClassFolder, find_paper, read_list, text_of};
+pub use folder::{ClassFolder, find_paper, find_papers, read_list, text_of};
 pub use paper::{Made, PaperFolder, Taken};

@@ -19,6 +19,11 @@ pub enum OfPlan {
     New {
         /// The file, which must not be there yet; left out, it is printed
         file: Option<PathBuf>,
+        /// Next week's plan, out of a report.csv, or of a folder of marked papers
+        ///
+        /// The mistakes to teach again, and jobs that were not met lately.
+        #[arg(long, value_name = "REPORT")]
+        from: Option<PathBuf>,
     },
     /// Show a plan: three samples of each item, marks, minutes, how alike papers are
     Show {
@@ -63,7 +68,7 @@ pub struct Sit {
 /// Mark the papers of a class.
 ///
 /// What is taken in is kept in the folder; every marking reads all of it anew and writes
-/// marks.csv there.
+/// marks.csv, report.html and report.csv there.
 #[derive(Debug, Args)]
 pub struct Mark {
     /// The folder of the class, or of one plan's papers in it
@@ -81,5 +86,25 @@ pub struct Mark {
     pub judge: Vec<String>,
     /// Write the mark sheet with semicolons between cells
     #[arg(long)]
+    pub semicolons: bool,
+}
+
+/// Say what a class's marks tell: what to teach again first.
+///
+/// Nobody is named. Several folders are pooled: papers of one class over the weeks, or the
+/// same plan over classes and years. What came in is marked anew; nothing is taken in.
+#[derive(Debug, Args)]
+pub struct ClassReport {
+    /// Folders of papers, or the folder of a class for all of its papers
+    #[arg(required = true, num_args = 1.., value_name = "FOLDER")]
+    pub folders: Vec<PathBuf>,
+    /// Write it as a page, too
+    #[arg(long, value_name = "FILE")]
+    pub html: Option<PathBuf>,
+    /// Write it as a table for a spreadsheet, too
+    #[arg(long, value_name = "FILE")]
+    pub csv: Option<PathBuf>,
+    /// Write the table with semicolons between cells
+    #[arg(long, requires = "csv")]
     pub semicolons: bool,
 }

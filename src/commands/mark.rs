@@ -16,6 +16,7 @@ use pumpwright_engine::quantities::DecimalSign;
 
 use super::assign::Lessons;
 use super::plan::aligned;
+use super::report;
 use crate::classroom::{PaperFolder, Taken, find_paper, text_of};
 use crate::cli::Mark;
 use crate::console::Console;
@@ -81,6 +82,7 @@ pub fn run(
         "mark sheet",
     )?;
     console.line(format_args!("{} is written", path.display()))?;
+    report::beside(&folder, (&class, &ready), form, lessons.library, console)?;
     let open = class.people.iter().any(|person| match &person.state {
         State::Marked(items) => items.iter().any(MarkedItem::is_open),
         State::NotIn => false,

@@ -21,6 +21,7 @@ pub mod paper;
 pub mod plan;
 pub mod practice;
 pub mod problem;
+pub mod report;
 pub mod shapes;
 pub mod sheet;
 pub mod sit;

@@ -28,8 +28,16 @@ const WIDEST: usize = 14;
 /// # Errors
 /// When the file is there, or cannot be written.
 pub fn new(file: Option<&Path>, console: &mut Console) -> Result<(), Failure> {
+    written(file, plan::NEW, console)
+}
+
+/// Writes the text of a plan into a file that must not be there, or prints it.
+///
+/// # Errors
+/// As [`new`].
+pub fn written(file: Option<&Path>, text: &str, console: &mut Console) -> Result<(), Failure> {
     let Some(path) = file else {
-        write!(console.out, "{}", plan::NEW)?;
+        write!(console.out, "{text}")?;
         return Ok(());
     };
     let shown = path.display();
@@ -37,7 +45,7 @@ pub fn new(file: Option<&Path>, console: &mut Console) -> Result<(), Failure> {
         .write(true)
         .create_new(true)
         .open(path)
-        .and_then(|mut file| file.write_all(plan::NEW.as_bytes()));
+        .and_then(|mut file| file.write_all(text.as_bytes()));
     match made {
         Ok(()) => console.line(format_args!(
             "{shown} is written; change it, then: pumpwright plan show {shown}"

@@ -9,6 +9,8 @@ use super::colors::{DAY, NIGHT};
 pub enum Kind {
     /// The report of a logbook.
     Report,
+    /// The report of a class.
+    ClassReport,
     /// Sheets to take along.
     Sheet,
 }
@@ -18,6 +20,7 @@ impl Kind {
     pub const fn begins(self) -> &'static str {
         match self {
             Self::Report => "<!DOCTYPE html>\n<!-- pumpwright: report -->\n",
+            Self::ClassReport => "<!DOCTYPE html>\n<!-- pumpwright: class report -->\n",
             Self::Sheet => "<!DOCTYPE html>\n<!-- pumpwright: sheet -->\n",
         }
     }
@@ -26,6 +29,7 @@ impl Kind {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Report => "report",
+            Self::ClassReport => "class report",
             Self::Sheet => "sheet",
         }
     }

@@ -15,5 +15,7 @@ mod kept;
 mod marked;
 mod pen;
 mod plans;
+mod report;
 mod sealed;
+mod simulated;
 mod support;

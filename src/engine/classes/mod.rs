@@ -11,6 +11,7 @@ mod paper;
 pub mod pen;
 pub mod plan;
 pub mod printed;
+pub mod report;
 pub mod roster;
 pub mod seal;
 pub mod sheet;

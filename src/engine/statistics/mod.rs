@@ -12,6 +12,7 @@ mod item;
 mod marks;
 mod normal;
 mod paper;
+mod tally;
 
 pub use calibration::{BINS, Bin, Calibration, calibration};
 pub use consistency::{Consistency, consistency};
@@ -20,3 +21,4 @@ pub use item::{Item, items};
 pub use marks::{Marks, MarksFault};
 pub use normal::{EIGHTY, NINETY_FIVE, normal_below};
 pub use paper::{LEAST_PERSONS, Paper, Reliability, paper, reliability};
+pub use tally::{RowFault, Tallied, TalliedItem, Tally};

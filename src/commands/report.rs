@@ -1,0 +1,215 @@
+//! The report of a class out of its folders, as lines, as a page, as a table; and next
+//! week's plan out of it.
+
+use std::collections::BTreeMap;
+use std::path::{Component, Path, PathBuf};
+
+use pumpwright_engine::classes::marks::{ClassMarks, Ready, mark_class};
+use pumpwright_engine::classes::report::{
+    BEGINS, Findings, Gathered, Plain, Report, next_plan, plain, read_table, table,
+};
+use pumpwright_engine::classes::roster::Person;
+use pumpwright_engine::classes::sheet::SheetForm;
+use pumpwright_engine::lessons::Library;
+use pumpwright_engine::marking::Manner;
+use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_press as press;
+
+use super::plan::{self, aligned};
+use crate::classroom::{PaperFolder, find_papers, text_of};
+use crate::cli::ClassReport;
+use crate::console::Console;
+use crate::failure::Failure;
+use crate::own_file;
+
+/// Prints the report of some folders, and writes it where asked.
+///
+/// # Errors
+/// When a folder cannot be read, or a file cannot be written.
+pub fn run(
+    asked: &ClassReport,
+    decimal: DecimalSign,
+    library: &Library,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let report = of_folders(&asked.folders, decimal, library, console)?;
+    for part in plain(&report) {
+        match part {
+            Plain::Gap => console.gap()?,
+            Plain::Line(text) => console.line(text)?,
+            Plain::Prose(head, text) => console.hanging(&head, &text)?,
+            Plain::Table(rows) => {
+                for row in aligned(&rows) {
+                    console.line(row)?;
+                }
+            }
+        }
+    }
+    if let Some(path) = &asked.html {
+        page(path, &report, console)?;
+    }
+    if let Some(path) = &asked.csv {
+        let form = SheetForm {
+            separator: if asked.semicolons { ';' } else { ',' },
+            decimal,
+        };
+        sheet(path, &report, form, console)?;
+    }
+    Ok(())
+}
+
+/// Writes the report of marks into the folder that they are of.
+///
+/// # Errors
+/// When it cannot be written.
+pub fn beside(
+    folder: &PaperFolder,
+    (class, ready): (&ClassMarks, &BTreeMap<String, Ready>),
+    form: SheetForm,
+    library: &Library,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let mut gathered = Gathered::default();
+    gathered.take(&Classes::default().name(folder.path()), class, ready);
+    let report = gathered.report(library);
+    page(&folder.path().join("report.html"), &report, console)?;
+    sheet(&folder.path().join("report.csv"), &report, form, console)
+}
+
+/// Next week's plan, out of a table or a folder.
+///
+/// # Errors
+/// When there is nothing to make it of, or it cannot be written.
+pub fn next(
+    file: Option<&Path>,
+    from: Option<&Path>,
+    decimal: DecimalSign,
+    library: &Library,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let Some(from) = from else {
+        return plan::new(file, console);
+    };
+    let told = |what: String| Failure::Input(format!("{} {what}", from.display()));
+    let findings = if from.is_dir() {
+        let report = of_folders(&[from], decimal, library, console)?;
+        if report.came_in().0 == 0 {
+            return Err(told("has no hand-in; mark the papers first".to_owned()));
+        }
+        Findings::of(&report)
+    } else {
+        let is_page = from
+            .extension()
+            .is_some_and(|own| own.eq_ignore_ascii_case("html"));
+        if is_page {
+            return Err(told(
+                "is a page; name the report.csv beside it, or the folder".to_owned(),
+            ));
+        }
+        read_table(&text_of(from)?).map_err(told)?
+    };
+    let text = next_plan(&findings, library).map_err(told)?;
+    plan::written(file, &text, console)
+}
+
+/// The report of folders, one taken in after the other. What cannot be read there is said
+/// beside it.
+fn of_folders<P: AsRef<Path>>(
+    folders: &[P],
+    decimal: DecimalSign,
+    library: &Library,
+    console: &mut Console,
+) -> Result<Report, Failure> {
+    let mut gathered = Gathered::default();
+    let mut known = Vec::new();
+    let mut classes = Classes::default();
+    for path in folders {
+        for folder in find_papers(path.as_ref())? {
+            // A folder that is named twice counts once.
+            let place = folder.path().canonicalize();
+            let place = place.unwrap_or_else(|_| folder.path().to_owned());
+            if !known.contains(&place) {
+                known.push(place);
+                let class = classes.name(folder.path());
+                take((&mut gathered, &class), &folder, decimal, console)?;
+            }
+        }
+    }
+    Ok(gathered.report(library))
+}
+
+fn take(
+    (gathered, name): (&mut Gathered, &str),
+    folder: &PaperFolder,
+    decimal: DecimalSign,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let roster = folder.roster()?;
+    let (ready, mut notes) = folder.ready()?;
+    let (hand_ins, unread) = folder.hand_ins()?;
+    notes.extend(unread);
+    for note in notes {
+        console.note(format_args!("note: {note}"));
+    }
+    let people: Vec<Person> = (roster.people.into_iter())
+        .filter(|person| ready.contains_key(&person.id))
+        .collect();
+    let came = (hand_ins.as_slice(), &folder.decisions()?);
+    let class = mark_class(&people, &ready, came, Manner { decimal });
+    gathered.take(name, &class, &ready);
+    Ok(())
+}
+
+/// What classes are called: by their folders, with as many folders above as tell one from
+/// another.
+#[derive(Default)]
+struct Classes {
+    named: Vec<(PathBuf, String)>,
+}
+
+impl Classes {
+    /// The name of the class that a folder of papers lies in.
+    fn name(&mut self, papers: &Path) -> String {
+        let whole = papers.canonicalize().unwrap_or_else(|_| papers.to_owned());
+        let class = whole.parent().map(Path::to_owned).unwrap_or_default();
+        if let Some((_, name)) = self.named.iter().find(|(path, _)| *path == class) {
+            return name.clone();
+        }
+        let parts: Vec<String> = (class.components())
+            .filter(|own| matches!(own, Component::Normal(_)))
+            .map(|own| own.as_os_str().to_string_lossy().into_owned())
+            .collect();
+        let names = (0..parts.len()).rev().filter_map(|from| parts.get(from..));
+        let mut names = names.map(|own| own.join("/"));
+        let free = |name: &String| self.named.iter().all(|(_, known)| known != name);
+        let name = names.find(free).unwrap_or_else(|| "class".to_owned());
+        self.named.push((class, name.clone()));
+        name
+    }
+}
+
+fn page(path: &Path, report: &Report, console: &mut Console) -> Result<(), Failure> {
+    let kind = press::Kind::ClassReport;
+    own_file::write(
+        path,
+        &press::class_report(report),
+        kind.begins(),
+        kind.name(),
+    )?;
+    console.line(format_args!("{} is written", path.display()))
+}
+
+fn sheet(
+    path: &Path,
+    report: &Report,
+    form: SheetForm,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    own_file::write(
+        path,
+        &table(report, form),
+        BEGINS,
+        "table of a class report",
+    )?;
+    console.line(format_args!("{} is written", path.display()))
+}

@@ -1,0 +1,401 @@
+//! The report as one table for a spreadsheet: a row a figure, the first cell says which
+//! part it is of. `plan new --from` reads from it what next week's plan needs.
+
+use csv::ReaderBuilder;
+
+use super::next::{Findings, Missed};
+use super::plain::fixed;
+use super::{Met, PlanFigures, Reliability, Report, Sitting, Step, Turn};
+use crate::cells;
+use crate::classes::sheet::SheetForm;
+use crate::quantities::DecimalSign;
+
+/// What the table begins with: the mark tells a spreadsheet that accents are UTF-8.
+pub const BEGINS: &str = "\u{feff}part";
+
+/// The columns.
+const HEAD: [&str; 16] = [
+    "part", "what", "class", "plan", "date", "item", "family", "level", "name", "words", "count",
+    "of", "figure", "low", "high", "code",
+];
+
+/// One row, most of whose cells stay empty.
+#[derive(Debug, Clone, Default)]
+struct Cells {
+    part: &'static str,
+    what: String,
+    class: String,
+    plan: String,
+    date: String,
+    item: String,
+    family: String,
+    level: String,
+    name: String,
+    words: String,
+    count: String,
+    of: String,
+    figure: Option<f64>,
+    between: Option<(f64, f64)>,
+    code: String,
+}
+
+/// The table.
+pub fn table(report: &Report, form: SheetForm) -> String {
+    let mut rows: Vec<Cells> = Vec::new();
+    rows.extend(report.sittings.iter().map(paper));
+    rows.extend(report.families.iter().map(|met| Cells {
+        part: "met",
+        what: if met.lately { "last paper" } else { "earlier" }.to_owned(),
+        family: met.family.clone(),
+        level: met.level.to_string(),
+        ..Cells::default()
+    }));
+    for turn in &report.teach {
+        teach(report, turn, &mut rows);
+    }
+    for step in &report.steps {
+        lines(step, &mut rows);
+    }
+    for plan in &report.plans {
+        items(plan, &mut rows);
+    }
+    for sitting in &report.sittings {
+        marks(sitting, &mut rows);
+    }
+    rows.extend(report.notes.iter().map(|note| Cells {
+        part: "note",
+        words: note.clone(),
+        ..Cells::default()
+    }));
+    let mut text = String::from("\u{feff}");
+    text.push_str(&cells::row(HEAD, form.separator));
+    for row in rows {
+        text.push_str(&cells::row(row.written(form.decimal), form.separator));
+    }
+    text
+}
+
+impl Cells {
+    fn written(self, decimal: DecimalSign) -> Vec<String> {
+        let number = |value: Option<f64>| {
+            let text = value.map_or_else(String::new, |value| fixed(value, 4));
+            match decimal {
+                DecimalSign::Point => text,
+                DecimalSign::Comma => text.replace('.', ","),
+            }
+        };
+        let (low, high) = (self.between.map(|own| own.0), self.between.map(|own| own.1));
+        vec![
+            self.part.to_owned(),
+            self.what,
+            self.class,
+            self.plan,
+            self.date,
+            self.item,
+            self.family,
+            self.level,
+            self.name,
+            self.words,
+            self.count,
+            self.of,
+            number(self.figure),
+            number(low),
+            number(high),
+            self.code,
+        ]
+    }
+}
+
+fn of_sitting(own: &Sitting, part: &'static str, what: &str) -> Cells {
+    Cells {
+        part,
+        what: what.to_owned(),
+        class: own.class.clone(),
+        plan: own.plan.clone(),
+        date: own.date.clone().unwrap_or_default(),
+        ..Cells::default()
+    }
+}
+
+fn paper(own: &Sitting) -> Cells {
+    Cells {
+        words: own.title.clone(),
+        name: own.units.clone(),
+        count: own.came_in.to_string(),
+        of: own.papers.to_string(),
+        ..of_sitting(own, "paper", "handed in")
+    }
+}
+
+fn teach(report: &Report, turn: &Turn, rows: &mut Vec<Cells>) {
+    let own = Cells {
+        family: turn.family.clone(),
+        level: turn.level.to_string(),
+        name: turn.mistake.clone(),
+        ..Cells::default()
+    };
+    rows.push(Cells {
+        part: "teach",
+        what: if turn.tied { "place shared" } else { "place" }.to_owned(),
+        item: turn.rank.to_string(),
+        words: turn.did.clone(),
+        count: turn.made.to_string(),
+        of: turn.met.to_string(),
+        figure: Some(turn.made as f64 / turn.met.max(1) as f64),
+        between: Some((turn.between.low, turn.between.high)),
+        code: turn.board.clone().unwrap_or_default(),
+        ..own.clone()
+    });
+    if turn.perhaps > 0 {
+        rows.push(Cells {
+            part: "teach, of these",
+            what: "perhaps another".into(),
+            count: turn.perhaps.to_string(),
+            of: turn.made.to_string(),
+            ..own.clone()
+        });
+    }
+    if report.sittings.len() < 2 {
+        return;
+    }
+    for (sitting, seen) in report.sittings.iter().zip(&turn.seen) {
+        if let Some((made, met)) = seen {
+            rows.push(Cells {
+                family: own.family.clone(),
+                level: own.level.clone(),
+                name: own.name.clone(),
+                count: made.to_string(),
+                of: met.to_string(),
+                ..of_sitting(sitting, "teach, by paper", "people")
+            });
+        }
+    }
+}
+
+fn lines(step: &Step, rows: &mut Vec<Cells>) {
+    let counts = [
+        ("missed", step.missed),
+        ("of these empty", step.empty),
+        ("of these not followed", step.unfollowed),
+        ("follows", step.follows),
+        ("borne by a later line", step.carried),
+        ("right", step.right),
+    ];
+    // What nobody did has a row only where it is the question.
+    let counts = counts
+        .into_iter()
+        .enumerate()
+        .filter(|(at, (_, count))| *at == 0 || *count > 0);
+    rows.extend(counts.map(|(_, (what, count))| Cells {
+        part: "line",
+        what: what.to_owned(),
+        plan: step.plan.clone(),
+        item: step.item.to_string(),
+        family: step.family.clone(),
+        level: step.level.to_string(),
+        name: step.step.clone(),
+        words: step.label.clone(),
+        count: count.to_string(),
+        of: step.met.to_string(),
+        ..Cells::default()
+    }));
+}
+
+fn items(plan: &PlanFigures, rows: &mut Vec<Cells>) {
+    let whole = Cells {
+        plan: plan.plan.clone(),
+        count: plan.hand_ins.to_string(),
+        ..Cells::default()
+    };
+    match &plan.reliability {
+        Reliability::Known(found) => {
+            rows.push(Cells {
+                part: "reliability",
+                what: found.name().to_owned(),
+                figure: Some(found.alpha),
+                between: found.between.map(|own| (own.low, own.high)),
+                ..whole.clone()
+            });
+            rows.push(Cells {
+                part: "reliability",
+                what: "standard error of measurement, marks".into(),
+                figure: Some(found.error),
+                ..whole.clone()
+            });
+            if let Some(near) = found.near_pass {
+                rows.push(Cells {
+                    part: "reliability",
+                    what: "within it of the pass mark".into(),
+                    plan: plan.plan.clone(),
+                    count: near.to_string(),
+                    of: plan.hand_ins.to_string(),
+                    ..Cells::default()
+                });
+            }
+        }
+        other => rows.push(Cells {
+            part: "reliability",
+            what: "missing".into(),
+            words: other.missing().unwrap_or_default(),
+            ..whole.clone()
+        }),
+    }
+    for item in &plan.items {
+        let families = item
+            .families
+            .iter()
+            .map(|(family, level)| format!("{family}, {level}"));
+        let own = Cells {
+            plan: plan.plan.clone(),
+            item: item.item.to_string(),
+            words: families.collect::<Vec<_>>().join("; "),
+            ..Cells::default()
+        };
+        rows.push(Cells {
+            part: "item",
+            what: "all of its marks".into(),
+            count: item.whole.to_string(),
+            of: item.hand_ins.to_string(),
+            ..own.clone()
+        });
+        let Some(found) = &item.figures else { continue };
+        rows.push(Cells {
+            part: "item",
+            what: "difficulty".into(),
+            count: item.hand_ins.to_string(),
+            figure: Some(found.difficulty),
+            between: Some((found.difficulty_between.low, found.difficulty_between.high)),
+            ..own.clone()
+        });
+        rows.push(Cells {
+            part: "item",
+            what: "correlation with the rest".into(),
+            count: item.hand_ins.to_string(),
+            figure: found.with_rest,
+            between: found.with_rest_between.map(|own| (own.low, own.high)),
+            ..own
+        });
+    }
+}
+
+fn marks(own: &Sitting, rows: &mut Vec<Cells>) {
+    let spread = &own.spread;
+    let figures = [
+        ("mean", spread.mean),
+        ("middle", spread.middle),
+        ("SD", spread.deviation),
+    ];
+    for (what, figure) in figures {
+        if figure.is_some() {
+            rows.push(Cells {
+                figure,
+                count: spread.hand_ins.to_string(),
+                words: format!("of {}", spread.of),
+                ..of_sitting(own, "marks", what)
+            });
+        }
+    }
+    if let Some(pass) = &spread.pass {
+        rows.push(Cells {
+            words: format!("{} or more", pass.from),
+            count: pass.passed.to_string(),
+            of: spread.hand_ins.to_string(),
+            figure: Some(pass.passed as f64 / spread.hand_ins.max(1) as f64),
+            between: Some((pass.between.low, pass.between.high)),
+            ..of_sitting(own, "marks", "pass")
+        });
+    }
+    for bin in &spread.bins {
+        rows.push(Cells {
+            words: format!("{} to {}", bin.from, bin.to),
+            count: bin.count.to_string(),
+            of: spread.hand_ins.to_string(),
+            ..of_sitting(own, "marks", "bar")
+        });
+    }
+}
+
+/// What next week's plan needs, out of a table that [`table()`] wrote; a spreadsheet may have
+/// saved it with other signs between the cells.
+///
+/// # Errors
+/// A sentence that goes behind the name of the file.
+pub fn read_table(text: &str) -> Result<Findings, String> {
+    let text = text.trim_start_matches('\u{feff}');
+    let mut reader = ReaderBuilder::new()
+        .delimiter(cells::separator(text))
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let head = reader.headers().cloned().unwrap_or_default();
+    let column = |name: &str| head.iter().position(|cell| cell.trim() == name);
+    let wanted = [
+        "part", "what", "plan", "family", "level", "name", "words", "count", "of",
+    ]
+    .map(column);
+    let [
+        Some(part),
+        Some(what),
+        Some(plan),
+        Some(family),
+        Some(level),
+        Some(name),
+        Some(words),
+        Some(count),
+        Some(of),
+    ] = wanted
+    else {
+        return Err("is no report.csv of this program; name one that it wrote".to_owned());
+    };
+    let mut findings = Findings::default();
+    for record in reader.records() {
+        let record = record.map_err(|error| {
+            let line = error.position().map_or(0, csv::Position::line);
+            format!("cannot be read from line {line} on; write it anew by pumpwright report")
+        })?;
+        let line = record.position().map_or(0, csv::Position::line);
+        let cell = |at: usize| cells::text(record.get(at).unwrap_or_default().trim());
+        let whole = |at: usize, what: &str| {
+            cell(at).parse::<usize>().map_err(|_| {
+                format!(
+                    "line {line}: the {what} \"{}\" is no whole number",
+                    cell(at)
+                )
+            })
+        };
+        let family_level = || {
+            let own = u8::try_from(whole(level, "level")?).unwrap_or(u8::MAX);
+            Ok::<_, String>((cell(family).to_owned(), own))
+        };
+        match cell(part) {
+            "paper" => {
+                findings.plan = cell(plan).to_owned();
+                findings.title = cell(words).to_owned();
+                findings.units = cell(name).to_owned();
+            }
+            "met" => {
+                let (family, level) = family_level()?;
+                let lately = cell(what) == "last paper";
+                findings.met.push(Met {
+                    family,
+                    level,
+                    lately,
+                });
+            }
+            "teach" => {
+                let (family, level) = family_level()?;
+                findings.missed.push(Missed {
+                    family,
+                    level,
+                    did: cell(words).to_owned(),
+                    made: whole(count, "count")?,
+                    met: whole(of, "of")?,
+                });
+            }
+            _ => {}
+        }
+    }
+    if findings.plan.is_empty() {
+        return Err("has no paper in it; write it anew by pumpwright report".to_owned());
+    }
+    Ok(findings)
+}
