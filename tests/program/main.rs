@@ -15,6 +15,7 @@ mod hangup;
 mod inside;
 mod lessons;
 mod logbook;
+mod packages;
 mod pages;
 mod papers;
 #[cfg(unix)]
@@ -31,4 +32,5 @@ mod started;
 #[cfg(unix)]
 mod terminal;
 mod trade_facts;
+mod versions;
 mod words;
