@@ -20,6 +20,8 @@ mod pages;
 mod papers;
 #[cfg(unix)]
 mod persons;
+#[cfg(unix)]
+mod pictures;
 mod practice;
 mod press;
 mod problem;
@@ -29,6 +31,8 @@ mod readme;
 mod schema;
 mod settings;
 mod started;
+#[cfg(unix)]
+mod svg;
 #[cfg(unix)]
 mod terminal;
 mod trade_facts;
