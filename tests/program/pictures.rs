@@ -28,11 +28,18 @@ const BOARD: [&str; 6] = ["board", "cable-drop", "--draw", "7", "--mistake", "on
 fn pictures() -> Vec<Picture> {
     vec![
         Picture {
+            name: "first",
+            title: "The first start: what comes, and the five keys",
+            arguments: &[],
+            size: (80, 24),
+            keys: &[("", "Five keys carry you")],
+        },
+        Picture {
             name: "sheet",
             title: "A job sheet with its figure: line 1 is written, line 2 has the pen",
             arguments: &CABLE,
             size: (112, 32),
-            keys: &[("", "Volts lost"), ("354\r", "354 ft")],
+            keys: &[("", "Volts lost"), ("354\r", "line 2 left empty")],
         },
         Picture {
             name: "handed-in",
@@ -46,14 +53,14 @@ fn pictures() -> Vec<Picture> {
         },
         Picture {
             name: "help",
-            title: "Help on a line: its principle and its formula, asked for by ? twice",
+            title: "Help on line 1, asked for by ? twice: its principle; the formula is one more",
             arguments: &CABLE,
             size: (96, 30),
-            keys: &[("", "Volts lost"), ("??", "2 of 4")],
+            keys: &[("", "Volts lost"), ("?", "ASKED"), ("?", "1 principle")],
         },
         Picture {
             name: "lesson",
-            title: "A lesson: its first page, with the caution above it",
+            title: "A lesson: its first page",
             arguments: &CABLE,
             size: (96, 30),
             keys: &[("", "Volts lost"), ("?l", "LESSON")],

@@ -5,8 +5,8 @@ use std::fmt::Write as _;
 use vt100::{Cell, Color, Screen};
 
 /// Width and height of a cell, where the letters stand in it, and the edge around all.
-const CELL: (f64, f64) = (8.4, 18.0);
-const BASELINE: f64 = 13.5;
+const CELL: (f64, f64) = (8.4, 16.3);
+const BASELINE: f64 = 13.0;
 const EDGE: f64 = 12.0;
 
 /// Behind the letters, and the letters where no color is asked for.
@@ -58,7 +58,7 @@ pub fn picture(screen: &Screen, title: &str) -> String {
     let width = f64::from(columns) * CELL.0 + 2.0 * EDGE;
     let height = f64::from(rows) * CELL.1 + 2.0 * EDGE;
     let mut svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:.1} {height:.1}\" width=\"{width:.0}\" height=\"{height:.0}\" role=\"img\">\n<title>{}</title>\n<rect width=\"100%\" height=\"100%\" rx=\"8\" fill=\"{PAPER}\"/>\n<g font-family=\"'DejaVu Sans Mono','Liberation Mono',Menlo,Consolas,monospace\" font-size=\"14\" xml:space=\"preserve\">\n",
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:.1} {height:.1}\" width=\"{width:.0}\" height=\"{height:.0}\" role=\"img\">\n<title>{}</title>\n<rect width=\"100%\" height=\"100%\" rx=\"8\" fill=\"{PAPER}\"/>\n<g font-family=\"'DejaVu Sans Mono','Liberation Mono',Menlo,Consolas,monospace\" font-size=\"14\">\n",
         escaped(title)
     );
     for row in 0..rows {
@@ -111,26 +111,37 @@ fn run(svg: &mut String, (row, column): (u16, u16), look: Look, text: &str) {
             CELL.1
         );
     }
-    let written = text.trim_end();
-    let begins = written.chars().take_while(|sign| *sign == ' ').count();
-    let written = written.trim_start_matches(' ');
-    if written.is_empty() {
-        return;
-    }
     let weight = if look.bold {
         " font-weight=\"bold\""
     } else {
         ""
     };
-    let _ = writeln!(
-        svg,
-        "<text x=\"{:.1}\" y=\"{:.1}\" textLength=\"{:.1}\" fill=\"{}\"{weight}>{}</text>",
-        left + begins as f64 * CELL.0,
-        top + BASELINE,
-        cells(written),
-        look.ink,
-        escaped(written)
-    );
+    // Who shows the picture may run spaces together, so a gap parts the letters.
+    for (at, written) in words(text) {
+        let _ = writeln!(
+            svg,
+            "<text x=\"{:.1}\" y=\"{:.1}\" textLength=\"{:.1}\" fill=\"{}\"{weight}>{}</text>",
+            left + at as f64 * CELL.0,
+            top + BASELINE,
+            cells(written),
+            look.ink,
+            escaped(written)
+        );
+    }
+}
+
+/// What stands between gaps of two spaces or more, with the cell where it begins.
+fn words(text: &str) -> Vec<(usize, &str)> {
+    let (mut found, mut at) = (Vec::new(), 0);
+    for part in text.split("  ") {
+        let written = part.trim();
+        if !written.is_empty() {
+            let begins = part.chars().take_while(|sign| *sign == ' ').count();
+            found.push((at + begins, written));
+        }
+        at += part.chars().count() + 2;
+    }
+    found
 }
 
 fn escaped(text: &str) -> String {
@@ -143,14 +154,15 @@ fn escaped(text: &str) -> String {
 fn a_screen_becomes_a_picture_cell_by_cell() {
     let size = |cells| std::num::NonZeroU16::new(cells).expect("cells");
     let mut parser = vt100::Parser::new(size(2), size(12), 0);
+    assert_eq!(words("a b   c  "), [(0, "a b"), (6, "c")]);
     parser.process(b"a <b> \x1b[32mok\x1b[0m\r\n\x1b[1;7m&\x1b[0m");
     let svg = picture(parser.screen(), "A & B");
     for part in [
         "<title>A &amp; B</title>",
-        "width=\"125\" height=\"60\"",
-        "<text x=\"12.0\" y=\"25.5\" textLength=\"42.0\" fill=\"#e8e8e6\">a &lt;b&gt;</text>",
-        "<text x=\"62.4\" y=\"25.5\" textLength=\"16.8\" fill=\"#7ee787\">ok</text>",
-        "<rect x=\"12.0\" y=\"30.0\" width=\"8.4\" height=\"18.0\" fill=\"#e8e8e6\"/>",
+        "width=\"125\" height=\"57\"",
+        "<text x=\"12.0\" y=\"25.0\" textLength=\"42.0\" fill=\"#e8e8e6\">a &lt;b&gt;</text>",
+        "<text x=\"62.4\" y=\"25.0\" textLength=\"16.8\" fill=\"#7ee787\">ok</text>",
+        "<rect x=\"12.0\" y=\"28.3\" width=\"8.4\" height=\"16.3\" fill=\"#e8e8e6\"/>",
         "fill=\"#15181b\" font-weight=\"bold\">&amp;</text>",
     ] {
         assert!(svg.contains(part), "{part} is not in\n{svg}");
