@@ -10,6 +10,7 @@ mod class;
 mod exam;
 mod export;
 mod figure;
+mod fixtures;
 #[cfg(unix)]
 mod hangup;
 mod inside;
