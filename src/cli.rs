@@ -26,10 +26,14 @@ pub use sheet::Sheet;
 #[derive(Debug, Parser)]
 #[command(name = "pumpwright", version, after_long_help = AFTER)]
 #[command(subcommand_required = false, disable_help_subcommand = true)]
+#[command(disable_version_flag = true)]
 pub struct Cli {
     /// What to do; left out, the trainer opens.
     #[command(subcommand)]
     pub command: Option<Command>,
+    /// Print the versions of program, lessons and file formats
+    #[arg(short = 'V', long)]
+    pub version: bool,
     /// What holds for every command.
     #[command(flatten)]
     pub global: Global,
@@ -44,8 +48,9 @@ Exit codes:
 
 Settings:
   Set-up in the trainer (? then U) keeps name, units, decimal sign, signs and
-  checking in settings.toml, in the folder for the settings of programs; house rules
-  may be written there under [rules]. An option comes before the environment, the
+  checking in settings.toml, in a folder pumpwright-data beside the program where there
+  is one, else in the folder for the settings of programs; house rules may be written
+  there under [rules]. An option comes before the environment, the
   environment before the file, the file before the default. Only the signs are
   otherwise: what the locale allows is their default, and the file comes before it.
 

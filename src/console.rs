@@ -132,7 +132,7 @@ pub fn ascii(text: &str) -> String {
         })
 }
 
-const fn spelled(sign: char) -> &'static str {
+fn spelled(sign: char) -> &'static str {
     match sign {
         '×' | '·' | '▲' => "*",
         '÷' => "/",
@@ -161,15 +161,65 @@ const fn spelled(sign: char) -> &'static str {
         '▸' => ">",
         '◐' => "~",
         '\u{a0}' | '\u{202f}' | '\u{2009}' => " ",
-        'é' | 'è' | 'ê' => "e",
-        'ñ' => "n",
-        'á' | 'à' | 'â' => "a",
-        '○' | '•' | 'ó' | 'ô' => "o",
-        'µ' | 'μ' | 'ú' | 'ü' => "u",
-        'í' => "i",
-        'ç' => "c",
-        _ => "?",
+        '○' | '•' => "o",
+        'µ' | 'μ' => "u",
+        _ => letter(sign),
     }
+}
+
+/// Latin letters with marks, as names have them, and what is left without the marks.
+const LETTERS: [(&str, &str); 46] = [
+    ("ÀÁÂÃÄÅĀĂĄ", "A"),
+    ("àáâãäåāăą", "a"),
+    ("ÇĆĈĊČ", "C"),
+    ("çćĉċč", "c"),
+    ("ÐĎĐ", "D"),
+    ("ðďđ", "d"),
+    ("ÈÉÊËĒĔĖĘĚ", "E"),
+    ("èéêëēĕėęě", "e"),
+    ("ĜĞĠĢ", "G"),
+    ("ĝğġģ", "g"),
+    ("ĤĦ", "H"),
+    ("ĥħ", "h"),
+    ("ÌÍÎÏĨĪĬĮİ", "I"),
+    ("ìíîïĩīĭįı", "i"),
+    ("Ĵ", "J"),
+    ("ĵ", "j"),
+    ("Ķ", "K"),
+    ("ķ", "k"),
+    ("ĹĻĽŁ", "L"),
+    ("ĺļľł", "l"),
+    ("ÑŃŅŇ", "N"),
+    ("ñńņň", "n"),
+    ("ÒÓÔÕÖØŌŎŐ", "O"),
+    ("òóôõöøōŏő", "o"),
+    ("ŔŖŘ", "R"),
+    ("ŕŗř", "r"),
+    ("ŚŜŞŠȘ", "S"),
+    ("śŝşšș", "s"),
+    ("ŢŤŦȚ", "T"),
+    ("ţťŧț", "t"),
+    ("ÙÚÛÜŨŪŬŮŰŲ", "U"),
+    ("ùúûüũūŭůűų", "u"),
+    ("Ŵ", "W"),
+    ("ŵ", "w"),
+    ("ÝŶŸ", "Y"),
+    ("ýŷÿ", "y"),
+    ("ŹŻŽ", "Z"),
+    ("źżž", "z"),
+    ("Æ", "AE"),
+    ("æ", "ae"),
+    ("Œ", "OE"),
+    ("œ", "oe"),
+    ("Þ", "Th"),
+    ("þ", "th"),
+    ("ß", "ss"),
+    ("ẞ", "SS"),
+];
+
+fn letter(sign: char) -> &'static str {
+    let found = LETTERS.iter().find(|(marked, _)| marked.contains(sign));
+    found.map_or("?", |(_, bare)| bare)
 }
 
 #[cfg(test)]
@@ -193,6 +243,14 @@ mod tests {
             "8.0 A * 1.267 ohm / 2, 5 m^2, 20 degC"
         );
         assert!(ascii("日本 – ▲").is_ascii());
+    }
+
+    #[test]
+    fn names_keep_their_letters_without_the_marks() {
+        assert_eq!(
+            ascii("Zoë D’Arcy, Łukasz Østby, Žofie Dvořák, Þór Weiß"),
+            "Zoe D'Arcy, Lukasz Ostby, Zofie Dvorak, Thor Weiss"
+        );
     }
 
     #[test]

@@ -6,6 +6,8 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
 use std::time::Duration;
 
+use crate::platform;
+
 /// How often the terminal is looked at.
 const EVERY: Duration = Duration::from_millis(250);
 
@@ -21,7 +23,7 @@ const WORLD_FAILED: i32 = 3;
 pub fn watch(stop: &Arc<AtomicBool>) {
     let stop = Arc::clone(stop);
     thread::spawn(move || {
-        while !terminal_is_gone() {
+        while !platform::terminal_is_gone() {
             thread::sleep(EVERY);
         }
         stop.store(true, Ordering::Relaxed);
@@ -29,24 +31,4 @@ pub fn watch(stop: &Arc<AtomicBool>) {
         // The trainer holds the output; there is nobody left to write to.
         std::process::exit(WORLD_FAILED);
     });
-}
-
-/// Whether nobody holds the other end of the input any more.
-#[cfg(unix)]
-fn terminal_is_gone() -> bool {
-    use rustix::event::{PollFd, PollFlags, Timespec, poll};
-    let stdin = std::io::stdin();
-    let mut watched = [PollFd::new(&stdin, PollFlags::empty())];
-    let at_once = Timespec {
-        tv_sec: 0,
-        tv_nsec: 0,
-    };
-    let gone = PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL;
-    poll(&mut watched, Some(&at_once)).is_ok() && watched[0].revents().intersects(gone)
-}
-
-/// Elsewhere the system ends a program whose window is closed.
-#[cfg(not(unix))]
-fn terminal_is_gone() -> bool {
-    false
 }

@@ -1,10 +1,12 @@
 //! Lesson files: those that the program carries, and a folder laid over them.
 //! Files become text here and nothing more; the engine reads what stands in them.
 
+use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::lessons::SourceFile;
+use sha2::{Digest as _, Sha256};
 
 use crate::failure::Failure;
 
@@ -30,6 +32,31 @@ pub fn carried() -> Files {
         files: CARRIED.iter().map(source).collect(),
         unread: Vec::new(),
     }
+}
+
+/// The edition of what is carried: the start of the SHA-256 over all paths and texts.
+pub fn edition() -> String {
+    let mut sum = Sha256::new();
+    for (path, text) in CARRIED {
+        for part in [path, text] {
+            sum.update((part.len() as u64).to_le_bytes());
+            sum.update(part.as_bytes());
+        }
+    }
+    let bytes = sum.finalize();
+    bytes.iter().take(4).fold(String::new(), |mut all, byte| {
+        let _ = write!(all, "{byte:02x}");
+        all
+    })
+}
+
+/// How many kinds of job, and how many lessons, are carried.
+pub fn count() -> (usize, usize) {
+    let count = |of: fn(&(&str, &str)) -> bool| CARRIED.iter().filter(|file| of(file)).count();
+    (
+        count(|(_, text)| family_of(text).is_some()),
+        count(|(path, _)| path.ends_with("/lesson.toml")),
+    )
 }
 
 /// Lesson files, and those that could not be read.

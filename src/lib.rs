@@ -6,6 +6,7 @@ pub mod cli;
 pub mod commands;
 pub mod console;
 pub mod failure;
+pub mod formats;
 pub mod hangup;
 pub mod lesson_files;
 pub mod logbook;

@@ -35,10 +35,49 @@ pub fn logbook_file() -> Option<PathBuf> {
     Some(folders.data_dir().join("pumpwright").join("logbook.db"))
 }
 
-/// The folder that the program itself lies in.
-pub fn program_folder() -> Option<PathBuf> {
-    let program = std::env::current_exe().ok()?;
+/// A folder of this name beside the program holds record and settings: a stick that
+/// carries both goes from machine to machine.
+const BESIDE: &str = "pumpwright-data";
+
+/// The folder for data beside the program, where there is one.
+pub fn folder_beside() -> Option<PathBuf> {
+    folder_in(&program_folder()?)
+}
+
+fn folder_in(program: &Path) -> Option<PathBuf> {
+    let folder = program.join(BESIDE);
+    folder.is_dir().then_some(folder)
+}
+
+/// The folder that the program itself lies in. Where the system does not tell, as in a
+/// bare root without `/proc`, the path counts by which the program was called.
+fn program_folder() -> Option<PathBuf> {
+    let called = || {
+        let path = PathBuf::from(std::env::args_os().next()?);
+        (path.components().count() > 1).then_some(path)
+    };
+    let program = std::env::current_exe().ok().or_else(called)?;
     program.parent().map(Path::to_owned)
+}
+
+/// Whether nobody holds the other end of the input any more.
+#[cfg(unix)]
+pub fn terminal_is_gone() -> bool {
+    use rustix::event::{PollFd, PollFlags, Timespec, poll};
+    let stdin = io::stdin();
+    let mut watched = [PollFd::new(&stdin, PollFlags::empty())];
+    let at_once = Timespec {
+        tv_sec: 0,
+        tv_nsec: 0,
+    };
+    let gone = PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL;
+    poll(&mut watched, Some(&at_once)).is_ok() && watched[0].revents().intersects(gone)
+}
+
+/// Elsewhere the system ends a program whose window is closed.
+#[cfg(not(unix))]
+pub fn terminal_is_gone() -> bool {
+    false
 }
 
 /// The clock: milliseconds since 1970 in UTC, and the minutes that the wall clock
@@ -230,6 +269,21 @@ mod tests {
         assert!(!look(&[("LC_ALL", "C"), ("LANG", "en_US.UTF-8")]).unicode);
         assert!(look(&[("LC_ALL", ""), ("LC_CTYPE", "C.utf8")]).unicode);
         assert!(!look(&[]).unicode);
+    }
+
+    #[test]
+    fn a_folder_for_data_counts_where_it_is_one() {
+        let program =
+            std::env::temp_dir().join(format!("pumpwright-beside-{}", std::process::id()));
+        fs::create_dir_all(&program).unwrap();
+        let beside = program.join(BESIDE);
+        assert_eq!(folder_in(&program), None);
+        fs::write(&beside, "a file").unwrap();
+        assert_eq!(folder_in(&program), None);
+        fs::remove_file(&beside).unwrap();
+        fs::create_dir(&beside).unwrap();
+        assert_eq!(folder_in(&program), Some(beside));
+        fs::remove_dir_all(&program).unwrap();
     }
 
     #[test]

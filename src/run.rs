@@ -14,6 +14,7 @@ use crate::cli::{Board, Cli, Command, Decimal, Exam, OfLogbook, OfPlan, Practice
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
+use crate::formats;
 use crate::hangup;
 use crate::lesson_files;
 use crate::logbook::{FileClerk, place as logbook};
@@ -28,6 +29,9 @@ use crate::settings::{FileKeeper, InUse};
 pub fn from_the_command_line() -> Result<(), Failure> {
     let mut cli = Cli::parse();
     let look = Look::of_this_machine();
+    if cli.version {
+        return Ok(io::stdout().write_all(formats::versions().as_bytes())?);
+    }
     let settings = match cli.command {
         Some(Command::Check(_) | Command::Completions(_) | Command::Man(_)) => InUse::default(),
         _ => InUse::of(&cli),

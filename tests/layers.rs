@@ -52,6 +52,23 @@ const FORBIDDEN: [&str; 18] = [
     "rand::",
 ];
 
+/// What only code for one platform has, written without spaces.
+const PLATFORM: [&str; 13] = [
+    "cfg(unix",
+    "cfg(windows",
+    "cfg(not(unix",
+    "cfg(not(windows",
+    "cfg(target_",
+    "cfg!(unix",
+    "cfg!(windows",
+    "std::os::",
+    "current_exe",
+    "etcetera::",
+    "libc::",
+    "rustix::",
+    "signal_hook::",
+];
+
 /// The parts of `std` that must not come in through a group either.
 const PARTS: [&str; 7] = ["fs", "time", "env", "net", "process", "thread", "io"];
 
@@ -207,6 +224,14 @@ fn forbidden(file: &SourceFile) -> Vec<String> {
         .collect()
 }
 
+/// What a text has of code for one platform.
+fn of_a_platform(file: &SourceFile) -> Vec<String> {
+    let spaceless: String = file.text.split_whitespace().collect();
+    let has = PLATFORM.iter().filter(|what| spaceless.contains(**what));
+    has.map(|what| format!("{} has {what}", file.path))
+        .collect()
+}
+
 /// The types that a state.rs declares.
 fn states(text: &str) -> Vec<String> {
     text.lines()
@@ -245,6 +270,23 @@ fn calculations_and_engine_touch_neither_files_nor_clock_nor_terminal() {
         .flat_map(|package| sources(package))
         .flat_map(|file| forbidden(&file))
         .collect();
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// Signals, rights, folders of the system: one file has all of it, so that another
+/// platform is one file's work.
+#[test]
+fn platform_code_stands_in_one_file() {
+    let packages = ["calc", "engine", "press", "screens"];
+    let own = sources("").into_iter().filter(|file| {
+        let first = file.path.split('/').next().unwrap_or_default();
+        !packages.contains(&first)
+    });
+    let all = packages.iter().flat_map(|package| sources(package));
+    let (owner, others): (Vec<_>, Vec<_>) =
+        own.chain(all).partition(|file| file.path == "platform.rs");
+    assert!(owner.iter().any(|file| !of_a_platform(file).is_empty()));
+    let found: Vec<String> = others.iter().flat_map(of_a_platform).collect();
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
 
@@ -384,6 +426,14 @@ fn the_walls_can_be_broken() {
         "use std::{fmt, ops};",
     ] {
         assert!(forbidden(&file("x.rs", text)).is_empty(), "{text}");
+    }
+    for (text, found) in [
+        ("#[cfg(unix)]\nfn a() {}", 1),
+        ("#[cfg( target_os = \"linux\" )]", 1),
+        ("if cfg!(windows) { std::os::unix::fs::symlink() }", 2),
+        ("#[cfg(feature = \"pdf\")] // cfg(unix)", 0),
+    ] {
+        assert_eq!(of_a_platform(&file("x.rs", text)).len(), found, "{text}");
     }
     let types = states("pub struct Answer {\n}\npub enum Place { A }");
     assert_eq!(types, ["Answer", "Place"]);

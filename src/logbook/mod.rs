@@ -15,7 +15,7 @@ pub mod examine;
 pub mod exchange;
 pub mod place;
 pub mod salvage;
-mod schema;
+pub mod schema;
 mod sheet;
 mod store;
 #[cfg(test)]

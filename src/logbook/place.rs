@@ -7,9 +7,6 @@ use crate::cli::Global;
 use crate::platform;
 use crate::settings::InUse;
 
-/// A folder of this name beside the program holds the record: a stick that carries
-/// both goes from machine to machine.
-const BESIDE: &str = "pumpwright-data";
 const FILE: &str = "logbook.db";
 
 /// The file: as the option or the environment names it, else in a folder beside the
@@ -18,13 +15,8 @@ pub fn file(global: &Global) -> Option<PathBuf> {
     let named = global.logbook.clone();
     named
         .filter(|path| !path.as_os_str().is_empty())
-        .or_else(|| beside(&platform::program_folder()?))
+        .or_else(|| Some(platform::folder_beside()?.join(FILE)))
         .or_else(platform::logbook_file)
-}
-
-fn beside(program: &Path) -> Option<PathBuf> {
-    let folder = program.join(BESIDE);
-    folder.is_dir().then(|| folder.join(FILE))
 }
 
 /// By what it is told whose record is meant.
@@ -89,22 +81,14 @@ pub fn person(global: &Global, settings: &InUse, file: Option<&Path>) -> String 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::logbook::testing::Folder;
 
     #[test]
-    fn the_option_comes_first_then_the_folder_beside_the_program() {
+    fn the_option_comes_first() {
         let named = Global {
             logbook: Some("mine.db".into()),
             ..Global::default()
         };
         assert_eq!(file(&named), Some("mine.db".into()));
-        let folder = Folder::new("place");
-        assert_eq!(beside(&folder.path("")), None);
-        std::fs::create_dir(folder.path(BESIDE)).unwrap();
-        assert_eq!(
-            beside(&folder.path("")),
-            Some(folder.path(BESIDE).join(FILE))
-        );
     }
 
     #[test]

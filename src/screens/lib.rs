@@ -67,6 +67,8 @@ pub use plain::{
     BoardPlain, ExamAsked, PlainDone, PlainOptions, board_plain, exam_plain, practice_plain,
 };
 pub use set_up::{Checked, Choices, SetUp, Signs};
+pub use sheet::FORMAT as DRAFT_FORMAT;
+pub use sitting::FORMAT as SITTING_FORMAT;
 pub use terminal::{Runs, Signals};
 pub use theme::Look;
 pub use tonight::{JOBS, Planned, plan_of, showing};

@@ -14,8 +14,11 @@ use pumpwright_screens::SetUp;
 use crate::cli::{Cli, Kept};
 use crate::platform;
 
-pub use file::{HouseRule, Settings};
+pub use file::{FORMAT, HouseRule, Settings};
 pub use keeper::FileKeeper;
+
+/// The name of the file in a folder beside the program.
+const FILE: &str = "settings.toml";
 
 /// The settings in use, and where they stand.
 #[derive(Debug, Default)]
@@ -32,12 +35,13 @@ pub struct InUse {
 }
 
 impl InUse {
-    /// Reads the file that the command line or the environment names, else the one
-    /// in the platform's folder. One that is not there sets nothing.
+    /// Reads the file that the command line or the environment names, else the one in a
+    /// folder for data beside the program, else in the platform's folder. One that is not there sets nothing.
     pub fn of(cli: &Cli) -> Self {
         let named = cli.global.settings.clone();
         let named = named.filter(|path| !path.as_os_str().is_empty());
-        match named.or_else(platform::settings_file) {
+        let beside = || Some(platform::folder_beside()?.join(FILE));
+        match named.or_else(beside).or_else(platform::settings_file) {
             Some(path) => Self::read(path),
             None => Self::default(),
         }

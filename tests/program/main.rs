@@ -10,15 +10,19 @@ mod class;
 mod exam;
 mod export;
 mod figure;
+mod fixtures;
 #[cfg(unix)]
 mod hangup;
 mod inside;
 mod lessons;
 mod logbook;
+mod packages;
 mod pages;
 mod papers;
 #[cfg(unix)]
 mod persons;
+#[cfg(unix)]
+mod pictures;
 mod practice;
 mod press;
 mod problem;
@@ -29,6 +33,9 @@ mod schema;
 mod settings;
 mod started;
 #[cfg(unix)]
+mod svg;
+#[cfg(unix)]
 mod terminal;
 mod trade_facts;
+mod versions;
 mod words;

@@ -151,6 +151,20 @@ impl Session {
         }
     }
 
+    /// The screen when it has stood still for a while.
+    pub fn settled(&self) -> vt100::Screen {
+        let end = Instant::now() + PATIENCE;
+        let mut last = self.screen();
+        loop {
+            thread::sleep(PAUSE * 40);
+            let now = self.screen();
+            if now.contents_formatted() == last.contents_formatted() || Instant::now() > end {
+                return now;
+            }
+            last = now;
+        }
+    }
+
     /// Types these keys.
     pub fn types(&mut self, keys: &str) {
         self.writer

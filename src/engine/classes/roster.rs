@@ -14,7 +14,7 @@ use crate::cells;
 use crate::lessons::nearest;
 
 /// The format of the list that is kept.
-const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 1;
 
 /// The names that a column may have.
 const NAME: [&str; 3] = ["name", "full name", "student"];

@@ -53,8 +53,8 @@ pub use variant::{
 
 use crate::quantities::System;
 
-/// The format of lesson files that is read here.
-const FORMAT: u32 = 1;
+/// The format of lesson files and plans that is read here.
+pub const FORMAT: u32 = 1;
 
 /// The constants that go with a system of units.
 pub const fn basis(system: System) -> Basis {

@@ -16,7 +16,8 @@ use crate::clerk::Draft;
 
 /// What drafts of sheets are called.
 const KIND: &str = "sheet";
-const FORMAT: u32 = 1;
+/// The format of what is kept.
+pub const FORMAT: u32 = 1;
 /// How what cannot be laid out again is thrown away.
 const THROWN: &str = "pumpwright logbook tidy throws it away";
 

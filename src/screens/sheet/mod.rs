@@ -9,6 +9,7 @@ mod time;
 mod update;
 mod view;
 
+pub use draft::FORMAT;
 pub use state::{Sheet, asked, number};
 pub use time::Spent;
 pub use update::update;

@@ -19,7 +19,8 @@ use crate::sheet::Spent;
 
 /// What drafts of sittings are called.
 const KIND: &str = "exam";
-const FORMAT: u32 = 1;
+/// The format of what is kept.
+pub const FORMAT: u32 = 1;
 
 /// What is kept of a sitting.
 #[derive(Debug, Serialize, Deserialize)]

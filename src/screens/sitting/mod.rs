@@ -9,7 +9,7 @@ mod view;
 
 pub use clock::{Clock, duration};
 pub use closing::numbers;
-pub use draft::Left;
+pub use draft::{FORMAT, Left};
 pub use state::{IN_AN_EXAM, Sitting};
 pub use update::{NO_HELP, update};
 pub use view::{allowed, offers, page};
