@@ -9,7 +9,8 @@ use pumpwright_engine::classes::roster::{self, Admitted, Listed, Roster};
 use pumpwright_engine::classes::seal::ClassKey;
 use pumpwright_engine::lessons::SourceFile;
 
-use super::paper::{PaperFolder, read_as};
+use super::kept::read_as;
+use super::paper::PaperFolder;
 use super::secret;
 use crate::failure::Failure;
 use crate::{own_file, platform};

@@ -5,17 +5,15 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready};
-use pumpwright_engine::classes::printed::{FORMAT, LessonText, PrintedPaper};
+use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::classes::roster::Roster;
 use pumpwright_engine::classes::sit::SitPaper;
-use pumpwright_engine::classes::{Paper, answers::Answers};
+use pumpwright_engine::classes::{Paper, answers::Answers, json};
 use pumpwright_engine::lessons::{Library, SourceFile};
-use serde::de::DeserializeOwned;
-use serde::{Deserialize, Serialize};
 
-use super::folder::{cannot_write, keep, read, text_of};
+use super::folder::{cannot_write, keep, text_of};
+use super::kept::{Kept, names, newer, put, read_as};
 use crate::failure::{Failure, shown};
-use crate::own_file;
 
 /// The folder of a plan's papers.
 #[derive(Debug, Clone)]
@@ -96,7 +94,7 @@ impl PaperFolder {
         if read_as::<LessonText>(&path).is_ok_and(|kept| kept.is_some()) {
             return Ok(());
         }
-        keep(&path, &json(text)?)
+        keep(&path, &json(text))
     }
 
     /// Keeps a paper: its record, then its file for the screen. One that is there stays.
@@ -104,9 +102,15 @@ impl PaperFolder {
     /// These are not waited for on the disk one by one: what a power cut takes is made
     /// again from the key, the same to the last byte.
     ///
+    /// Beside what became of it stands the record that is kept now.
+    ///
     /// # Errors
     /// When it cannot be written.
-    pub fn keep_paper(&self, paper: &Paper, lessons: &str) -> Result<Made, Failure> {
+    pub fn keep_paper(
+        &self,
+        paper: &Paper,
+        lessons: &str,
+    ) -> Result<(Made, PrintedPaper), Failure> {
         let sit = SitPaper::of(paper);
         let printed = PrintedPaper::of(paper, lessons, &sit.sum());
         let name = format!("{}.json", paper.person.id);
@@ -118,9 +122,9 @@ impl PaperFolder {
             Ok(Some(kept)) if kept == printed => Made::There,
             // Who is called otherwise now has the paper that was printed.
             Ok(Some(kept)) if kept.items == printed.items && kept.head == printed.head => {
-                return Ok(Made::There);
+                return Ok((Made::There, kept));
             }
-            Ok(Some(_)) => return Ok(Made::Stays),
+            Ok(Some(kept)) => return Ok((Made::Stays, kept)),
             // A newer program's record is none of ours to replace.
             Err(failure)
                 if fs::read_to_string(&record).is_ok_and(|text| newer(&text).is_some()) =>
@@ -128,7 +132,7 @@ impl PaperFolder {
                 return Err(failure);
             }
             Ok(None) => {
-                put(&record, &json(&printed)?)?;
+                put(&record, &json(&printed))?;
                 Made::New
             }
             // The paper in somebody's hand may be another than would be drawn today, so
@@ -136,7 +140,7 @@ impl PaperFolder {
             Err(Failure::Input(_)) => {
                 let aside = record.with_extension("damaged");
                 fs::rename(&record, &aside).map_err(|error| cannot_write(&aside, &error))?;
-                put(&record, &json(&printed)?)?;
+                put(&record, &json(&printed))?;
                 Made::Again(aside)
             }
             Err(failure) => return Err(failure),
@@ -145,7 +149,7 @@ impl PaperFolder {
         if fs::read_to_string(&screen).ok().as_ref() != Some(&text) {
             put(&screen, &text)?;
         }
-        Ok(made)
+        Ok((made, printed))
     }
 
     /// The record of a paper; none where there is none.
@@ -164,6 +168,20 @@ impl PaperFolder {
         let mut found = names(&self.path.join("printed"))?;
         found.sort();
         Ok(found)
+    }
+
+    /// The paper of a record, as it is printed once more.
+    ///
+    /// # Errors
+    /// Why it cannot be made again.
+    pub fn again(&self, printed: &PrintedPaper) -> Result<Paper, String> {
+        let path = self.path.join("lessons");
+        let path = path.join(format!("{}.json", printed.lessons));
+        let said = |failure: Failure| failure.sentence().unwrap_or_default().to_owned();
+        let text = read_as::<LessonText>(&path).map_err(said)?;
+        let text = text.ok_or_else(|| format!("{} is missing", path.display()))?;
+        let paper = printed.paper(&text.library());
+        paper.map_err(|fault| fault.to_string())
     }
 
     /// Every paper ready to be marked by, with a line for each record that cannot be read.
@@ -265,7 +283,7 @@ impl PaperFolder {
                 // One that cannot be read keeps its place; marking tells of it.
                 Ok(Some(_)) | Err(_) => {}
                 Ok(None) => {
-                    keep(&path, &json(&Kept::of(hand_in))?)?;
+                    keep(&path, &json(&Kept::of(hand_in)))?;
                     return Ok(Taken::In);
                 }
             }
@@ -317,7 +335,7 @@ impl PaperFolder {
     pub fn keep_decisions(&self, decisions: &Decisions) -> Result<(), Failure> {
         keep(
             &self.path.join("decisions.json"),
-            &json(&Kept::of(decisions))?,
+            &json(&Kept::of(decisions)),
         )
     }
 
@@ -338,81 +356,4 @@ impl PaperFolder {
             ))
         })
     }
-}
-
-/// The names of the files of a folder, without their ending.
-fn names(folder: &Path) -> Result<Vec<String>, Failure> {
-    let cannot = |error: std::io::Error| {
-        Failure::World(format!("{} cannot be read: {error}", folder.display()))
-    };
-    let mut found = Vec::new();
-    for entry in fs::read_dir(folder).map_err(cannot)? {
-        let path = entry.map_err(cannot)?.path();
-        let json = path
-            .extension()
-            .is_some_and(|extension| extension == "json");
-        let name = path
-            .file_stem()
-            .map(|stem| stem.to_string_lossy().into_owned());
-        found.extend(name.filter(|name| json && !name.starts_with('.')));
-    }
-    Ok(found)
-}
-
-fn json<T: Serialize>(value: &T) -> Result<String, Failure> {
-    Ok(serde_json::to_string_pretty(value)? + "\n")
-}
-
-/// What is filed, with the format in which it is.
-#[derive(Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Kept<T> {
-    format: u32,
-    kept: T,
-}
-
-impl<T> Kept<T> {
-    const fn of(kept: T) -> Self {
-        Self {
-            format: FORMAT,
-            kept,
-        }
-    }
-}
-
-/// What every file of ours says first.
-#[derive(Deserialize)]
-struct Format {
-    format: u32,
-}
-
-/// The format of a text that a newer program wrote.
-fn newer(text: &str) -> Option<u32> {
-    let own: Format = serde_json::from_str(text).ok()?;
-    (own.format > FORMAT).then_some(own.format)
-}
-
-/// A file of ours as the value that it holds; none where it is not there.
-pub(super) fn read_as<T: DeserializeOwned>(path: &Path) -> Result<Option<T>, Failure> {
-    let Some(text) = read(path)? else {
-        return Ok(None);
-    };
-    if let Some(format) = newer(&text) {
-        return Err(Failure::Input(format!(
-            "{} is written in format {format}; this program reads format {FORMAT}: use a newer program",
-            path.display()
-        )));
-    }
-    serde_json::from_str(&text).map(Some).map_err(|error| {
-        Failure::Input(format!(
-            "{} breaks off or is damaged in line {}; put it back as it was",
-            path.display(),
-            error.line()
-        ))
-    })
-}
-
-/// Puts a file in its place without waiting for the disk.
-fn put(path: &Path, text: &str) -> Result<(), Failure> {
-    own_file::put(path, text.as_bytes()).map_err(|error| cannot_write(path, &error))
 }

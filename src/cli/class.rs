@@ -35,7 +35,8 @@ pub enum OfPlan {
 /// Make a paper for each person of a class.
 ///
 /// The folder keeps the secret of the class, everybody's id, and every paper as it was
-/// printed. Called again, it makes what is missing and changes nothing that is there:
+/// printed: a PDF for each, print.pdf with all of them, key.pdf and strips.pdf for you
+/// alone, and files for answering on screen. Called again, it makes what is missing and changes nothing that is there:
 /// for late joiners, or after it was stopped.
 #[derive(Debug, Args)]
 pub struct Assign {
@@ -50,6 +51,14 @@ pub struct Assign {
     /// The folder of the class
     #[arg(long, value_name = "FOLDER")]
     pub out: PathBuf,
+    /// Make no PDFs: only the files for answering on screen
+    #[arg(long)]
+    pub no_pdf: bool,
+    /// The paper in the printer; left out, as the last time, at first letter with US units
+    /// and A4 with metric ones
+    #[cfg(feature = "pdf")]
+    #[arg(long, value_enum, conflicts_with = "no_pdf")]
+    pub size: Option<super::Size>,
 }
 
 /// Answer a paper that an instructor gave as a file.

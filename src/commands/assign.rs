@@ -1,14 +1,23 @@
 //! From a plan and a class list to everybody's paper.
 
-use pumpwright_engine::classes::Drawing;
 use pumpwright_engine::classes::difficulty::Spread;
-use pumpwright_engine::classes::printed::LessonText;
+use pumpwright_engine::classes::plan::Plan;
+use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::classes::roster::{Admitted, Person};
+use pumpwright_engine::classes::{Drawing, Paper};
 use pumpwright_engine::lessons::{Library, SourceFile};
+#[cfg(feature = "pdf")]
+use pumpwright_engine::quantities::System;
+#[cfg(feature = "pdf")]
+use pumpwright_press::pdf::Format;
 
 use super::plan;
-use crate::classroom::{ClassFolder, Made, read_list};
+#[cfg(feature = "pdf")]
+use crate::classroom::prints;
+use crate::classroom::{ClassFolder, Made, PaperFolder, read_list};
 use crate::cli::Assign;
+#[cfg(feature = "pdf")]
+use crate::cli::Size;
 use crate::console::Console;
 use crate::failure::Failure;
 
@@ -47,6 +56,7 @@ pub fn run(
     let sum = text.sum();
     let refused = |error| Failure::Input(format!("the plan cannot be drawn: {error}"));
     let mut drawing = Drawing::new(library, &plan, &class.key).map_err(refused)?;
+    let mut printer = Printer::of(asked, &folder, &plan, console)?;
     let mut made = 0;
     let mut expected = Vec::new();
     let mut coincide = 0;
@@ -55,11 +65,16 @@ pub fn run(
     for (at, person) in class.roster.people.iter().enumerate() {
         let paper = drawing.paper(person).map_err(refused)?;
         if admitted.members.iter().all(|member| member.id != person.id) {
+            // Who is not on today's list has a paper all the same.
+            if let Ok(Some(printed)) = folder.printed(&person.id) {
+                printer.add(&folder, (&paper, printed), console)?;
+            }
             continue;
         }
         expected.push(paper.expected);
         coincide += paper.coincide;
-        match folder.keep_paper(&paper, &sum)? {
+        let (became, printed) = folder.keep_paper(&paper, &sum)?;
+        match became {
             Made::New => made += 1,
             Made::There => {}
             Made::Again(aside) => {
@@ -75,6 +90,7 @@ pub fn run(
                 person.id
             )),
         }
+        printer.add(&folder, (&paper, printed), console)?;
         if (at + 1) % TELL_EVERY == 0 {
             console.note(format_args!(
                 "note: {} of {} papers",
@@ -83,12 +99,19 @@ pub fn run(
             ));
         }
     }
+    let pdfs = printer.end(console)?;
     let members = admitted.members.len();
     console.line(format_args!(
         "{members} {}, {made} new, in {}",
         if members == 1 { "paper" } else { "papers" },
         folder.path().display()
     ))?;
+    if let Some(written) = pdfs {
+        console.line(format_args!(
+            "{written} {} written",
+            if written == 1 { "PDF" } else { "PDFs" }
+        ))?;
+    }
     if let Some(spread) = Spread::of(expected, plan.marks()) {
         console.line(spread)?;
     }
@@ -102,7 +125,112 @@ pub fn run(
             }
         ));
     }
+    if pdfs.is_some() {
+        return console.line(
+            "papers/, print.pdf and screen/ may be handed out; key.pdf, strips.pdf, printed/ and class.key are yours alone",
+        );
+    }
     console.line("screen/ may be handed out; printed/ and class.key are yours alone")
+}
+
+/// The PDFs of the papers; none where none are wanted.
+#[cfg(feature = "pdf")]
+struct Printer(Option<prints::Printer>);
+
+#[cfg(feature = "pdf")]
+impl Printer {
+    fn of(
+        asked: &Assign,
+        folder: &PaperFolder,
+        plan: &Plan,
+        _: &mut Console,
+    ) -> Result<Self, Failure> {
+        if asked.no_pdf {
+            return Ok(Self(None));
+        }
+        let usual = match plan.system {
+            System::Us => Format::Letter,
+            System::Si => Format::A4,
+        };
+        let formats = (asked.size.map(Size::format), usual);
+        let own = prints::Printer::open(folder, formats, (&plan.title, plan.versions))?;
+        Ok(Self(Some(own)))
+    }
+
+    /// Prints a paper as its record has it: one that would be drawn otherwise now is made
+    /// again of what was printed.
+    fn add(
+        &mut self,
+        folder: &PaperFolder,
+        (drawn, printed): (&Paper, PrintedPaper),
+        console: &mut Console,
+    ) -> Result<(), Failure> {
+        let Some(printer) = &mut self.0 else {
+            return Ok(());
+        };
+        let now = PrintedPaper::of(drawn, &printed.lessons, &printed.sit);
+        let paper = if now.items == printed.items && now.head == printed.head {
+            Ok(drawn.clone())
+        } else {
+            folder.again(&printed)
+        };
+        match paper {
+            Ok(mut paper) => {
+                // The name that was printed.
+                paper.person.clone_from(&printed.person);
+                printer.add(paper, printed.sum(), console)
+            }
+            Err(why) => {
+                console.note(format_args!(
+                    "note: paper {} has no PDF: {why}",
+                    printed.person.id
+                ));
+                Ok(())
+            }
+        }
+    }
+
+    fn end(self, console: &mut Console) -> Result<Option<usize>, Failure> {
+        self.0.map(|printer| printer.end(console)).transpose()
+    }
+}
+
+/// A build without the typesetter makes no PDFs, and says so.
+#[cfg(not(feature = "pdf"))]
+struct Printer;
+
+#[cfg(not(feature = "pdf"))]
+#[expect(
+    clippy::unnecessary_wraps,
+    reason = "with the typesetter there are faults"
+)]
+impl Printer {
+    fn of(
+        asked: &Assign,
+        _: &PaperFolder,
+        _: &Plan,
+        console: &mut Console,
+    ) -> Result<Self, Failure> {
+        if !asked.no_pdf {
+            console.note(
+                "note: this build has no typesetter, so there are no PDFs; everything else is made",
+            );
+        }
+        Ok(Self)
+    }
+
+    fn add(
+        &mut self,
+        _: &PaperFolder,
+        _: (&Paper, PrintedPaper),
+        _: &mut Console,
+    ) -> Result<(), Failure> {
+        Ok(())
+    }
+
+    fn end(self, _: &mut Console) -> Result<Option<usize>, Failure> {
+        Ok(None)
+    }
 }
 
 /// What the list did.

@@ -33,11 +33,11 @@ pub fn run(asked: &Handout, library: &Library, console: &mut Console) -> Result<
     };
     let head = Head {
         title: title(asked, &problems, library),
-        day: moment(milliseconds, zone).day,
+        day: Some(moment(milliseconds, zone).day),
         name: asked.name.clone().unwrap_or_default(),
         number: String::new(),
         format,
-        tables: None,
+        tables: String::new(),
     };
     let refused = |fault: PdfFault| Failure::Input(fault.to_string());
     // Both are set before the first is written.

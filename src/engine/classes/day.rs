@@ -1,14 +1,19 @@
-//! Days of the calendar out of a clock's milliseconds.
+//! Days of the calendar, counted from 1 January 1970 and written as `2026-11-23`.
+//!
+//! The rule for the Gregorian calendar counted in whole eras of 400 years: common practice,
+//! no source.
 
-/// The day, as `2026-11-23`, of a moment where the clock was so many minutes ahead of
-/// UTC. The rule for the Gregorian calendar counted in whole eras of 400 years: common
-/// practice, no source.
+use crate::entries::moment;
+
+/// The days from 1 March of the year 0 to 1 January 1970.
+const BEFORE: i64 = 719_468;
+/// The days of 400 years.
+const ERA: i64 = 146_097;
+
+/// The day of a clock's milliseconds, where the clock was so many minutes ahead of UTC.
 pub fn day_of(milliseconds: i64, zone: i32) -> String {
-    let seconds = milliseconds
-        .div_euclid(1000)
-        .saturating_add(i64::from(zone) * 60);
-    let days = seconds.div_euclid(86_400) + 719_468;
-    let (era, day) = (days.div_euclid(146_097), days.rem_euclid(146_097));
+    let days = i64::from(moment(milliseconds, zone).day) + BEFORE;
+    let (era, day) = (days.div_euclid(ERA), days.rem_euclid(ERA));
     let year = (day - day / 1460 + day / 36_524 - day / 146_096) / 365;
     let of_year = day - (365 * year + year / 4 - year / 100);
     let shifted = (5 * of_year + 2) / 153;
@@ -20,6 +25,26 @@ pub fn day_of(milliseconds: i64, zone: i32) -> String {
     };
     let year = year + era * 400 + i64::from(month <= 2);
     format!("{year:04}-{month:02}-{date:02}")
+}
+
+/// A day that is written so, counted from 1 January 1970; none where it is no day.
+pub fn number_of(day: &str) -> Option<i32> {
+    let mut parts = day.splitn(3, '-').map(str::parse::<i64>);
+    let (year, month, date) = (
+        parts.next()?.ok()?,
+        parts.next()?.ok()?,
+        parts.next()?.ok()?,
+    );
+    if !(1..=12).contains(&month) || !(1..=31).contains(&date) || !(0..=9999).contains(&year) {
+        return None;
+    }
+    // The year begins in March, so that the day of a leap year comes last.
+    let year = year - i64::from(month <= 2);
+    let shifted = (month + 9) % 12;
+    let (era, of_era) = (year.div_euclid(400), year.rem_euclid(400));
+    let of_year = (153 * shifted + 2) / 5 + date - 1;
+    let days = era * ERA + of_era * 365 + of_era / 4 - of_era / 100 + of_year - BEFORE;
+    i32::try_from(days).ok()
 }
 
 #[cfg(test)]
@@ -38,6 +63,17 @@ mod tests {
             (1_795_478_400_000, -300, "2026-11-23"),
         ] {
             assert_eq!(day_of(at, zone), day, "{at}");
+        }
+    }
+
+    #[test]
+    fn a_written_day_is_counted_and_comes_back() {
+        for days in (-800_i32..80_000).step_by(7) {
+            let written = day_of(i64::from(days) * 86_400_000, 0);
+            assert_eq!(number_of(&written), Some(days), "{written}");
+        }
+        for odd in ["", "2026", "2026-13-01", "2026-00-01", "2026-1-99", "a-b-c"] {
+            assert_eq!(number_of(odd), None, "{odd}");
         }
     }
 }

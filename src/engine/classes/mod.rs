@@ -26,7 +26,7 @@ use serde::de::DeserializeOwned;
 
 /// A value as the text of a file. What is kept here has texts as keys and no figure
 /// that JSON could not hold, so there is nothing to refuse.
-pub(crate) fn json<T: Serialize>(value: &T) -> String {
+pub fn json<T: Serialize>(value: &T) -> String {
     let mut text = serde_json::to_string_pretty(value).unwrap_or_default();
     text.push('\n');
     text

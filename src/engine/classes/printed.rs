@@ -2,10 +2,12 @@
 //! marked: a newer program, a changed lesson or a lost key takes nothing away from it.
 //! The text of the lessons, tables and rules is kept once for all papers drawn from it.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
-use super::paper::{Head, Paper};
+use super::paper::{Head, Paper, PaperItem};
 use super::plan::read::lay_rules;
 use super::roster::Person;
 use crate::lessons::{Library, SourceFile};
@@ -71,6 +73,37 @@ impl PrintedPaper {
             expected: paper.expected,
             items: items.collect(),
         }
+    }
+
+    /// The paper again, as it is printed once more, from a library that
+    /// [`LessonText::library`] gave.
+    ///
+    /// # Errors
+    /// Why an item cannot be made again.
+    pub fn paper(&self, library: &Library) -> Result<Paper, KeptFault> {
+        let items = self.items.iter().zip(self.rebuild(library));
+        let items = items.map(|(item, rebuilt)| {
+            let problem = rebuilt?.problem;
+            Ok(PaperItem {
+                number: item.number,
+                place: item.place,
+                marks: problem.marks(),
+                problem: Arc::new(problem),
+            })
+        });
+        Ok(Paper {
+            head: self.head.clone(),
+            person: self.person.clone(),
+            version: self.version,
+            items: items.collect::<Result<_, KeptFault>>()?,
+            expected: self.expected,
+            coincide: 0,
+        })
+    }
+
+    /// The sum of the record.
+    pub fn sum(&self) -> String {
+        short(&Sha256::digest(super::json(self).as_bytes()))
     }
 
     /// What an item bears, by its number in the plan from one.

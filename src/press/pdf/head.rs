@@ -33,16 +33,17 @@ impl Format {
 pub struct Head {
     /// What the paper is: "Week 6: cable, tank, relief".
     pub title: String,
-    /// The day of the paper, from 1 January 1970; the only day that is printed.
-    pub day: i32,
+    /// The day of the paper, from 1 January 1970; the only day that is printed. None where
+    /// it has none.
+    pub day: Option<i32>,
     /// Whose it is; empty leaves a line to write it on.
     pub name: String,
     /// Its number: "019"; empty where it has none.
     pub number: String,
     /// The paper that it is printed on.
     pub format: Format,
-    /// Whether tables may be used; unsaid where nobody decided.
-    pub tables: Option<bool>,
+    /// What is said of the tables, in a sentence; empty where nobody decided.
+    pub tables: String,
 }
 
 /// A day for the file's own properties.
@@ -55,8 +56,8 @@ pub struct Dated {
 
 impl Dated {
     /// The day, where a calendar reaches it.
-    pub fn of(day: i32) -> Option<Self> {
-        let date: Date = words::date(day)?;
+    pub fn of(day: Option<i32>) -> Option<Self> {
+        let date: Date = words::date(day?)?;
         Some(Self {
             year: date.year(),
             month: date.month(),
@@ -78,19 +79,16 @@ pub struct HeadData {
 
 impl HeadData {
     pub fn of(head: &Head, total: u32, training: bool) -> Self {
-        let tables = match head.tables {
-            Some(true) => "Tables allowed. ",
-            Some(false) => "No tables. ",
-            None => "",
-        };
         let training = if training { TRAINING } else { "" };
         Self {
             title: clean(&head.title),
-            day: words::day(head.day),
+            day: head.day.map_or_else(String::new, words::day),
             name: clean(&head.name),
             number: clean(&head.number),
             marks: marks(total),
-            foot: format!("{tables}{training}").trim_end().to_owned(),
+            foot: format!("{} {training}", clean(&head.tables))
+                .trim()
+                .to_owned(),
         }
     }
 }

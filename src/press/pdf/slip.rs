@@ -12,8 +12,8 @@ use super::typesetter::{PdfFault, Template, printable, typeset};
 pub struct Slips {
     /// What the paper was.
     pub title: String,
-    /// Its day, from 1 January 1970.
-    pub day: i32,
+    /// Its day, from 1 January 1970, where it has one.
+    pub day: Option<i32>,
     /// The paper that the slips are printed on.
     pub format: Format,
     /// The slips, a page each.
@@ -82,7 +82,7 @@ pub fn slips(slips: &Slips) -> Result<Vec<u8>, PdfFault> {
         name: String::new(),
         number: String::new(),
         format: slips.format,
-        tables: None,
+        tables: String::new(),
     };
     let title = match slips.slips.as_slice() {
         [slip] => format!("{}: {}", slips.title, slip.name),

@@ -168,13 +168,17 @@ impl World for Desk {
     }
 }
 
-/// The bytes of the file. What the typesetter remembers is dropped afterwards, so that a
-/// thousand papers take no more memory than one.
+/// The bytes of the file. What the typesetter remembers of it stays until [`forget`], so
+/// that a page which stands in two files is set once.
 pub fn typeset(template: Template, data: &impl Serialize) -> Result<Vec<u8>, PdfFault> {
     let data = serde_json::to_vec(data).map_err(|fault| PdfFault::Refused(fault.to_string()))?;
-    let made = made(&Desk::new(template, data)?);
+    made(&Desk::new(template, data)?)
+}
+
+/// Drops what the typesetter remembers. Whoever makes many files calls it now and then, so
+/// that a thousand papers take no more memory than a class.
+pub fn forget() {
     typst::comemo::evict(0);
-    made
 }
 
 fn made(desk: &Desk) -> Result<Vec<u8>, PdfFault> {

@@ -1,0 +1,85 @@
+//! Typesetting on as many cores as there are: each file is set by one of them, and handed
+//! back to be written.
+
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::mpsc;
+use std::thread;
+
+use pumpwright_engine::classes::Paper;
+use pumpwright_press::pdf::{Format, Key, PdfFault, Strips, key, papers, strips};
+
+use super::pages;
+
+/// More threads than this set no faster: the typesetter shares what it remembers. Our own
+/// choice.
+const MOST_THREADS: usize = 4;
+
+/// A file to be set.
+pub enum Job<'a> {
+    /// Papers, each on a leaf of its own.
+    Together(String, Vec<&'a Paper>),
+    /// The key of papers.
+    Key(String, Vec<&'a Paper>),
+    /// The strips of papers.
+    Strips(String, Vec<&'a Paper>),
+}
+
+impl Job<'_> {
+    /// The name of the file in the folder.
+    pub fn name(&self) -> &str {
+        match self {
+            Self::Together(name, _) | Self::Key(name, _) | Self::Strips(name, _) => name,
+        }
+    }
+
+    fn set(&self, format: Format) -> Result<Vec<u8>, PdfFault> {
+        let head = |own: &[&Paper]| pages::head(own.first().copied(), format);
+        match self {
+            Self::Together(_, own) => {
+                let own: Vec<_> = own.iter().map(|own| pages::paper(own, format)).collect();
+                papers(&own)
+            }
+            Self::Key(_, own) => key(&Key {
+                head: head(own),
+                items: own.iter().flat_map(|own| pages::key_items(own)).collect(),
+            }),
+            Self::Strips(_, own) => strips(&Strips {
+                head: head(own),
+                strips: own.iter().map(|own| pages::strip(own)).collect(),
+            }),
+        }
+    }
+}
+
+/// Sets each file and hands it over, in whatever order they come, until `take` says that it
+/// is enough.
+pub fn print(
+    jobs: &[&Job<'_>],
+    format: Format,
+    mut take: impl FnMut(usize, Result<Vec<u8>, PdfFault>) -> bool,
+) {
+    let next = AtomicUsize::new(0);
+    let cores = thread::available_parallelism().map_or(1, usize::from);
+    let (to, from) = mpsc::channel();
+    thread::scope(|scope| {
+        for _ in 0..cores.min(MOST_THREADS).min(jobs.len()) {
+            let (to, next) = (to.clone(), &next);
+            scope.spawn(move || {
+                loop {
+                    let at = next.fetch_add(1, Ordering::Relaxed);
+                    let Some(job) = jobs.get(at) else { break };
+                    // Nobody takes it any more: a file could not be written.
+                    if to.send((at, job.set(format))).is_err() {
+                        break;
+                    }
+                }
+            });
+        }
+        drop(to);
+        for (at, made) in from {
+            if !take(at, made) {
+                break;
+            }
+        }
+    });
+}

@@ -1,0 +1,203 @@
+//! What a class's papers are printed from: one PDF a paper, one to print with all of them,
+//! and for the instructor key and strips. The files are made of papers, never the other way
+//! round, so each that is missing is made again, the same to the last byte.
+//!
+//! Papers come one after the other and are printed a class at a time: so many stand in one
+//! file and in memory at once, and no more. `pages` has what the press prints of a paper,
+//! `known` which files are as they should be, `jobs` the work on several cores.
+
+mod jobs;
+mod known;
+mod pages;
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
+use pumpwright_engine::classes::Paper;
+use pumpwright_engine::classes::plan::Versions;
+use pumpwright_engine::classes::roster::Person;
+use pumpwright_press::pdf::{Format, MOST_TOGETHER, PdfFault, forget, unknown_sign};
+
+use self::jobs::{Job, print};
+use self::known::{Known, sum_of};
+use super::PaperFolder;
+use super::folder::cannot_write;
+use crate::console::Console;
+use crate::failure::Failure;
+use crate::own_file;
+
+/// Prints the papers of a plan.
+pub struct Printer {
+    folder: PathBuf,
+    known: Known,
+    /// Whether there is a key for each version instead of one for each paper.
+    by_version: bool,
+    /// The papers of the part that is being gathered, with the sums of their records.
+    part: Vec<(Paper, String)>,
+    /// How many parts are printed.
+    parts: usize,
+    /// The versions whose key stands in the key, one paper of each.
+    versions: Vec<Paper>,
+    told: BTreeSet<String>,
+    /// How many papers are printed.
+    printed: usize,
+    /// How many files were written.
+    written: usize,
+}
+
+impl Printer {
+    /// Ready to print into a folder. Without a format it is the one of the last time, else
+    /// `usual`.
+    ///
+    /// # Errors
+    /// When the title cannot be printed, or the folder cannot be read or made.
+    pub fn open(
+        folder: &PaperFolder,
+        (asked, usual): (Option<Format>, Format),
+        (title, versions): (&str, Versions),
+    ) -> Result<Self, Failure> {
+        if let Some(sign) = unknown_sign(title) {
+            let fault = PdfFault::Sign {
+                text: title.to_owned(),
+                sign,
+            };
+            return Err(Failure::Input(format!(
+                "{fault}, or leave the PDFs out by --no-pdf"
+            )));
+        }
+        let papers = folder.path().join("papers");
+        std::fs::create_dir_all(&papers).map_err(|error| cannot_write(&papers, &error))?;
+        Ok(Self {
+            folder: folder.path().to_owned(),
+            known: Known::open(folder.path(), asked, usual)?,
+            by_version: matches!(versions, Versions::Some(_)),
+            part: Vec::new(),
+            parts: 0,
+            versions: Vec::new(),
+            told: BTreeSet::new(),
+            printed: 0,
+            written: 0,
+        })
+    }
+
+    /// Takes the next paper; `sum` is that of its record. Whose name the letters of the
+    /// program cannot print gets a line to write it on.
+    ///
+    /// # Errors
+    /// When a file cannot be written.
+    pub fn add(&mut self, paper: Paper, sum: String, console: &mut Console) -> Result<(), Failure> {
+        let mut paper = paper;
+        if let Some(sign) = unknown_sign(&paper.person.name) {
+            let Person { id, name } = &paper.person;
+            if self.told.insert(id.clone()) {
+                console.note(format_args!(
+                    "note: {name} has a sign that the program's letters lack, {sign:?}; paper {id} has a line to write the name on"
+                ));
+            }
+            paper.person.name.clear();
+        }
+        if let Some(version) = paper.version
+            && self.versions.iter().all(|own| own.version != Some(version))
+        {
+            self.versions.push(paper.clone());
+        }
+        self.part.push((paper, sum));
+        if self.part.len() == MOST_TOGETHER {
+            self.print_part(console)?;
+        }
+        Ok(())
+    }
+
+    /// Prints what is left. Says how many files were written.
+    ///
+    /// # Errors
+    /// When a file cannot be written.
+    pub fn end(mut self, console: &mut Console) -> Result<usize, Failure> {
+        if !self.part.is_empty() {
+            self.print_part(console)?;
+        }
+        if !self.versions.is_empty() {
+            let mut versions = std::mem::take(&mut self.versions);
+            versions.sort_by_key(|paper| paper.version);
+            let key = Job::Key("key.pdf".to_owned(), versions.iter().collect());
+            let sum = sum_of(versions.iter().map(|own| format!("{:?}", own.version)));
+            self.run(vec![(key, Some(sum))])?;
+        }
+        self.known.keep(&self.folder)?;
+        Ok(self.written)
+    }
+
+    /// Prints a part: what of it is not there yet.
+    fn print_part(&mut self, console: &mut Console) -> Result<(), Failure> {
+        self.parts += 1;
+        let part = std::mem::take(&mut self.part);
+        let sum = sum_of(part.iter().map(|(_, sum)| sum.clone()));
+        let papers: Vec<&Paper> = part.iter().map(|(paper, _)| paper).collect();
+        let number = self.parts;
+        let named = |what: &str| match number {
+            1 => format!("{what}.pdf"),
+            later => format!("{what}-{later}.pdf"),
+        };
+        // The largest first, so that no core waits for one at the end.
+        let mut jobs = vec![(
+            Job::Together(named("print"), papers.clone()),
+            Some(sum.clone()),
+        )];
+        if !self.by_version {
+            jobs.push((Job::Key(named("key"), papers.clone()), Some(sum.clone())));
+        }
+        jobs.push((Job::Strips(named("strips"), papers.clone()), Some(sum)));
+        for paper in &papers {
+            let name = format!("papers/{}.pdf", paper.person.id);
+            jobs.push((Job::Together(name, vec![*paper]), None));
+        }
+        self.run(jobs)?;
+        self.printed += part.len();
+        if self.parts > 1 {
+            console.note(format_args!(
+                "note: {} papers are printed, the last of them in {}",
+                self.printed,
+                named("print")
+            ));
+        }
+        Ok(())
+    }
+
+    /// Does the jobs whose files are not as they should be.
+    fn run(&mut self, jobs: Vec<(Job<'_>, Option<String>)>) -> Result<(), Failure> {
+        let missing = |(job, sum): &(Job<'_>, Option<String>)| {
+            !self.known.is_there(&self.folder, job.name(), sum.as_ref())
+        };
+        let jobs: Vec<(Job<'_>, Option<String>)> = jobs.into_iter().filter(missing).collect();
+        let format = self.known.format();
+        let only: Vec<&Job<'_>> = jobs.iter().map(|(job, _)| job).collect();
+        let mut failed = None;
+        print(&only, format, |at, made| {
+            let Some((job, sum)) = jobs.get(at) else {
+                return true;
+            };
+            let path = self.folder.join(job.name());
+            let done = made
+                .map_err(|fault| Failure::Input(fault.to_string()))
+                .and_then(|bytes| {
+                    own_file::put(&path, &bytes).map_err(|error| cannot_write(&path, &error))
+                });
+            match done {
+                Ok(()) => {
+                    self.written += 1;
+                    self.known.made(job.name(), sum.clone());
+                }
+                Err(failure) => failed = Some(failure),
+            }
+            failed.is_none()
+        });
+        forget();
+        if let Some(failure) = failed {
+            return Err(failure);
+        }
+        if jobs.is_empty() {
+            return Ok(());
+        }
+        self.known.keep(&self.folder)
+    }
+}

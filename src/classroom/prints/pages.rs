@@ -1,0 +1,97 @@
+//! A class's paper as the press prints it. On the paper stands nothing of an answer: the
+//! press's item has no place for one.
+
+use pumpwright_engine::classes::strip::{After, StripItem as Own, StripLine, strip as strip_of};
+use pumpwright_engine::classes::{Paper, day};
+use pumpwright_press::pdf::{self, Format, Head, Item, KeyItem, Strip, StripItem, StripRow};
+
+/// What stands over pages that are nobody's own.
+pub fn head(paper: Option<&Paper>, format: Format) -> Head {
+    let head = paper.map(|paper| &paper.head);
+    let date = head.and_then(|head| head.date.as_deref());
+    Head {
+        title: head.map_or_else(String::new, |head| head.title.clone()),
+        day: date.and_then(day::number_of),
+        name: String::new(),
+        number: String::new(),
+        format,
+        tables: head.map_or_else(String::new, |head| head.tables.clone()),
+    }
+}
+
+/// The paper.
+pub fn paper(paper: &Paper, format: Format) -> pdf::Paper {
+    let number = match paper.version {
+        Some(version) => format!("{}, version {version}", paper.person.id),
+        None => paper.person.id.clone(),
+    };
+    let items = paper.items.iter();
+    pdf::Paper {
+        head: Head {
+            name: paper.person.name.clone(),
+            number,
+            ..head(Some(paper), format)
+        },
+        items: items
+            .map(|item| Item::of(&item.problem, item.number, item.marks))
+            .collect(),
+    }
+}
+
+/// Its problems worked, each named by its place.
+pub fn key_items(paper: &Paper) -> Vec<KeyItem> {
+    let whose = match paper.version {
+        Some(version) => format!("Version {version}"),
+        None => format!("Paper {}", paper.person.id),
+    };
+    let items = paper.items.iter();
+    items
+        .map(|item| KeyItem::of(&item.problem, format!("{whose}, problem {}", item.number)))
+        .collect()
+}
+
+/// Its strip.
+pub fn strip(paper: &Paper) -> Strip {
+    let item = |item: &pumpwright_engine::classes::PaperItem| {
+        let own = strip_of(&item.problem);
+        StripItem {
+            number: item.number,
+            title: own.family.clone(),
+            marks: item.marks,
+            rows: own.lines.iter().map(row).collect(),
+            after: below(&own),
+        }
+    };
+    Strip {
+        number: paper.person.id.clone(),
+        name: paper.person.name.clone(),
+        items: paper.items.iter().map(item).collect(),
+    }
+}
+
+/// A line: a mistake in an arrangement gives no figure to be found by, so it has no letter.
+fn row(line: &StripLine) -> StripRow {
+    let turns = line.turns.iter().filter(|turn| !turn.text.is_empty());
+    StripRow {
+        line: line.number,
+        span: line.accept.clone(),
+        letters: turns
+            .map(|turn| (turn.letter.to_string(), turn.text.clone()))
+            .collect(),
+    }
+}
+
+/// What follows after a letter, and which pairs end an order.
+fn below(item: &Own) -> Vec<String> {
+    let stops = item.stops.iter().map(|pair| format!("{pair}: stop"));
+    item.after.iter().map(after).chain(stops).collect()
+}
+
+fn after(after: &After) -> String {
+    let follows = after.figures.iter();
+    let follows = follows.map(|(line, text)| format!("{line}\u{2002}{text}"));
+    let hidden = after.cancels.iter();
+    let hidden = hidden.map(|(letter, text)| format!("{letter} {text}: no mark"));
+    let parts: Vec<String> = follows.chain(hidden).collect();
+    format!("after {}:\u{2002}{}", after.letter, parts.join("\u{2003}"))
+}
