@@ -9,6 +9,7 @@
 //!   lessons/SUM.json   the lesson text that papers were drawn from
 //!   printed/019.json   a paper as it was printed: the key, not for learners
 //!   screen/019.json    the same for answering on screen, to be handed out
+//!   pen/               what is half marked with the pen, 019.json
 //!   handed-in/         what came in, 019.json, 019-2.json
 //!   decisions.json     items dropped, marks judged, each with its reason
 //!   marks.csv          the mark sheet, written anew by each marking
@@ -19,8 +20,11 @@
 //! business.
 
 mod folder;
+mod office;
 mod paper;
+mod pen;
 mod secret;
 
 pub use folder::{ClassFolder, find_paper, read_list, text_of};
+pub use office::{FileOffice, Stock};
 pub use paper::{Made, PaperFolder, Taken};

@@ -72,6 +72,11 @@ impl PaperFolder {
         Ok(())
     }
 
+    /// Whether no paper was made yet.
+    pub fn is_empty(&self) -> bool {
+        self.numbers().is_ok_and(|numbers| numbers.is_empty())
+    }
+
     /// The plan as it was when the papers were made.
     ///
     /// # Errors
@@ -341,7 +346,7 @@ impl PaperFolder {
 }
 
 /// The names of the files of a folder, without their ending.
-fn names(folder: &Path) -> Result<Vec<String>, Failure> {
+pub(super) fn names(folder: &Path) -> Result<Vec<String>, Failure> {
     let cannot = |error: std::io::Error| {
         Failure::World(format!("{} cannot be read: {error}", folder.display()))
     };
@@ -359,20 +364,20 @@ fn names(folder: &Path) -> Result<Vec<String>, Failure> {
     Ok(found)
 }
 
-fn json<T: Serialize>(value: &T) -> Result<String, Failure> {
+pub(super) fn json<T: Serialize>(value: &T) -> Result<String, Failure> {
     Ok(serde_json::to_string_pretty(value)? + "\n")
 }
 
 /// What is filed, with the format in which it is.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Kept<T> {
+pub(super) struct Kept<T> {
     format: u32,
-    kept: T,
+    pub(super) kept: T,
 }
 
 impl<T> Kept<T> {
-    const fn of(kept: T) -> Self {
+    pub(super) const fn of(kept: T) -> Self {
         Self {
             format: FORMAT,
             kept,
