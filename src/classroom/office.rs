@@ -7,12 +7,14 @@ use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread::{self, JoinHandle};
 
+use pumpwright_engine::classes::difficulty::Spread;
 use pumpwright_engine::classes::marks::mark_class;
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::roster::Person;
+use pumpwright_engine::classes::seal::ClassKey;
 use pumpwright_engine::lessons::{Library, SourceFile};
 use pumpwright_engine::marking::Manner;
-use pumpwright_screens::{ClassNow, Keyed, Office, Order, PlanNow, Told};
+use pumpwright_screens::{ClassNow, Keyed, Office, Order, PlanNow, Samples, Told};
 
 use super::folder::{ClassFolder, read_list};
 use super::paper::PaperFolder;
@@ -156,7 +158,7 @@ impl Worker {
             Order::Open(folder) => self.open(&folder, manner),
             Order::List { folder, file } => self.list(&folder, &file, manner),
             Order::Plan(file) => self.plan(&file, manner),
-            Order::Samples => Err(Failure::Input("no plan is open".to_owned())),
+            Order::Samples => self.samples(),
             Order::Print => self.print(manner),
             Order::Read(place) => self.read(&place, manner),
             Order::Key(keyed) => return self.key(keyed, manner),
@@ -235,6 +237,25 @@ impl Worker {
             )
         }));
         self.say(Told::Done(lines));
+        Ok(())
+    }
+
+    fn samples(&self) -> Done {
+        let papers = self.papers()?;
+        let people = match &self.open {
+            Some(open) => ClassFolder::open(&open.class)?.roster.people.len(),
+            None => 0,
+        };
+        let mut library = self.stock.library.clone();
+        let (plan, _) = commands::plan::read(&papers.path().join("plan.toml"), &mut library)?;
+        let papers = commands::plan::trial(&plan, &ClassKey::of([0; 32]), &library)?;
+        let expected = papers.iter().map(|paper| paper.expected);
+        self.say(Told::Samples(Box::new(Samples {
+            spread: Spread::of(expected, plan.marks()),
+            plan,
+            papers,
+            people,
+        })));
         Ok(())
     }
 

@@ -219,7 +219,7 @@ pub const TOOLS: [ToolRow; 25] = [
         "set aside",
         "leave this sheet or question for later",
     ),
-    later(Tool::Plan, 'B', "plan", "the plan (blueprint) of a paper"),
+    tool(Tool::Plan, 'B', "plan", "the plan (blueprint) of a paper"),
     tool(Tool::Class, 'C', "class", "the work order of a class"),
     tool(
         Tool::DropItem,

@@ -29,6 +29,7 @@ mod page;
 mod paint;
 mod pen;
 mod plain;
+mod plan_sheet;
 mod reading;
 mod result;
 mod rules;

@@ -185,8 +185,6 @@ pub struct Samples {
     pub papers: Vec<Paper>,
     /// How alike papers are.
     pub spread: Option<Spread>,
-    /// How many pages a paper has in print, where this program prints.
-    pub pages: Option<usize>,
     /// How many people there are to print for.
     pub people: usize,
 }

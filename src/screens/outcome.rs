@@ -97,6 +97,8 @@ pub enum Outcome {
     MarkPaper(String),
     /// An item of a paper is keyed.
     Keyed(Keyed),
+    /// Show the sample of the plan that is looked at.
+    ShowSample,
     /// This is decided beside the marks.
     Decide(Decision),
     /// Go through the questions of an area of the marked paper, or through all.

@@ -22,6 +22,7 @@ use crate::lesson::LessonPages;
 use crate::outcome::{Outcome, Stroke};
 use crate::page::Page;
 use crate::pen::Pen;
+use crate::plan_sheet::PlanSheet;
 use crate::reading::Reading;
 use crate::result::PaperResult;
 use crate::set_up::Form;
@@ -36,8 +37,8 @@ use crate::tonight::Tonight;
 use crate::worked::Worked;
 use crate::{
     board, class, exam, fault, figure, first, glossary, handed_in, jobs, keeping, lesson, pen,
-    reading, result, set_up, sheet, sitting, slip, standing, sums, tables, through, tonight,
-    worked,
+    plan_sheet, reading, result, set_up, sheet, sitting, slip, standing, sums, tables, through,
+    tonight, worked,
 };
 
 /// A screen with its state.
@@ -91,6 +92,8 @@ pub enum Screen {
     Class(Box<Class>),
     /// A paper with the pen over it.
     Pen(Box<Pen>),
+    /// The plan of a class's paper.
+    Plan(Box<PlanSheet>),
 }
 
 impl Screen {
@@ -121,6 +124,7 @@ impl Screen {
             Self::Through(state) => through::update(state, stroke),
             Self::Class(state) => class::update(state, stroke),
             Self::Pen(state) => pen::update(state, stroke),
+            Self::Plan(state) => plan_sheet::update(state, stroke),
         }
     }
 
@@ -151,6 +155,7 @@ impl Screen {
             Self::Through(state) => through::page(state, width),
             Self::Class(state) => class::page(state, width),
             Self::Pen(state) => pen::page(state, width),
+            Self::Plan(state) => plan_sheet::page(state, width),
         }
     }
 
@@ -181,6 +186,7 @@ impl Screen {
             Self::Through(state) => state.scroll,
             Self::Class(state) => state.scroll,
             Self::Pen(state) => state.scroll,
+            Self::Plan(state) => state.scroll,
         }
     }
 
@@ -211,6 +217,7 @@ impl Screen {
             Self::Through(state) => &mut state.scroll,
             Self::Class(state) => &mut state.scroll,
             Self::Pen(state) => &mut state.scroll,
+            Self::Plan(state) => &mut state.scroll,
         }
     }
 
@@ -318,7 +325,8 @@ impl Screen {
                 ]
             }
             Self::Result(_) => vec![Tool::Working],
-            Self::Class(_) => vec![Tool::Ink, Tool::Mark],
+            Self::Class(_) => vec![Tool::Plan, Tool::Ink, Tool::Mark],
+            Self::Plan(_) => vec![Tool::NextNumbers, Tool::Ink],
             Self::Pen(_) => vec![Tool::Working, Tool::DropItem, Tool::Judge],
             Self::Sheet(_) | Self::Through(_) => {
                 vec![Tool::Lesson, Tool::HouseRules, Tool::NextNumbers]

@@ -295,6 +295,7 @@ impl<'a> Trainer<'a> {
             Outcome::Order(order) => self.order(order),
             Outcome::MarkPaper(paper) => self.mark_paper(&paper),
             Outcome::Keyed(keyed) => self.keyed(keyed),
+            Outcome::ShowSample => self.show_sample(),
             Outcome::Decide(decision) => self.decide(decision),
             Outcome::ShowFirst => self.show_first(),
             Outcome::Draw(family) => self.draw_sheet(&family, None),

@@ -8,6 +8,7 @@ use crate::class::{Asks, Class};
 use crate::keys::Tool;
 use crate::office::{Decision, Keyed, Order, Told};
 use crate::pen::{Pen, Reason};
+use crate::plan_sheet::{self, PlanSheet};
 use crate::screen::Screen;
 use crate::worked::Worked;
 
@@ -95,7 +96,16 @@ impl Trainer<'_> {
                     class.said = lines;
                 }
             }
-            Told::Samples(_) => {}
+            Told::Samples(samples) => {
+                let on_top = self.stack.last().is_some_and(is_class);
+                if let Some(class) = self.class() {
+                    class.busy = None;
+                }
+                if on_top {
+                    let sheet = PlanSheet::new(samples);
+                    self.stack.push(Screen::Plan(Box::new(sheet)));
+                }
+            }
             Told::Kept(keyed) if keyed.whole => self.filed(&keyed.paper),
             Told::Kept(keyed) => {
                 let done = keyed.items.iter().flatten().count();
@@ -174,6 +184,18 @@ impl Trainer<'_> {
         self.order(Order::Key(keyed));
     }
 
+    /// Shows the sample of the plan that is looked at.
+    pub(super) fn show_sample(&mut self) {
+        let shown = match self.stack.last() {
+            Some(Screen::Plan(sheet)) => plan_sheet::sample(sheet),
+            _ => None,
+        };
+        match shown {
+            Some(reading) => self.stack.push(Screen::Reading(reading)),
+            None => self.say("this item has no sample"),
+        }
+    }
+
     /// What was decided goes to the disk.
     pub(super) fn decide(&mut self, decision: Decision) {
         self.order(Order::Decide(decision));
@@ -184,6 +206,22 @@ impl Trainer<'_> {
         match (tool, self.stack.last_mut()) {
             (Tool::Class, _) => self.open_class(None),
             (Tool::Mark, Some(Screen::Class(class))) => class.ask(Asks::Answers, ""),
+            (Tool::Plan, Some(Screen::Class(class))) => {
+                if class.now.as_ref().is_none_or(|now| now.plan.is_none()) {
+                    self.say("there is no plan yet");
+                } else {
+                    class.busy = Some("samples are being drawn");
+                    self.order(Order::Samples);
+                }
+            }
+            (Tool::NextNumbers, Some(Screen::Plan(sheet))) => {
+                sheet.sample = (sheet.sample + 1) % 3;
+                self.show_sample();
+            }
+            (Tool::Ink, Some(Screen::Plan(_))) => {
+                let _ = self.stack.pop();
+                return self.take_class_tool(Tool::Ink);
+            }
             (Tool::Ink, Some(Screen::Class(class))) => {
                 let ready = class.now.as_ref().is_some_and(|now| now.plan.is_some());
                 if !ready {
