@@ -15,7 +15,7 @@ use pumpwright_calc::registry::Basis;
 use pumpwright_engine::quantities::{DecimalSign, System};
 
 pub use board::Board;
-pub use class::{Assign, ClassReport, Mark, OfPlan, Plan, Sit};
+pub use class::{Assign, Class, ClassReport, Mark, OfPlan, Plan, Sit};
 pub use export::Export as ExportProblems;
 #[cfg(feature = "pdf")]
 pub use handout::{Handout, Size};
@@ -224,6 +224,8 @@ pub enum Command {
     Export(ExportProblems),
     /// Sit a paper with a clock, without help
     Exam(Exam),
+    /// Open the work order of a class: list, plan, print, mark, report
+    Class(Class),
     /// Write the plan of a class's paper, or show one
     Plan(Plan),
     /// Make a paper for each person of a class, sealed and alike

@@ -8,9 +8,11 @@ use clap::Parser as _;
 use pumpwright_engine::lessons::{Fault, Library, SourceFile};
 use pumpwright_engine::quantities::{DecimalSign, System};
 use pumpwright_screens as screens;
+use pumpwright_screens::{NoOffice, Office};
 
+use crate::classroom::{FileOffice, Stock};
 use crate::cli;
-use crate::cli::{Board, Cli, Command, Decimal, Exam, OfLogbook, OfPlan, Practice};
+use crate::cli::{Board, Class, Cli, Command, Decimal, Exam, OfLogbook, OfPlan, Practice};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -124,6 +126,7 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         None | Some(Command::Practice(_) | Command::Exam(_)) => true,
         // In plain lines the board keeps nothing.
         Some(Command::Board(asked)) => !asked.plain && platform::at_a_terminal(),
+        Some(Command::Class(asked)) => !asked.plain && platform::at_a_terminal(),
         _ => false,
     };
     let opening = sits.then(|| {
@@ -139,6 +142,7 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         Some(Command::Practice(asked)) => Some(Work::Practice(asked)),
         Some(Command::Exam(asked)) => Some(Work::Exam(asked)),
         Some(Command::Board(asked)) => Some(Work::Board(asked)),
+        Some(Command::Class(asked)) => Some(Work::Class(asked)),
         _ => None,
     };
     if let (Some(asked), Some(opening)) = (practice, opening) {
@@ -154,6 +158,12 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
     }
     let library = &read.library;
     match &cli.command {
+        Some(Command::Class(asked)) => {
+            let last = settings.settings.set.class.as_deref();
+            let office = FileOffice::new(|| read.stock());
+            let decimal = decimal(cli, &settings);
+            commands::class::plainly(asked, last, decimal, office, console)
+        }
         Some(Command::Lessons(asked)) => commands::lessons::run(asked, library, console),
         Some(Command::Problem(asked)) => commands::problem::run(asked, library, console),
         Some(Command::Figure(asked)) => commands::figure::run(asked, library, console),
@@ -257,6 +267,15 @@ impl Read {
         })
     }
 
+    /// What a class's papers are drawn from.
+    fn stock(&self) -> Stock {
+        Stock {
+            library: self.library.clone(),
+            files: self.files.clone(),
+            class: self.class.clone(),
+        }
+    }
+
     /// Says beside the output what is left out; everything else works.
     fn say(&self, console: &mut Console) {
         for sentence in &self.unread {
@@ -278,6 +297,7 @@ enum Work<'a> {
     Practice(&'a Practice),
     Exam(&'a Exam),
     Board(&'a Board),
+    Class(&'a Class),
 }
 
 impl Work<'_> {
@@ -286,6 +306,7 @@ impl Work<'_> {
             Self::Practice(asked) => asked.needs_plain_lines(),
             Self::Exam(asked) => asked.plain,
             Self::Board(asked) => asked.plain,
+            Self::Class(asked) => asked.plain,
         }
     }
 }
@@ -303,8 +324,13 @@ fn practise(
         read.say(console);
         let keeper = FileKeeper::new(settings.path.clone());
         let unsaid = [keeper.unsaid(), clerk.unsaid()];
-        let person = person(cli, settings, keeper, clerk);
         let library = &read.library;
+        let person = person(
+            cli,
+            settings,
+            (keeper, clerk),
+            Box::new(NoOffice::default()),
+        );
         match asked {
             Work::Practice(asked) => {
                 commands::practice::plainly(asked, decimal, library, person, console)?;
@@ -313,6 +339,8 @@ fn practise(
                 commands::exam::plainly(asked, decimal, library, person, console)?;
             }
             Work::Board(asked) => commands::board::plainly(asked, library, console)?,
+            // Without a terminal it needs no record, and was done before.
+            Work::Class(_) => {}
         }
         say_unsaid(&unsaid, console);
         return Ok(());
@@ -327,8 +355,9 @@ fn practise(
         _ => screens::Start::Jobs,
     };
     let keeper = FileKeeper::new(settings.path.clone());
-    let unsaid = [keeper.unsaid(), clerk.unsaid()];
-    let person = person(cli, settings, keeper, clerk);
+    let office = FileOffice::new(|| read.stock());
+    let unsaid = [keeper.unsaid(), clerk.unsaid(), office.unsaid()];
+    let person = person(cli, settings, (keeper, clerk), Box::new(office));
     let library = &read.library;
     let mut options = match asked {
         Work::Practice(asked) => {
@@ -338,6 +367,7 @@ fn practise(
         Work::Board(asked) => {
             commands::board::for_the_screen(asked, decimal, library, look, person)?
         }
+        Work::Class(asked) => commands::class::for_the_screen(asked, decimal, look, person),
     };
     options.draws = breaking_on_purpose(options.draws);
     let unheard = |error| Failure::World(format!("signals cannot be watched: {error}"));
@@ -366,12 +396,12 @@ fn say_unsaid(unsaid: &[News], console: &mut Console) {
 }
 
 /// The person at the screen, as the settings and this machine know them.
-fn person(
+fn person<'a>(
     cli: &Cli,
     settings: InUse,
-    keeper: FileKeeper,
-    clerk: FileClerk,
-) -> screens::Person<'static> {
+    (keeper, clerk): (FileKeeper, FileClerk),
+    office: Box<dyn Office + 'a>,
+) -> screens::Person<'a> {
     let signs = if Look::of_this_machine().unicode {
         screens::Signs::Drawn
     } else {
@@ -388,6 +418,7 @@ fn person(
         set: settings.settings.set,
         keeper: Box::new(keeper),
         clerk: Box::new(clerk),
+        office,
         called: cli.global.person.clone(),
     }
 }

@@ -66,6 +66,11 @@ impl ClassFolder {
         let folder = PaperFolder::at(self.path.join(&plan.id));
         let kept = folder.path().join("plan.toml");
         match read(&kept)? {
+            // As long as nothing is printed of it, a plan may be written anew.
+            Some(text) if text != source.text && folder.is_empty() => {
+                keep(&kept, &source.text)?;
+                Ok(folder)
+            }
             Some(text) if text != source.text => Err(Failure::Input(format!(
                 "{} has the papers of another plan by the name {}; give this plan another name (plan = …), or assign {} as it stands there",
                 folder.path().display(),

@@ -15,6 +15,7 @@
 //!   key.pdf              worked solutions with the marks of each step: not for learners
 //!   strips.pdf           strips for marking with a pen, four a page: not for learners
 //!   prints.json          which papers stand in those files, and on which paper
+//!   pen/               what is half marked with the pen, 019.json
 //!   handed-in/         what came in, 019.json, 019-2.json
 //!   decisions.json     items dropped, marks judged, each with its reason
 //!   marks.csv          the mark sheet, written anew by each marking
@@ -28,10 +29,13 @@
 
 mod folder;
 mod kept;
+mod office;
 mod paper;
+mod pen;
 #[cfg(feature = "pdf")]
 pub mod prints;
 mod secret;
 
 pub use folder::{ClassFolder, find_paper, find_papers, read_list, text_of};
+pub use office::{FileOffice, Stock};
 pub use paper::{Made, PaperFolder, Taken};

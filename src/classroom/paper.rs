@@ -70,6 +70,11 @@ impl PaperFolder {
         Ok(())
     }
 
+    /// Whether no paper was made yet.
+    pub fn is_empty(&self) -> bool {
+        self.numbers().is_ok_and(|numbers| numbers.is_empty())
+    }
+
     /// The plan as it was when the papers were made.
     ///
     /// # Errors

@@ -61,6 +61,19 @@ pub struct Assign {
     pub size: Option<super::Size>,
 }
 
+/// Open the work order of a class.
+///
+/// Class list, plan, print, mark with the pen or from files of answers, report: the first
+/// thing that waits is taken first. Where there is no terminal, its lines are printed.
+#[derive(Debug, Args)]
+pub struct Class {
+    /// The folder of the class, or of one plan's papers in it; left out, the last one
+    pub folder: Option<PathBuf>,
+    /// Print how the class stands, in plain lines
+    #[arg(long)]
+    pub plain: bool,
+}
+
 /// Answer a paper that an instructor gave as a file.
 ///
 /// Questions and answers one by one. What is written is kept beside the file of answers

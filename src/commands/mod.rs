@@ -6,6 +6,7 @@ pub mod assign;
 pub mod board;
 pub mod calc;
 pub mod check;
+pub mod class;
 pub mod completions;
 pub mod drawing;
 pub mod exam;

@@ -143,7 +143,10 @@ pub fn show(path: &Path, library: &mut Library, console: &mut Console) -> Result
 }
 
 /// Papers under a key that no class has, to look at.
-fn trial(plan: &Plan, key: &ClassKey, library: &Library) -> Result<Vec<Paper>, Failure> {
+///
+/// # Errors
+/// When the plan cannot be drawn.
+pub fn trial(plan: &Plan, key: &ClassKey, library: &Library) -> Result<Vec<Paper>, Failure> {
     let refused = |error| Failure::Input(format!("the plan cannot be drawn: {error}"));
     let mut drawing = Drawing::new(library, plan, key).map_err(refused)?;
     (1..=TRIAL)

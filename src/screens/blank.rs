@@ -5,12 +5,17 @@ use crate::keys::Press;
 /// How many characters a blank holds.
 const ROOM: usize = 60;
 
+/// How many a blank holds for the place of a file, or a reason.
+const MUCH_ROOM: usize = 400;
+
 /// A blank with what is written in it.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Blank {
     text: String,
     /// Counted in characters from the left.
     cursor: usize,
+    /// Whether it has room for a long text.
+    long: bool,
 }
 
 /// What a press did to a blank.
@@ -34,7 +39,22 @@ impl Blank {
     pub fn holding(text: &str) -> Self {
         let text: String = text.chars().take(ROOM).collect();
         let cursor = text.chars().count();
-        Self { text, cursor }
+        Self {
+            text,
+            cursor,
+            long: false,
+        }
+    }
+
+    /// The same for a place of a file, or a reason.
+    pub fn long(text: &str) -> Self {
+        let text: String = text.chars().take(MUCH_ROOM).collect();
+        let cursor = text.chars().count();
+        Self {
+            text,
+            cursor,
+            long: true,
+        }
     }
 
     /// What is written.
@@ -86,7 +106,8 @@ impl Blank {
     }
 
     fn insert(&mut self, sign: char) -> Wrote {
-        if self.text.chars().count() >= ROOM {
+        let room = if self.long { MUCH_ROOM } else { ROOM };
+        if self.text.chars().count() >= room {
             return Wrote::Full;
         }
         self.text.insert(self.byte(self.cursor), sign);

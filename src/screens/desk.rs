@@ -10,6 +10,7 @@ use crate::clerk::{Clerk, InMemory};
 use crate::fault::{Faults, Of};
 use crate::handed_in::HandedIn;
 use crate::layout::Scroll;
+use crate::office::{NoOffice, Office};
 use crate::outcome::Outcome;
 use crate::result::PaperResult;
 use crate::screen::Screen;
@@ -42,6 +43,8 @@ pub struct Person<'a> {
     pub keeper: Box<dyn Keeper + 'a>,
     /// Who keeps the record of what is handed in.
     pub clerk: Box<dyn Clerk + 'a>,
+    /// Who keeps the folders of classes.
+    pub office: Box<dyn Office + 'a>,
 }
 
 /// Keeps nothing: what is set holds until the stop.
@@ -67,6 +70,7 @@ impl Person<'_> {
             fault: None,
             keeper: Box::new(Forgets),
             clerk: Box::new(InMemory::default()),
+            office: Box::new(NoOffice::default()),
         }
     }
 }
@@ -209,6 +213,25 @@ impl<'a> Desk<'a> {
         self.name.clone_from(&choices.name);
         self.checked = choices.checked;
         self.exam = choices.exam;
+    }
+
+    /// Who keeps the folders of classes.
+    pub fn office(&mut self) -> &mut (dyn Office + 'a) {
+        &mut *self.person.office
+    }
+
+    /// The folder of the class that was open last.
+    pub fn class(&self) -> Option<String> {
+        self.person.set.class.clone()
+    }
+
+    /// This class is open now, and is remembered.
+    pub fn keep_class(&mut self, folder: &str) {
+        let person = &mut self.person;
+        if person.set.class.as_deref() != Some(folder) {
+            person.set.class = Some(folder.to_owned());
+            person.keeper.keep(&person.set);
+        }
     }
 
     /// Who keeps the record of what is handed in.

@@ -219,9 +219,9 @@ pub const TOOLS: [ToolRow; 25] = [
         "set aside",
         "leave this sheet or question for later",
     ),
-    later(Tool::Plan, 'B', "plan", "the plan (blueprint) of a paper"),
-    later(Tool::Class, 'C', "class", "the work order of a class"),
-    later(
+    tool(Tool::Plan, 'B', "plan", "the plan (blueprint) of a paper"),
+    tool(Tool::Class, 'C', "class", "the work order of a class"),
+    tool(
         Tool::DropItem,
         'D',
         "drop item",
@@ -236,11 +236,11 @@ pub const TOOLS: [ToolRow; 25] = [
         "house rules",
         "rules, what varies, sources of this sheet",
     ),
-    later(Tool::Ink, 'I', "ink", "print, or save as a page"),
-    later(Tool::Judge, 'J', "judge", "override a mark, with a reason"),
+    tool(Tool::Ink, 'I', "ink", "print, or save as a page"),
+    tool(Tool::Judge, 'J', "judge", "override a mark, with a reason"),
     tool(Tool::Keys, 'K', "keys", "all keys"),
     tool(Tool::Lesson, 'L', "lesson", "read the lesson of this job"),
-    later(
+    tool(
         Tool::Mark,
         'M',
         "mark",

@@ -7,6 +7,7 @@
 mod blank;
 mod board;
 mod calendar;
+mod class;
 mod clerk;
 mod desk;
 mod exam;
@@ -22,10 +23,13 @@ mod keys;
 mod layout;
 mod left_over;
 mod lesson;
+mod office;
 mod outcome;
 mod page;
 mod paint;
+mod pen;
 mod plain;
+mod plan_sheet;
 mod reading;
 mod result;
 mod rules;
@@ -63,6 +67,7 @@ pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;
 pub use left_over::left_over;
+pub use office::{ClassNow, Decision, Keyed, NoOffice, Office, Order, PlanNow, Samples, Told};
 pub use plain::{
     BoardPlain, ExamAsked, PlainDone, PlainOptions, board_plain, exam_plain, practice_plain,
 };
@@ -87,6 +92,8 @@ pub enum Start {
     Level(String, u8),
     /// With this problem on the board and, if one is named, a known mistake of it.
     Board(Box<Problem>, Option<String>),
+    /// At the work order of the class in this folder, or of the one that was open last.
+    Class(Option<String>),
     /// Where a paper is chosen.
     Exams,
     /// With this paper, and so many minutes on the clock; none for no clock.
@@ -116,6 +123,18 @@ pub struct TrainOptions<'a> {
 pub struct Ending {
     /// What is printed when the terminal is given back.
     pub line: String,
+}
+
+/// How a class stands, as plain lines.
+pub fn class_plain(now: Box<ClassNow>, ascii: bool) -> Vec<String> {
+    let look = Look {
+        ascii,
+        colour: false,
+    };
+    let mut class = class::Class::of("");
+    class.asks = None;
+    class.take_in(now);
+    class::page(&class, 76).plain(look)
 }
 
 /// Runs the trainer in the terminal until it is left, or told to stop.

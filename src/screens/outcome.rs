@@ -6,6 +6,7 @@ use pumpwright_engine::marking::Response;
 
 use crate::keys::{Press, Tool};
 use crate::layout::{Scroll, Sight};
+use crate::office::{Decision, Keyed, Order};
 use crate::set_up::Choices;
 
 /// A press, with what was in sight when it came.
@@ -90,6 +91,16 @@ pub enum Outcome {
     ShowMarks,
     /// Mark the whole paper.
     HandInPaper,
+    /// Have this done in the folder of the class.
+    Order(Order),
+    /// Mark the paper of this number with the pen, or look at its marks.
+    MarkPaper(String),
+    /// An item of a paper is keyed.
+    Keyed(Keyed),
+    /// Show the sample of the plan that is looked at.
+    ShowSample,
+    /// This is decided beside the marks.
+    Decide(Decision),
     /// Go through the questions of an area of the marked paper, or through all.
     GoThrough(Option<usize>),
     /// A line of the set-up form holds from now on.

@@ -7,6 +7,7 @@ use pumpwright_engine::marking::Response;
 use pumpwright_engine::problems::Problem;
 
 use crate::board::Board;
+use crate::class::Class;
 use crate::exam::Exams;
 use crate::fault::Faults;
 use crate::figure::Figure;
@@ -20,6 +21,8 @@ use crate::layout::Scroll;
 use crate::lesson::LessonPages;
 use crate::outcome::{Outcome, Stroke};
 use crate::page::Page;
+use crate::pen::Pen;
+use crate::plan_sheet::PlanSheet;
 use crate::reading::Reading;
 use crate::result::PaperResult;
 use crate::set_up::Form;
@@ -33,8 +36,9 @@ use crate::through::Through;
 use crate::tonight::Tonight;
 use crate::worked::Worked;
 use crate::{
-    board, exam, fault, figure, first, glossary, handed_in, jobs, keeping, lesson, reading, result,
-    set_up, sheet, sitting, slip, standing, sums, tables, through, tonight, worked,
+    board, class, exam, fault, figure, first, glossary, handed_in, jobs, keeping, lesson, pen,
+    plan_sheet, reading, result, set_up, sheet, sitting, slip, standing, sums, tables, through,
+    tonight, worked,
 };
 
 /// A screen with its state.
@@ -84,6 +88,12 @@ pub enum Screen {
     Result(Box<PaperResult>),
     /// Questions of a marked paper, worked.
     Through(Box<Through>),
+    /// The work order of a class.
+    Class(Box<Class>),
+    /// A paper with the pen over it.
+    Pen(Box<Pen>),
+    /// The plan of a class's paper.
+    Plan(Box<PlanSheet>),
 }
 
 impl Screen {
@@ -112,6 +122,9 @@ impl Screen {
             Self::Sitting(state) => sitting::update(state, stroke),
             Self::Result(state) => result::update(state, stroke),
             Self::Through(state) => through::update(state, stroke),
+            Self::Class(state) => class::update(state, stroke),
+            Self::Pen(state) => pen::update(state, stroke),
+            Self::Plan(state) => plan_sheet::update(state, stroke),
         }
     }
 
@@ -140,6 +153,9 @@ impl Screen {
             Self::Sitting(state) => sitting::page(state, width),
             Self::Result(state) => result::page(state, width),
             Self::Through(state) => through::page(state, width),
+            Self::Class(state) => class::page(state, width),
+            Self::Pen(state) => pen::page(state, width),
+            Self::Plan(state) => plan_sheet::page(state, width),
         }
     }
 
@@ -168,6 +184,9 @@ impl Screen {
             Self::Sitting(state) => state.scrolled(),
             Self::Result(state) => state.scroll,
             Self::Through(state) => state.scroll,
+            Self::Class(state) => state.scroll,
+            Self::Pen(state) => state.scroll,
+            Self::Plan(state) => state.scroll,
         }
     }
 
@@ -196,6 +215,9 @@ impl Screen {
             Self::Sitting(state) => state.scroll(),
             Self::Result(state) => &mut state.scroll,
             Self::Through(state) => &mut state.scroll,
+            Self::Class(state) => &mut state.scroll,
+            Self::Pen(state) => &mut state.scroll,
+            Self::Plan(state) => &mut state.scroll,
         }
     }
 
@@ -303,6 +325,9 @@ impl Screen {
                 ]
             }
             Self::Result(_) => vec![Tool::Working],
+            Self::Class(_) => vec![Tool::Plan, Tool::Ink, Tool::Mark],
+            Self::Plan(_) => vec![Tool::NextNumbers, Tool::Ink],
+            Self::Pen(_) => vec![Tool::Working, Tool::DropItem, Tool::Judge],
             Self::Sheet(_) | Self::Through(_) => {
                 vec![Tool::Lesson, Tool::HouseRules, Tool::NextNumbers]
             }
@@ -331,7 +356,7 @@ impl Screen {
         tools.extend(Some(Tool::SetUp).filter(|_| !matches!(self, Self::SetUp(_))));
         tools.extend(Some(Tool::Exam).filter(|_| !matches!(self, Self::Exams(_))));
         tools.extend(Some(Tool::Standing).filter(|_| !matches!(self, Self::Standing(_))));
-        tools.extend([Tool::Tonight, Tool::Quit]);
+        tools.extend([Tool::Class, Tool::Tonight, Tool::Quit]);
         tools
     }
 }

@@ -1,6 +1,7 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
 mod board;
+mod class;
 mod evening;
 mod exam;
 mod overlays;
@@ -138,6 +139,7 @@ impl<'a> Trainer<'a> {
             Start::Board(problem, mistake) => {
                 trainer.open_board(Rc::new(*problem), mistake.as_deref());
             }
+            Start::Class(folder) => trainer.open_class(folder),
             Start::Exams => trainer.open_exams(),
             Start::Paper(paper, minutes) => trainer.open_paper(*paper, minutes),
         }
@@ -290,6 +292,11 @@ impl<'a> Trainer<'a> {
             Outcome::ShowMarks => self.show_marks(),
             Outcome::HandInPaper => self.hand_in_paper(),
             Outcome::GoThrough(area) => self.go_through(area),
+            Outcome::Order(order) => self.order(order),
+            Outcome::MarkPaper(paper) => self.mark_paper(&paper),
+            Outcome::Keyed(keyed) => self.keyed(keyed),
+            Outcome::ShowSample => self.show_sample(),
+            Outcome::Decide(decision) => self.decide(decision),
             Outcome::ShowFirst => self.show_first(),
             Outcome::Draw(family) => self.draw_sheet(&family, None),
             Outcome::Resume(index) => self.resume(index),
@@ -377,6 +384,9 @@ impl<'a> Trainer<'a> {
 
     fn take_tool(&mut self, tool: Tool) -> bool {
         self.put_slip_away();
+        if self.take_class_tool(tool) {
+            return true;
+        }
         match tool {
             Tool::Quit => return false,
             Tool::Tonight => {
@@ -587,7 +597,8 @@ impl Runs for Trainer<'_> {
         let any = news.is_some();
         self.message = news.or_else(|| self.message.take());
         let receipts = self.take_receipts();
-        self.tick() || receipts || any
+        let told = self.hear_office();
+        self.tick() || receipts || any || told
     }
 
     fn waits(&self) -> bool {

@@ -148,6 +148,7 @@ impl Settings {
         lay(table, "checked", words(set.checked, &CHECKED));
         let exam = set.exam.map(|date| date.to_string());
         lay(table, "exam", exam.as_deref());
+        lay(table, "class", set.class.as_deref());
         let text = document.to_string();
         // A comment over the first line moves behind it when the file holds nothing
         // else; there it would say nothing.
@@ -202,17 +203,21 @@ mod tests {
             choice(2),
             choice(2),
             prop::option::of((1990_i16..2200, 1_i8..13, 1_i8..29)),
+            prop::option::of("\\PC{0,20}"),
         )
-            .prop_map(|(name, units, decimal, signs, checked, exam)| SetUp {
-                name,
-                units: units.map(|at| System::BOTH[at]),
-                decimal: decimal.map(|at| [DecimalSign::Point, DecimalSign::Comma][at]),
-                signs: signs.map(|at| Signs::ALL[at]),
-                checked: checked.map(|at| Checked::ALL[at]),
-                exam: exam.and_then(|(year, month, day)| {
-                    pumpwright_screens::read_date(&format!("{year}-{month}-{day}"))
-                }),
-            })
+            .prop_map(
+                |(name, units, decimal, signs, checked, exam, class)| SetUp {
+                    name,
+                    units: units.map(|at| System::BOTH[at]),
+                    decimal: decimal.map(|at| [DecimalSign::Point, DecimalSign::Comma][at]),
+                    signs: signs.map(|at| Signs::ALL[at]),
+                    checked: checked.map(|at| Checked::ALL[at]),
+                    exam: exam.and_then(|(year, month, day)| {
+                        pumpwright_screens::read_date(&format!("{year}-{month}-{day}"))
+                    }),
+                    class,
+                },
+            )
     }
 
     proptest! {

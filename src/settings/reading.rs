@@ -10,8 +10,8 @@ use toml_edit::{Item, Key, Table};
 use super::file::{FORMAT, HouseRule, Read, Settings};
 
 /// The names that the file may hold.
-const NAMES: [&str; 8] = [
-    "format", "name", "units", "decimal", "signs", "checked", "exam", "rules",
+const NAMES: [&str; 9] = [
+    "format", "name", "units", "decimal", "signs", "checked", "exam", "class", "rules",
 ];
 
 /// The systems of units, as the file writes them.
@@ -48,6 +48,7 @@ impl Reader<'_> {
             signs: self.one_of(table, "signs", &SIGNS)?,
             checked: self.one_of(table, "checked", &CHECKED)?,
             exam: self.date(table, "exam")?,
+            class: self.text(table, "class")?,
         };
         let mut rules = Vec::new();
         match table.get("rules") {

@@ -295,8 +295,8 @@ pub fn mark_class(
         // Files say when they were handed in; what has no time keeps the order in which it
         // was filed, behind them.
         own.sort_by_key(|own| own.at.map_or((true, 0), |at| (false, at)));
-        // What an instructor types once more mends what was typed before.
-        if own.iter().all(|own| own.way == Way::Typed) {
+        // What an instructor marks or types once more mends what was there before.
+        if own.iter().all(|own| own.way != Way::Screen) {
             own.drain(..own.len().saturating_sub(1));
         }
         let mut marks = PersonMarks {

@@ -47,34 +47,80 @@ pub fn mark_keyed(problem: &Problem, keyed: &str, manner: Manner) -> Result<Mark
         }
         return Ok(mark(problem, &Response::default(), manner));
     }
-    let turns = turns(problem);
-    let known = |number: usize| {
-        keys.iter().rev().find_map(|key| match key {
-            Key::Turn(letter) => {
-                let turn = turns.iter().find(|turn| turn.letter == *letter)?;
-                (turn.line == number).then_some(Known::Turn(turn))
-            }
-            Key::Wrong(line) => (*line == number).then_some(Known::Wrong),
-            Key::Stands(line, text) => (*line == number).then(|| Known::Stands(text.clone())),
-            Key::Nothing => None,
+    Ok(Paper::of(problem, &keys, manner).marked())
+}
+
+/// What follows from what was keyed: later lines whose right figure is another now, each
+/// by its number with that figure.
+///
+/// # Errors
+/// A sentence where a key has no meaning on this item.
+pub fn follows(
+    problem: &Problem,
+    keyed: &str,
+    manner: Manner,
+) -> Result<Vec<(usize, String)>, String> {
+    let keys = read(problem, keyed)?;
+    let paper = Paper::of(problem, &keys, manner);
+    let first = problem.asked().find(|(_, line)| {
+        let at = paper.slot(line);
+        at.and_then(|slot| paper.own.get(slot)) != at.and_then(|slot| problem.values.get(slot))
+    });
+    let from = first.map_or(usize::MAX, |(number, _)| number);
+    let later = problem
+        .asked()
+        .filter(|(number, line)| *number > from && matches!(line.asks, Asks::Figure | Asks::Row));
+    let figures = later.filter_map(|(number, line)| {
+        let slot = paper.slot(line)?;
+        let own = paper.own.get(slot)?.as_ref()?;
+        let other = problem.values.get(slot)?.as_ref() != Some(own);
+        other.then(|| {
+            (
+                number,
+                written::answer(&judge(problem, &paper.own), line.step, own),
+            )
         })
-    };
-    let mut paper = Paper {
-        problem,
-        manner,
-        own: problem.values.clone(),
-        response: Response::default(),
-        forced: Vec::new(),
-    };
-    for (number, line) in problem.asked() {
-        match known(number) {
-            None => paper.right(line),
-            Some(Known::Turn(turn)) => paper.turn(line, turn),
-            Some(Known::Wrong) => paper.forced.push((line.id.clone(), Forced::Wrong)),
-            Some(Known::Stands(text)) => paper.stands(line, text),
+    });
+    Ok(figures.collect())
+}
+
+impl<'p> Paper<'p> {
+    /// The paper of somebody of whom this was keyed.
+    fn of(problem: &'p Problem, keys: &[Key], manner: Manner) -> Self {
+        let turns = turns(problem);
+        let known = |number: usize| {
+            keys.iter().rev().find_map(|key| match key {
+                Key::Turn(letter) => {
+                    let turn = turns.iter().find(|turn| turn.letter == *letter)?;
+                    (turn.line == number).then_some(Known::Turn(turn))
+                }
+                Key::Wrong(line) => (*line == number).then_some(Known::Wrong),
+                Key::Stands(line, text) => (*line == number).then(|| Known::Stands(text.clone())),
+                Key::Nothing => None,
+            })
+        };
+        let mut paper = Paper {
+            problem,
+            manner,
+            own: problem.values.clone(),
+            response: Response::default(),
+            forced: Vec::new(),
+        };
+        for (number, line) in problem.asked() {
+            match known(number) {
+                None => paper.right(line),
+                Some(Known::Turn(turn)) => paper.turn(line, turn),
+                Some(Known::Wrong) => paper.forced.push((line.id.clone(), Forced::Wrong)),
+                Some(Known::Stands(text)) => paper.stands(line, text),
+            }
         }
+        paper
     }
-    Ok(paper.marked())
+
+    /// The slot of the value that a line asks.
+    fn slot(&self, line: &Line) -> Option<usize> {
+        self.problem.variant.steps.get(line.step)?.slot
+    }
 }
 
 /// How many keys a person presses for what was keyed, Enter counted.
@@ -163,13 +209,7 @@ impl Paper<'_> {
             self.write(line, right_answer(&line.asks).unwrap_or_default());
             return;
         }
-        let slot = self
-            .problem
-            .variant
-            .steps
-            .get(line.step)
-            .and_then(|step| step.slot);
-        let own = slot.and_then(|slot| self.own.get(slot)?.clone());
+        let own = self.slot(line).and_then(|slot| self.own.get(slot)?.clone());
         match own.and_then(|own| self.typed(line, &own)) {
             Some(text) => self.write(line, text),
             None => self.forced.push((line.id.clone(), Forced::Right)),

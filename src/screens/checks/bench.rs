@@ -119,6 +119,7 @@ pub fn person(set: SetUp) -> (Person<'static>, Rc<RefCell<Kept>>) {
         fault: None,
         keeper: Box::new(Book(Rc::clone(&kept))),
         clerk: Box::new(InMemory::default()),
+        office: Box::new(super::office::Demo::at(3)),
     };
     (person, kept)
 }

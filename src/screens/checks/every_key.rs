@@ -39,6 +39,11 @@ fn presses(slip: bool) -> Vec<Press> {
     presses
 }
 
+/// At the work order of the bench's class.
+fn in_class() -> Start {
+    Start::Class(Some("evening-class".into()))
+}
+
 /// Tapes that reach every screen.
 pub(super) fn places() -> Vec<(Start, &'static str)> {
     let family = |id: &str| Start::Family(id.into());
@@ -117,6 +122,26 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (Start::Exams, "⏎⏎a⏎a⏎a⏎?z⏎⏎"),
         (Start::Exams, "⏎⏎a⏎a⏎a⏎?z⏎?w"),
         (Start::Exams, "2⏎0⏎3⏎"),
+        (Start::Class(None), ""),
+        (Start::Class(None), "nowhere⏎"),
+        (in_class(), ""),
+        (in_class(), "?"),
+        (in_class(), "?m"),
+        (in_class(), "?mbox⏎"),
+        (in_class(), "4⏎"),
+        (in_class(), "4⏎⏎⏎b"),
+        (in_class(), "4⏎⏎⏎2=0.58"),
+        (in_class(), "4⏎⏎⏎⎋"),
+        (in_class(), "4⏎⏎⏎⏎⏎⏎⏎"),
+        (in_class(), "4⏎⏎⏎⏎⏎⏎⏎⏎"),
+        (in_class(), "4⏎⏎⏎⏎⏎⏎⏎⏎⏎"),
+        (in_class(), "4⏎?d"),
+        (in_class(), "4⏎?j2 so"),
+        (in_class(), "4⏎?w"),
+        (in_class(), "?b"),
+        (in_class(), "?b3"),
+        (in_class(), "?b↓⏎"),
+        (in_class(), "?b9⎋?b9⏎"),
     ]
 }
 

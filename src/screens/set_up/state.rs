@@ -96,6 +96,8 @@ pub struct SetUp {
     pub checked: Option<Checked>,
     /// The day of the exam.
     pub exam: Option<Date>,
+    /// The folder of the class that was open last.
+    pub class: Option<String>,
 }
 
 impl SetUp {

@@ -1,0 +1,300 @@
+//! A class: the five stages one after the other, marking with the pen, what is kept when.
+
+use insta::assert_snapshot;
+
+use super::bench::{Bench, library, person};
+use super::office::{Demo, PAPER, from_the_screen};
+use crate::office::Order;
+use crate::screen::Screen;
+use crate::theme::Look;
+use crate::{SetUp, Start};
+
+const ASCII: Look = Look {
+    ascii: true,
+    colour: false,
+};
+
+/// A bench at the class of this office.
+fn bench<'a>(
+    library: &'a pumpwright_engine::lessons::Library,
+    office: &Demo,
+    (size, look): ((u16, u16), Look),
+) -> Bench<'a> {
+    let (mut person, kept) = person(SetUp::default());
+    person.office = Box::new(office.clone());
+    let start = Start::Class(Some("evening-class".into()));
+    Bench::of(library, &[], start, size, look, (person, kept))
+}
+
+fn shown(office: &Demo, tape: &str) -> String {
+    let library = library();
+    let mut shown = Vec::new();
+    for size in [(80, 24), (120, 40)] {
+        let mut bench = bench(&library, office, (size, ASCII));
+        bench.play(tape);
+        shown.push(bench.text());
+    }
+    shown.join("\n\n")
+}
+
+#[test]
+fn before_a_class_is_there() {
+    let library = library();
+    let mut bench = Bench::new(&library, Start::Jobs, (80, 24));
+    bench.play("?c");
+    assert_snapshot!(bench.text());
+}
+
+#[test]
+fn work_order() {
+    let office = Demo::at(3);
+    office.0.borrow_mut().filed.push(from_the_screen("002"));
+    assert_snapshot!(shown(&office, ""));
+}
+
+#[test]
+fn work_order_drawn() {
+    let library = library();
+    let look = Look {
+        ascii: false,
+        colour: false,
+    };
+    let mut bench = bench(&library, &Demo::at(3), ((80, 24), look));
+    assert_snapshot!(bench.text());
+}
+
+#[test]
+fn pen_at_the_start_of_an_item() {
+    assert_snapshot!(shown(&Demo::at(3), "4⏎⏎⏎"));
+}
+
+#[test]
+fn pen_with_a_known_turn() {
+    assert_snapshot!(shown(&Demo::at(3), "4⏎⏎⏎b"));
+}
+
+#[test]
+fn pen_with_a_figure_that_stands_there() {
+    assert_snapshot!(shown(&Demo::at(3), "4⏎⏎⏎2=0.58"));
+}
+
+#[test]
+fn pen_over_what_came_as_text() {
+    let office = Demo::at(3);
+    office.0.borrow_mut().filed.push(from_the_screen("002"));
+    assert_snapshot!(shown(&office, "2⏎↓↓"));
+}
+
+#[test]
+fn pen_with_a_reason() {
+    assert_snapshot!(shown(&Demo::at(3), "4⏎⏎⏎?j2.5 told me the unit! & more"));
+}
+
+#[test]
+fn a_class_begins_with_its_list_then_its_plan_then_its_papers() {
+    let library = library();
+    let office = Demo::at(0);
+    let mut bench = bench(&library, &office, ((80, 24), ASCII));
+    assert!(bench.text().contains("Enter: name the class list"));
+    bench.play("⏎⏎");
+    assert!(
+        bench
+            .text()
+            .contains("write the file of the class list first")
+    );
+    bench.play("class.csv⏎");
+    assert!(
+        bench.text().contains("6 people, ids made"),
+        "{}",
+        bench.text()
+    );
+    bench.play("⏎wrong.toml⏎");
+    assert!(bench.text().contains("wrong.toml cannot be read"));
+    bench.play("⏎week 6?.toml⏎");
+    assert!(bench.text().contains("10 items"), "{}", bench.text());
+    assert!(bench.text().contains("Enter: make 6 papers"));
+    bench.play("⏎");
+    assert!(bench.text().contains("6 papers, 6 new"));
+    assert!(bench.text().contains("0 of 6 marked"));
+    let asked = office.0.borrow().orders.clone();
+    assert!(asked.contains(&Order::Plan("week 6?.toml".into())));
+    let kept = bench.kept.borrow().all.last().cloned().expect("kept");
+    assert_eq!(kept.class.as_deref(), Some("/classes/evening-class"));
+}
+
+#[test]
+fn a_folder_that_is_none_of_a_class_asks_its_list() {
+    let library = library();
+    let mut bench = bench(&library, &Demo::at(3), ((80, 24), ASCII));
+    bench.play("?c");
+    for _ in 0..40 {
+        bench.play("⌫");
+    }
+    bench.play("nowhere⏎");
+    assert!(bench.text().contains("nowhere is not there yet"));
+    assert!(bench.text().contains("class list"));
+    bench.play("⎋");
+    assert!(!matches!(bench.top(), Screen::Class(_)));
+}
+
+/// Ten items with three wrong lines: ten Enter and three keys.
+#[test]
+fn ten_items_with_three_wrong_lines_take_thirteen_keys() {
+    let library = library();
+    let office = Demo::at(3);
+    let mut bench = bench(&library, &office, ((80, 24), ASCII));
+    bench.play("4⏎");
+    let tape = "⏎⏎b⏎⏎1⏎⏎x⏎⏎⏎⏎";
+    assert_eq!(tape.chars().count(), 13);
+    bench.play(tape);
+    assert!(matches!(bench.top(), Screen::Class(_)), "{}", bench.text());
+    assert!(
+        bench.text().contains("kept: the paper of D'Arcy"),
+        "{}",
+        bench.text()
+    );
+    let held = office.0.borrow();
+    let filed = held
+        .filed
+        .iter()
+        .find(|own| own.paper == PAPER)
+        .expect("filed");
+    let keys: Vec<&str> = filed.items.iter().map(|item| item[0].as_str()).collect();
+    assert_eq!(keys, ["", "", "b", "", "1", "", "x", "", "", ""]);
+    // Each item went to the disk as it was done.
+    let kept = held.orders.iter();
+    let kept = kept.filter(|order| matches!(order, Order::Key(_)));
+    assert_eq!(kept.count(), 10);
+}
+
+#[test]
+fn escape_comes_back_to_the_same_item() {
+    let library = library();
+    let office = Demo::at(3);
+    let mut bench = bench(&library, &office, ((80, 24), ASCII));
+    bench.play("4⏎⏎⏎");
+    assert!(bench.text().contains("item 3 of 10"));
+    assert!(
+        bench.text().contains("kept: 2 items of paper 004"),
+        "{}",
+        bench.text()
+    );
+    bench.play("⎋");
+    assert!(bench.text().contains("half marked"), "{}", bench.text());
+    bench.play("⏎");
+    assert!(bench.text().contains("item 3 of 10"), "{}", bench.text());
+    bench.play("↑b⏎");
+    assert!(bench.text().contains("item 3 of 10"), "{}", bench.text());
+}
+
+#[test]
+fn a_full_disk_files_nothing_and_says_so() {
+    let library = library();
+    let office = Demo::at(3);
+    let mut bench = bench(&library, &office, ((80, 24), ASCII));
+    bench.play("4⏎⏎⏎⏎⏎⏎⏎⏎⏎⏎");
+    office.0.borrow_mut().full = true;
+    bench.play("⏎");
+    assert!(
+        bench
+            .text()
+            .contains("paper 004 is not kept: no space is left")
+    );
+    assert!(matches!(bench.top(), Screen::Pen(_)));
+    office.0.borrow_mut().full = false;
+    bench.play("⏎");
+    assert!(matches!(bench.top(), Screen::Class(_)));
+}
+
+#[test]
+fn a_key_that_means_nothing_is_not_taken_and_backspace_takes_back() {
+    let library = library();
+    let mut bench = bench(&library, &Demo::at(3), ((80, 24), ASCII));
+    bench.play("4⏎⏎⏎z⏎");
+    assert!(
+        bench.text().contains("no turn of this item"),
+        "{}",
+        bench.text()
+    );
+    assert!(bench.text().contains("item 3 of 10"));
+    bench.play("⌫⏎");
+    assert!(bench.text().contains("item 4 of 10"));
+}
+
+#[test]
+fn a_decision_needs_its_reason_and_is_kept() {
+    let library = library();
+    let office = Demo::at(3);
+    let mut bench = bench(&library, &office, ((80, 24), ASCII));
+    bench.play("4⏎?j2.5⏎");
+    assert!(
+        bench.text().contains("write the reason"),
+        "{}",
+        bench.text()
+    );
+    bench.play("⎋?j99 too many⏎");
+    assert!(bench.text().contains("are more"), "{}", bench.text());
+    bench.play("⎋?j0.5 told me the unit?⏎");
+    assert!(
+        bench.text().contains("Judged 0.5: told me the unit?"),
+        "{}",
+        bench.text()
+    );
+    bench.play("?dthe photo was another⏎");
+    assert!(
+        bench.text().contains("Dropped: the photo was another"),
+        "{}",
+        bench.text()
+    );
+    let decisions = office.0.borrow().decisions.clone();
+    assert_eq!((decisions.dropped.len(), decisions.judged.len()), (1, 1));
+    bench.play("?d");
+    for _ in 0..40 {
+        bench.play("⌫");
+    }
+    bench.play("⏎");
+    assert!(office.0.borrow().decisions.dropped.is_empty());
+}
+
+#[test]
+fn answers_files_are_read_from_the_class_and_odd_ones_have_their_lines() {
+    let library = library();
+    let mut bench = bench(&library, &Demo::at(3), ((80, 24), ASCII));
+    bench.play("?m~/in & out/004.json⏎");
+    assert!(
+        bench.text().contains("~/in & out/004.json is damaged"),
+        "{}",
+        bench.text()
+    );
+}
+
+#[test]
+fn plan() {
+    assert_snapshot!(shown(&Demo::at(3), "?b3"));
+}
+
+#[test]
+fn sample_of_an_item() {
+    assert_snapshot!(shown(&Demo::at(3), "?b3⏎"));
+}
+
+#[test]
+fn the_next_sample_comes_and_what_is_printed_comes_from_the_plan_too() {
+    let library = library();
+    let office = Demo::at(2);
+    let mut bench = bench(&library, &office, ((80, 24), ASCII));
+    bench.play("?b↓?n");
+    assert!(
+        bench.text().contains("ITEM 2, SAMPLE B"),
+        "{}",
+        bench.text()
+    );
+    bench.play("⎋");
+    assert!(
+        bench.text().contains("see sample B of item 2"),
+        "{}",
+        bench.text()
+    );
+    bench.play("?i");
+    assert!(bench.text().contains("6 papers, 6 new"), "{}", bench.text());
+}

@@ -1,0 +1,11 @@
+//! The plan of a class's paper: its items with samples, sums, and how alike papers are.
+
+mod sample;
+mod state;
+mod update;
+mod view;
+
+pub use sample::sample;
+pub use state::PlanSheet;
+pub use update::update;
+pub use view::page;

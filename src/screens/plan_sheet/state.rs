@@ -1,0 +1,86 @@
+//! The plan on the screen, and which sample is looked at.
+
+use pumpwright_engine::classes::PaperItem;
+use pumpwright_engine::problems::working;
+
+use crate::blank::Blank;
+use crate::layout::Scroll;
+use crate::office::Samples;
+
+/// How many samples of an item there are.
+pub const SAMPLES: usize = 3;
+
+/// The plan.
+#[derive(Debug, Clone)]
+pub struct PlanSheet {
+    /// The plan with papers drawn from it.
+    pub samples: Box<Samples>,
+    /// The item with the pen, from zero.
+    pub pen: usize,
+    /// The sample that is looked at, from zero.
+    pub sample: usize,
+    /// The number of the item, as it is written.
+    pub number: Blank,
+    /// Whether the number was written by moving the pen.
+    pub by_pen: bool,
+    /// Where it stands.
+    pub scroll: Scroll,
+}
+
+impl PlanSheet {
+    /// A plan with its samples, at the first item.
+    pub fn new(samples: Box<Samples>) -> Self {
+        let mut sheet = Self {
+            samples,
+            pen: 0,
+            sample: 0,
+            number: Blank::default(),
+            by_pen: true,
+            scroll: Scroll::default(),
+        };
+        sheet.go(0);
+        sheet
+    }
+
+    /// How many items a paper has.
+    pub fn count(&self) -> usize {
+        self.samples.plan.count() as usize
+    }
+
+    /// Moves the pen to an item, which writes its number; the first sample is looked at.
+    pub fn go(&mut self, item: usize) {
+        self.pen = item.min(self.count().saturating_sub(1));
+        self.number = Blank::holding(&(self.pen + 1).to_string());
+        self.by_pen = true;
+        self.sample = 0;
+        self.scroll.follow();
+    }
+
+    /// The item whose number is written.
+    pub fn named(&self) -> Option<usize> {
+        let number: usize = self.number.trimmed().parse().ok()?;
+        (1..=self.count()).contains(&number).then(|| number - 1)
+    }
+
+    /// A sample of an item.
+    pub fn drawn(&self, item: usize, sample: usize) -> Option<&PaperItem> {
+        let paper = self.samples.papers.get(sample)?;
+        paper.items.iter().find(|own| own.place == item)
+    }
+
+    /// What a sample comes to.
+    pub fn answer(&self, item: usize, sample: usize) -> String {
+        let Some(own) = self.drawn(item, sample) else {
+            return String::new();
+        };
+        let last = own.problem.asked().last().map(|(_, line)| line.id.clone());
+        let worked = working(&own.problem).into_iter();
+        let mut worked = worked.filter(|line| Some(&line.id) == last.as_ref());
+        worked.next().map_or_else(String::new, |line| line.text)
+    }
+
+    /// The letter of a sample.
+    pub fn letter(sample: usize) -> char {
+        ['A', 'B', 'C'].get(sample).copied().unwrap_or('A')
+    }
+}
