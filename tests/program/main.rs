@@ -21,6 +21,8 @@ mod papers;
 mod persons;
 mod practice;
 mod press;
+#[cfg(feature = "pdf")]
+mod prints;
 mod problem;
 #[cfg(unix)]
 mod pty;
