@@ -358,6 +358,48 @@ fn the_files_are_sound_and_have_their_letters_in_them() {
     }
 }
 
+/// Who is in gets a page: marks, what went wrong in words, what to practise, what was
+/// decided; who is not gets none.
+#[test]
+fn slips_say_what_went_wrong_and_what_to_practise() {
+    let class = Class::new("prints-slips", PLAN, LIST);
+    class.assigned(&["--no-pdf"]);
+    let record = class.record("001");
+    let mistake = &record["items"][0]["problem"]["mistakes"][0];
+    let wrong = mistake["text"].as_str().expect("a figure").to_owned();
+    let typed = format!("paper;1.1\n001;{wrong}\n002;\"1\"\n");
+    fs::write(class.at("typed.csv"), typed).expect("a table");
+    let (folder, typed) = (class.at("class"), class.at("typed.csv"));
+    let judge = "002.1=0.5 the scale was bent";
+    let asked = ["mark", &folder, "--answers", &typed, "--judge", judge];
+    let marked = run(&[&asked[..], &["--decimal-comma", "--semicolons"]].concat());
+    assert_eq!((marked.code, marked.err.as_str()), (0, ""));
+    assert!(
+        marked.out.ends_with("slips.pdf is written\n"),
+        "{}",
+        marked.out
+    );
+    let sheet = String::from_utf8(class.bytes("marks.csv")).expect("UTF-8");
+    assert!(sheet.contains(";0,5;"), "{sheet}");
+    let Some(text) = class.text("slips.pdf") else {
+        return;
+    };
+    assert!(text.contains("Paper 001") && text.contains("Paper 002"));
+    assert!(!text.contains("Paper 003"), "{text}");
+    for said in [
+        "0,5 of 1 marks",
+        "judged 0.5: the scale was bent.",
+        "Line 1: ",
+        "pumpwright practice --family psi-to-feet",
+    ] {
+        assert!(solid(&text).contains(&solid(said)), "{said}\n{text}");
+    }
+    let first = class.bytes("slips.pdf");
+    let again = run(&["mark", &folder, "--decimal-comma", "--semicolons"]);
+    assert_eq!(again.code, 0, "{}", again.err);
+    assert_eq!(class.bytes("slips.pdf"), first);
+}
+
 /// The answers of the key are those that `problem --worked` prints of a problem: both print
 /// the engine's working, here that of the problems as the records have them.
 #[test]
