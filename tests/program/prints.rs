@@ -206,7 +206,7 @@ fn no_paper_and_no_screen_file_has_an_answer() {
         let pages = class.text(&format!("papers/{paper}.pdf"));
         for text in texts.iter().filter(|text| text.len() > 2) {
             assert!(!screen.contains(text), "{text}");
-            for page in &pages {
+            if let Some(page) = &pages {
                 assert!(!page.contains(text), "{text}\n{page}");
             }
         }
@@ -215,7 +215,7 @@ fn no_paper_and_no_screen_file_has_an_answer() {
         }
         for word in [" to mark", "Likely turn", "after a:", "On the job:"] {
             assert!(!screen.contains(word), "{word}");
-            for page in &pages {
+            if let Some(page) = &pages {
                 assert!(!page.contains(word), "{word}\n{page}");
             }
         }
