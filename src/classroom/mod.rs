@@ -9,17 +9,18 @@
 //!   lessons/SUM.json   the lesson text that papers were drawn from
 //!   printed/019.json   a paper as it was printed: the key, not for learners
 //!   screen/019.json    the same for answering on screen, to be handed out
-//!   papers/019.pdf       the same for the printer, to be handed out
-//!   print.pdf            24 papers to print, each on a leaf of its own; further ones in
-//!                        print-2.pdf and so on, as of the next two
-//!   key.pdf              worked solutions with the marks of each step: not for learners
-//!   strips.pdf           strips for marking with a pen, four a page: not for learners
-//!   prints.json          which papers stand in those files, and on which paper
+//!   papers/019.pdf     the same for the printer, to be handed out
+//!   print.pdf          24 papers to print, each on a leaf of its own; further ones, as of
+//!                      the next two, in print-2.pdf and so on
+//!   key.pdf            worked solutions with the marks of each step: not for learners
+//!   strips.pdf         strips for marking with a pen, four a page: not for learners
+//!   prints.json        what those files hold, and for which paper in the printer
 //!   pen/               what is half marked with the pen, 019.json
 //!   handed-in/         what came in, 019.json, 019-2.json
 //!   decisions.json     items dropped, marks judged, each with its reason
 //!   marks.csv          the mark sheet, written anew by each marking
-//!   report.html        the class report, written anew by each marking; no names in it
+//!   slips.pdf          what everybody gets back, a page each; likewise
+//!   report.html        the class report, likewise; no names in it
 //!   report.csv         the same for a spreadsheet, and for next week's plan
 //! ```
 //!
@@ -35,6 +36,8 @@ mod pen;
 #[cfg(feature = "pdf")]
 pub mod prints;
 mod secret;
+#[cfg(feature = "pdf")]
+pub mod slips;
 
 pub use folder::{ClassFolder, find_paper, find_papers, read_list, text_of};
 pub use office::{FileOffice, Stock};

@@ -90,7 +90,8 @@ pub struct Sit {
 /// Mark the papers of a class.
 ///
 /// What is taken in is kept in the folder; every marking reads all of it anew and writes
-/// marks.csv, report.html and report.csv there.
+/// marks.csv, report.html and report.csv there, and slips.pdf with a page for each to give
+/// back.
 #[derive(Debug, Args)]
 pub struct Mark {
     /// The folder of the class, or of one plan's papers in it
@@ -109,6 +110,13 @@ pub struct Mark {
     /// Write the mark sheet with semicolons between cells
     #[arg(long)]
     pub semicolons: bool,
+    /// Write marks with a comma, as in 2,5, on mark sheet and slips; answers are read as
+    /// --decimal says
+    #[arg(long)]
+    pub decimal_comma: bool,
+    /// Make no slips.pdf
+    #[arg(long)]
+    pub no_pdf: bool,
 }
 
 /// Say what a class's marks tell: what to teach again first.

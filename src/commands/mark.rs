@@ -18,6 +18,8 @@ use super::assign::Lessons;
 use super::plan::aligned;
 use super::report;
 use crate::classroom::{PaperFolder, Taken, find_paper, text_of};
+#[cfg(feature = "pdf")]
+use crate::classroom::{prints, slips};
 use crate::cli::Mark;
 use crate::console::Console;
 use crate::failure::{Failure, shown};
@@ -71,9 +73,14 @@ pub fn run(
     }
     print(&class, &head.title, console)?;
     let path = folder.path().join("marks.csv");
+    let written = if asked.decimal_comma {
+        DecimalSign::Comma
+    } else {
+        decimal
+    };
     let form = SheetForm {
         separator: if asked.semicolons { ';' } else { ',' },
-        decimal,
+        decimal: written,
     };
     own_file::write(
         &path,
@@ -83,6 +90,9 @@ pub fn run(
     )?;
     console.line(format_args!("{} is written", path.display()))?;
     report::beside(&folder, (&class, &ready), form, lessons.library, console)?;
+    if !asked.no_pdf {
+        give_back(&folder, (&class, &ready), written, console)?;
+    }
     let open = class.people.iter().any(|person| match &person.state {
         State::Marked(items) => items.iter().any(MarkedItem::is_open),
         State::NotIn => false,
@@ -90,6 +100,49 @@ pub fn run(
     if faulty || open {
         return Err(Failure::Found);
     }
+    Ok(())
+}
+
+/// Writes the slips of those whose papers are in.
+#[cfg(feature = "pdf")]
+fn give_back(
+    folder: &PaperFolder,
+    (class, ready): (&ClassMarks, &BTreeMap<String, Ready>),
+    decimal: DecimalSign,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    let format = prints::format_of(folder, ready)?;
+    let (slips, unprinted) = slips::slips(class, ready, (format, decimal));
+    for name in unprinted {
+        console.note(format_args!(
+            "note: {name} has a sign that the program's letters lack; the slip has the number alone"
+        ));
+    }
+    if slips.slips.is_empty() {
+        return Ok(());
+    }
+    let bytes = pumpwright_press::pdf::slips(&slips);
+    let bytes = bytes.map_err(|fault| Failure::Input(fault.to_string()))?;
+    let path = folder.path().join("slips.pdf");
+    own_file::write_pdf(&path, &bytes)?;
+    console.line(format_args!("{} is written", path.display()))
+}
+
+/// A build without the typesetter writes none, and says so.
+#[cfg(not(feature = "pdf"))]
+#[expect(
+    clippy::unnecessary_wraps,
+    reason = "with the typesetter there are faults"
+)]
+fn give_back(
+    _: &PaperFolder,
+    _: (&ClassMarks, &BTreeMap<String, Ready>),
+    _: DecimalSign,
+    console: &mut Console,
+) -> Result<(), Failure> {
+    console.note(
+        "note: this build has no typesetter, so there is no slips.pdf; everything else is made",
+    );
     Ok(())
 }
 

@@ -25,6 +25,8 @@ mod persons;
 mod pictures;
 mod practice;
 mod press;
+#[cfg(feature = "pdf")]
+mod prints;
 mod problem;
 #[cfg(unix)]
 mod pty;

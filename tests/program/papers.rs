@@ -64,6 +64,8 @@ impl Class {
             &self.at(list),
             "--out",
             &self.at("class"),
+            // `prints.rs` looks at the PDFs; they take long in a build for testing.
+            "--no-pdf",
         ])
     }
 

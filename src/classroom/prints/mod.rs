@@ -10,10 +10,11 @@ mod jobs;
 mod known;
 mod pages;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 use pumpwright_engine::classes::Paper;
+use pumpwright_engine::classes::marks::Ready;
 use pumpwright_engine::classes::plan::Versions;
 use pumpwright_engine::classes::roster::Person;
 use pumpwright_press::pdf::{Format, MOST_TOGETHER, PdfFault, forget, unknown_sign};
@@ -25,6 +26,24 @@ use super::folder::cannot_write;
 use crate::console::Console;
 use crate::failure::Failure;
 use crate::own_file;
+
+/// The paper in the printer for a folder whose papers are made: as they were printed, else
+/// as the units have it.
+///
+/// # Errors
+/// When what is kept cannot be read.
+pub fn format_of(folder: &PaperFolder, ready: &BTreeMap<String, Ready>) -> Result<Format, Failure> {
+    let units = ready
+        .values()
+        .next()
+        .map(|own| own.printed.head.units.as_str());
+    let usual = if units == Some("si") {
+        Format::A4
+    } else {
+        Format::Letter
+    };
+    Known::open(folder.path(), None, usual).map(|known| known.format())
+}
 
 /// Prints the papers of a plan.
 pub struct Printer {

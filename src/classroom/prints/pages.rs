@@ -89,9 +89,12 @@ fn below(item: &Own) -> Vec<String> {
 
 fn after(after: &After) -> String {
     let follows = after.figures.iter();
-    let follows = follows.map(|(line, text)| format!("{line}\u{2002}{text}"));
+    let follows = follows.map(|(line, text)| format!("{line} {text}"));
     let hidden = after.cancels.iter();
     let hidden = hidden.map(|(letter, text)| format!("{letter} {text}: no mark"));
-    let parts: Vec<String> = follows.chain(hidden).collect();
-    format!("after {}:\u{2002}{}", after.letter, parts.join("\u{2003}"))
+    let after = std::iter::once(format!("after {}:", after.letter));
+    // A figure stays with its line, its unit and what is said of it.
+    let parts = after.chain(follows).chain(hidden);
+    let parts: Vec<String> = parts.map(|part| part.replace(' ', "\u{a0}")).collect();
+    parts.join(" \u{2002}")
 }

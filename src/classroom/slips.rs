@@ -1,0 +1,164 @@
+//! What everybody gets back: a page each with the marks, what went wrong in words, and what
+//! to practise. Nobody is compared with anybody.
+
+use std::collections::BTreeMap;
+
+use pumpwright_engine::classes::day::number_of;
+use pumpwright_engine::classes::marks::{ClassMarks, MarkedItem, PersonMarks, Ready, State};
+use pumpwright_engine::marking::{Marks, Turn};
+use pumpwright_engine::quantities::DecimalSign;
+use pumpwright_press::pdf::{Format, Slip, SlipItem, Slips, unknown_sign};
+
+/// As many kinds of job as one can practise in a week. Our own choice, no source.
+const MOST_TO_PRACTISE: usize = 3;
+
+/// The slips of those whose papers are in, and the names that cannot be printed: these have
+/// their number alone.
+pub fn slips(
+    class: &ClassMarks,
+    ready: &BTreeMap<String, Ready>,
+    (format, decimal): (Format, DecimalSign),
+) -> (Slips, Vec<String>) {
+    let mut unprinted = Vec::new();
+    let mut all = Vec::new();
+    for person in &class.people {
+        let (State::Marked(items), Some(paper)) = (&person.state, ready.get(&person.person.id))
+        else {
+            continue;
+        };
+        let mut own = slip(person, items, (paper, decimal));
+        if unknown_sign(&own.name).is_some() {
+            unprinted.push(std::mem::take(&mut own.name));
+        }
+        // A reason may be typed in letters that the program does not have.
+        for note in &mut own.notes {
+            while let Some(sign) = unknown_sign(note) {
+                *note = note.replace(sign, "?");
+            }
+        }
+        all.push(own);
+    }
+    let head = ready.values().next().map(|ready| &ready.printed.head);
+    let date = head.and_then(|head| head.date.as_deref());
+    let slips = Slips {
+        title: head.map_or_else(String::new, |head| head.title.clone()),
+        day: date.and_then(number_of),
+        format,
+        slips: all,
+    };
+    (slips, unprinted)
+}
+
+fn slip(
+    person: &PersonMarks,
+    items: &[MarkedItem],
+    (paper, decimal): (&Ready, DecimalSign),
+) -> Slip {
+    let shown = |marks: Marks| match decimal {
+        DecimalSign::Point => marks.to_string(),
+        DecimalSign::Comma => marks.to_string().replace('.', ","),
+    };
+    let title = |item: &MarkedItem| {
+        let own = paper.printed.items.iter();
+        let mut own = own.filter(|own| own.number == item.number);
+        own.next()
+            .map_or_else(|| item.family.clone(), |own| own.title.clone())
+    };
+    let (score, out_of) = person.total().unwrap_or_default();
+    let counted = items.iter().filter(|item| item.out_of > Marks::default());
+    let notes = items.iter().flat_map(|item| {
+        let notes = item.notes.iter();
+        notes.map(|note| format!("Problem {}: {note}.", item.number))
+    });
+    let own = person.notes.iter().map(|note| format!("{note}."));
+    Slip {
+        name: person.person.name.clone(),
+        number: person.person.id.clone(),
+        marks: shown(score),
+        out_of: shown(out_of),
+        verdict: verdict(score, out_of, paper, &shown),
+        items: items
+            .iter()
+            .map(|item| SlipItem {
+                number: item.number,
+                title: title(item),
+                marks: shown(item.score),
+                out_of: shown(item.out_of),
+                mistakes: mistakes(item),
+            })
+            .collect(),
+        practise: practise(counted, title, &shown),
+        notes: own.chain(notes).collect(),
+    }
+}
+
+/// Passed or not. The share that passes is that of the whole paper, also where an item was
+/// dropped.
+fn verdict(score: Marks, out_of: Marks, paper: &Ready, shown: &impl Fn(Marks) -> String) -> String {
+    let head = &paper.printed.head;
+    let Some(pass) = head.pass_halves.filter(|_| head.marks > 0) else {
+        return String::new();
+    };
+    let whole = u64::from(head.marks) * 2;
+    let pass = (u64::from(pass) * u64::from(out_of.in_halves())).div_ceil(whole);
+    let pass = Marks::halves(pass as u32);
+    let word = if score >= pass {
+        "passed"
+    } else {
+        "not passed"
+    };
+    format!("{word}; the pass mark is {}", shown(pass))
+}
+
+/// What went wrong on an item, line by line in the words of the sheet.
+fn mistakes(item: &MarkedItem) -> Vec<String> {
+    let lines = item.marked.iter().flat_map(|marked| &marked.lines);
+    let wrong = lines.filter(|line| line.verdict.asks_for_a_look());
+    wrong
+        .map(|line| {
+            let told = |turn: &Turn| match &turn.look {
+                Some(look) => format!("{} {look}", turn.says),
+                None => turn.says.clone(),
+            };
+            // Of mistakes that give one figure only one was made.
+            let several = if line.alternatives { " Or: " } else { " " };
+            let turns: Vec<String> = line.turns.iter().map(told).collect();
+            let number = line.number;
+            match (turns.is_empty(), line.typed.is_empty()) {
+                (false, _) => format!("Line {number}: {}", turns.join(several)),
+                (true, true) => format!("Line {number}: nothing is written."),
+                (true, false) => format!("Line {number}: {}.", line.words),
+            }
+        })
+        .collect()
+}
+
+/// The kinds of job on which marks were lost, the most first: there practice earns most.
+fn practise<'a>(
+    items: impl Iterator<Item = &'a MarkedItem>,
+    title: impl Fn(&MarkedItem) -> String,
+    shown: &impl Fn(Marks) -> String,
+) -> Vec<String> {
+    let mut lost: Vec<(&str, String, u32)> = Vec::new();
+    for item in items {
+        let less = item
+            .out_of
+            .in_halves()
+            .saturating_sub(item.score.in_halves());
+        match lost.iter_mut().find(|(family, ..)| *family == item.family) {
+            Some((_, _, known)) => *known += less,
+            None => lost.push((&item.family, title(item), less)),
+        }
+    }
+    lost.retain(|(_, _, less)| *less > 0);
+    // One that was lost as much stands in the order of the paper.
+    lost.sort_by_key(|(_, _, less)| std::cmp::Reverse(*less));
+    lost.into_iter()
+        .take(MOST_TO_PRACTISE)
+        .map(|(family, title, less)| {
+            let noun = if less == 2 { "mark" } else { "marks" };
+            let less = shown(Marks::halves(less));
+            format!("{title}: {less} {noun} lost. pumpwright practice --family {family}")
+        })
+        .collect()
+}
