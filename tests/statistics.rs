@@ -16,7 +16,7 @@ use std::path::{Path, PathBuf};
 
 use csv::{Row, rows};
 use proptest::prelude::*;
-use pumpwright_engine::statistics::{Item, Marks, items, paper, reliability};
+use pumpwright_engine::statistics::{Item, Marks, Tally, items, paper, reliability};
 
 /// Figures printed to fifteen digits; sums of a thousand persons lose a few.
 const TOLERANCE: f64 = 1e-9;
@@ -173,6 +173,62 @@ fn check_items(names: &[String], marks: &Marks, rows: &[Row]) {
     }
 }
 
+/// The same persons taken in one by one: what a class report prints.
+fn check_tally(names: &[String], marks: &Marks, items: &[Row], whole: &Row) {
+    let mut tally = Tally::new(&vec![1; names.len()]);
+    for row in marks.rows() {
+        let row: Vec<u32> = row.iter().map(|mark| *mark as u32).collect();
+        tally.add(&row).expect("a row of the paper");
+    }
+    assert_eq!(tally.persons() as usize, marks.persons());
+    let found = tally.paper().expect("a paper");
+    assert!(found.is_kr20);
+    near(found.alpha, number(whole, "kr20"), TOLERANCE, "kr20");
+    near(found.error, number(whole, "sem"), TOLERANCE, "sem");
+    let all = tally.items();
+    for row in items {
+        let at = names.iter().position(|known| *known == row["item"]);
+        let item = &all[at.expect("the item")];
+        near(item.difficulty, number(row, "p_correct"), TOLERANCE, "p");
+        let rest = item.with_rest.expect("a correlation");
+        near(rest, number(row, "point_biserial_rest"), TOLERANCE, "rest");
+    }
+}
+
+/// The ten persons of the class's file, taken in one by one.
+#[test]
+fn a_class_taken_in_one_by_one_agrees_too() {
+    let (names, marks) = marks_of("kr20_ten_by_ten.csv");
+    let mut tally = Tally::new(&vec![1; names.len()]);
+    for row in marks.rows() {
+        let row: Vec<u32> = row.iter().map(|mark| *mark as u32).collect();
+        tally.add(&row).expect("a row");
+    }
+    let (all, mut checked) = (tally.items(), 0);
+    for row in read(&folder(), "class.csv") {
+        let of =
+            |name: &str| row["inputs"].contains(&format!("data=kr20_ten_by_ten.csv; item={name}"));
+        let at = names.iter().position(|name| of(name));
+        let quantity = row["quantity"].as_str();
+        let ours = match at {
+            None if row["inputs"] == "data=kr20_ten_by_ten.csv"
+                && quantity.starts_with("KR-20, population") =>
+            {
+                Some(tally.paper().expect("a paper").alpha)
+            }
+            Some(at) if quantity.starts_with("item difficulty") => Some(all[at].difficulty),
+            Some(at) if quantity.contains("rest of the test") => all[at].with_rest,
+            _ => None,
+        };
+        let Some(ours) = ours else { continue };
+        let expected = number(&row, "expected");
+        let tolerance = number(&row, "rel_tol") * expected.abs().max(1e-3);
+        near(ours, expected, tolerance, &row["case_id"]);
+        checked += 1;
+    }
+    assert_eq!(checked, 7, "rows went missing");
+}
+
 fn check_paper(marks: &Marks, row: &Row) {
     let name = &row["dataset"];
     let whole = paper(marks, 0.7);
@@ -195,6 +251,11 @@ fn a_thousand_candidates_agree_with_a_statistics_package() {
     let (names, marks) = marks_of("lsat6_patterns.csv");
     check_items(&names, &marks, &read(&folder(), "lsat6_items.csv"));
     check_paper(&marks, &read(&folder(), "lsat6_summary.csv")[0]);
+    let (items, whole) = (
+        read(&folder(), "lsat6_items.csv"),
+        read(&folder(), "lsat6_summary.csv"),
+    );
+    check_tally(&names, &marks, &items, &whole[0]);
 }
 
 /// Other sets, where a folder of them is named: `NAME_responses.csv`, `NAME_items.csv`
@@ -211,6 +272,8 @@ fn other_sets_agree_too() {
         let (names, marks) = marks(&text.expect(name));
         check_items(&names, &marks, &read(&folder, &format!("{name}_items.csv")));
         check_paper(&marks, &row);
+        let items = read(&folder, &format!("{name}_items.csv"));
+        check_tally(&names, &marks, &items, &row);
     }
 }
 

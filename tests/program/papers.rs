@@ -543,3 +543,55 @@ fn a_folder_without_papers_is_told() {
         )
     );
 }
+
+#[test]
+fn a_report_is_printed_written_and_planned_from() {
+    let class = Class::new("papers-report");
+    class.assigned();
+    class.write("typed.csv", "paper,1.1\n001,17\n002,\n");
+    let marked = class.mark(&["--answers", &class.at("typed.csv")]);
+    assert_eq!(marked.code, 0, "{}", marked.err);
+    let page = class.text("class/week-6/report.html");
+    assert!(page.starts_with("<!DOCTYPE html>\n<!-- pumpwright: class report -->\n"));
+    assert!(page.ends_with("</html>\n") && !page.contains("<script"));
+    let table = class.text("class/week-6/report.csv");
+    assert!(table.starts_with("\u{feff}part,what,class,"), "{table}");
+    for text in [&page, &table] {
+        assert!(
+            !text.contains("D'Arcy") && !text.contains("Birch"),
+            "a name"
+        );
+    }
+    let folder = class.at("class");
+    let said = printed(&["report", &folder]);
+    assert!(
+        said.starts_with("Class report: Week 6\nclass  week-6  2026-11-18  2 of 3 in\n"),
+        "{said}"
+    );
+    assert!(
+        said.contains("it needs 30 hand-ins of this plan, 2 are here"),
+        "{said}"
+    );
+    // Named twice it counts once.
+    assert_eq!(
+        printed(&["report", &folder, &class.at("class/week-6")]),
+        said
+    );
+    let next = class.at("next.toml");
+    printed(&[
+        "plan",
+        "new",
+        "--from",
+        &class.at("class/week-6/report.csv"),
+        &next,
+    ]);
+    assert!(printed(&["check", &next]).contains("plan week-7: "));
+    let from_folder = printed(&["plan", "new", "--from", &folder]);
+    assert_eq!(from_folder, class.text("next.toml"));
+    let page = class.at("class/week-6/report.html");
+    let refused = run(&["plan", "new", "--from", &page]);
+    assert_eq!(
+        (refused.code, class.plain(&refused.err)),
+        (2, "error: HERE/class/week-6/report.html is a page; name the report.csv beside it, or the folder\n".to_owned())
+    );
+}
