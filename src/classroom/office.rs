@@ -223,7 +223,7 @@ impl Worker {
         let papers = latest(&class);
         self.open = Some(Open { class, papers });
         self.now(manner)?;
-        let mut lines = vec![format!("{} on the list", admitted.members.len())];
+        let mut lines = Vec::new();
         lines.extend((admitted.renamed.iter()).map(|(person, before)| {
             format!(
                 "{} {} was {before}; the paper stays",
@@ -236,7 +236,9 @@ impl Worker {
                 person.id, person.name
             )
         }));
-        self.say(Told::Done(lines));
+        if !lines.is_empty() {
+            self.say(Told::Done(lines));
+        }
         Ok(())
     }
 

@@ -115,6 +115,7 @@ fn a_class_begins_with_its_list_then_its_plan_then_its_papers() {
     assert!(bench.text().contains("Enter: make 6 papers"));
     bench.play("⏎");
     assert!(bench.text().contains("6 papers, 6 new"));
+    bench.play("⏎");
     assert!(bench.text().contains("0 of 6 marked"));
     let asked = office.0.borrow().orders.clone();
     assert!(asked.contains(&Order::Plan("week 6?.toml".into())));
