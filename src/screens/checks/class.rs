@@ -227,7 +227,7 @@ fn a_decision_needs_its_reason_and_is_kept() {
     let library = library();
     let office = Demo::at(3);
     let mut bench = bench(&library, &office, ((80, 24), ASCII));
-    bench.play("4⏎?j2.5⏎");
+    bench.play("4⏎?j0.5⏎");
     assert!(
         bench.text().contains("write the reason"),
         "{}",

@@ -308,7 +308,7 @@ fn strip(class: &Class) -> Vec<crate::keys::Hint> {
             hint(Key::Escape, "back: a blank for words, ? ! @ & write"),
         ];
     }
-    let ask = "ask: B plan, I print, M mark, R report";
+    let ask = "ask: B plan, I print, M mark";
     let mut strip = vec![hint(Key::Enter, "take the line")];
     if class.has_lines() {
         strip.extend([hint(Key::UpDown, "lines"), hint(Key::Pages, "scroll")]);
