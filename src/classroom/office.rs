@@ -223,7 +223,7 @@ impl Worker {
         let papers = latest(&class);
         self.open = Some(Open { class, papers });
         self.now(manner)?;
-        let mut lines = vec![format!("{} on the list", admitted.members.len())];
+        let mut lines = Vec::new();
         lines.extend((admitted.renamed.iter()).map(|(person, before)| {
             format!(
                 "{} {} was {before}; the paper stays",
@@ -236,7 +236,9 @@ impl Worker {
                 person.id, person.name
             )
         }));
-        self.say(Told::Done(lines));
+        if !lines.is_empty() {
+            self.say(Told::Done(lines));
+        }
         Ok(())
     }
 
@@ -326,6 +328,8 @@ impl Worker {
             drop: Vec::new(),
             judge: Vec::new(),
             semicolons: false,
+            decimal_comma: false,
+            no_pdf: false,
         };
         let mut library = self.stock.library.clone();
         let mut lessons = commands::assign::Lessons {

@@ -115,6 +115,7 @@ fn a_class_begins_with_its_list_then_its_plan_then_its_papers() {
     assert!(bench.text().contains("Enter: make 6 papers"));
     bench.play("⏎");
     assert!(bench.text().contains("6 papers, 6 new"));
+    bench.play("⏎");
     assert!(bench.text().contains("0 of 6 marked"));
     let asked = office.0.borrow().orders.clone();
     assert!(asked.contains(&Order::Plan("week 6?.toml".into())));
@@ -226,7 +227,7 @@ fn a_decision_needs_its_reason_and_is_kept() {
     let library = library();
     let office = Demo::at(3);
     let mut bench = bench(&library, &office, ((80, 24), ASCII));
-    bench.play("4⏎?j2.5⏎");
+    bench.play("4⏎?j0.5⏎");
     assert!(
         bench.text().contains("write the reason"),
         "{}",

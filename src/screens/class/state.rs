@@ -32,8 +32,6 @@ pub struct Class {
     pub words: Blank,
     /// What is being done, in words.
     pub busy: Option<&'static str>,
-    /// What came of the last order, in lines.
-    pub said: Vec<String>,
     /// The person with the pen, from zero.
     pub pen: usize,
     /// The number of the line, as it is written.

@@ -101,7 +101,6 @@ fn said_in_words(class: &mut Class) -> Outcome {
     };
     class.asks = None;
     class.busy = Some(busy);
-    class.said.clear();
     Outcome::Order(order)
 }
 
@@ -140,7 +139,6 @@ fn enter(class: &mut Class) -> Outcome {
 /// Has the papers made that are missing.
 pub fn print(class: &mut Class) -> Outcome {
     class.busy = Some("the papers are being made");
-    class.said.clear();
     Outcome::Order(Order::Print)
 }
 

@@ -13,11 +13,12 @@ use crate::words;
 
 const BOX: usize = 4;
 const STAGE: usize = 15;
-const NUMBER: usize = 6;
-const PAPER: usize = 7;
-const NAME: usize = 15;
-const WAY: usize = 11;
-const CAME: usize = 12;
+const NUMBER: usize = 5;
+const PAPER: usize = 5;
+const NAME: usize = 19;
+const WAY: usize = 10;
+const CAME: usize = 11;
+const DAY: usize = 24;
 const LABEL: usize = 12;
 
 /// The page in so many columns.
@@ -34,7 +35,7 @@ pub fn page(class: &Class, width: usize) -> Page {
         || ("no class is open".to_owned(), Vec::new()),
         |now| {
             let count = words::count(now.people.len(), "person", "people");
-            (format!("{}, {count}", now.name), head(now))
+            (format!("{}, {count}", now.name), head(now, width))
         },
     );
     Page {
@@ -49,18 +50,22 @@ pub fn page(class: &Class, width: usize) -> Page {
     }
 }
 
-fn head(now: &ClassNow) -> Vec<Entry> {
+fn head(now: &ClassNow, width: usize) -> Vec<Entry> {
     let Some(plan) = &now.plan else {
         return Vec::new();
     };
-    let mut cells = vec![Cell::columns("Paper", 8), Cell::rest(plan.title.as_str())];
     let day = plan.date.as_deref().and_then(calendar::read);
-    if let Some(day) = day {
+    let day = day.map_or_else(String::new, |day| {
         let day = calendar::with_weekday(calendar::count(day));
-        cells.push(Cell::columns(format!("  Handed out  {day}"), 26).right());
-    }
+        format!("Handed out  {day}")
+    });
+    let cells = vec![
+        Cell::columns("Paper", 8),
+        Cell::columns(plan.title.as_str(), width.saturating_sub(8 + DAY)).hang(2),
+        Cell::rest(day).right(),
+    ];
     let head = Entry::of(Role::Head, cells).dropping(Drop::SecondHead);
-    vec![head, Entry::rule()]
+    vec![head, Entry::rule().dropping(Drop::SecondHead)]
 }
 
 fn stages(class: &Class) -> Vec<Entry> {
@@ -208,11 +213,10 @@ fn people(class: &Class, now: &ClassNow, width: usize) -> Vec<Entry> {
     let rows = now.people.iter().enumerate().map(|(at, person)| {
         let line = person::line(now, person);
         let number = (at + 1).to_string();
-        let name = format!("{} ", person.name);
         let texts = [
             &*number,
             &person.id,
-            &name,
+            &person.name,
             line.way,
             &line.came,
             &line.marks,
@@ -222,16 +226,12 @@ fn people(class: &Class, now: &ClassNow, width: usize) -> Vec<Entry> {
     std::iter::once(head).chain(rows).collect()
 }
 
-/// What came of the last order, and what is odd about the class and belongs to nobody.
+/// What is odd about the class and belongs to nobody.
 fn notes(class: &Class) -> Vec<Entry> {
-    let mut lines: Vec<&String> = class.said.iter().collect();
-    if let Some(now) = &class.now {
-        for note in now.notes.iter().chain(&now.marks.notes) {
-            if !lines.contains(&note) {
-                lines.push(note);
-            }
-        }
-    }
+    let now = class.now.iter();
+    let lines: Vec<&String> = now
+        .flat_map(|now| now.notes.iter().chain(&now.marks.notes))
+        .collect();
     if lines.is_empty() {
         return Vec::new();
     }
@@ -308,7 +308,7 @@ fn strip(class: &Class) -> Vec<crate::keys::Hint> {
             hint(Key::Escape, "back: a blank for words, ? ! @ & write"),
         ];
     }
-    let ask = "ask: B plan, I print, M mark, R report";
+    let ask = "ask: B plan, I print, M mark";
     let mut strip = vec![hint(Key::Enter, "take the line")];
     if class.has_lines() {
         strip.extend([hint(Key::UpDown, "lines"), hint(Key::Pages, "scroll")]);

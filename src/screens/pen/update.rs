@@ -174,7 +174,8 @@ fn decided(pen: &Pen) -> Result<Decision, String> {
     })? as u32;
     let bears = pen.ready().map_or(0, |own| own.printed.bears(item));
     if halves > bears * 2 {
-        return Err(format!("the item bears {bears} marks; {marks} are more"));
+        let bears = crate::words::count(bears as usize, "mark", "marks");
+        return Err(format!("the item bears {bears}; {marks} are more"));
     }
     if reason.trim().is_empty() {
         return Err("write the reason behind the marks: it is kept with them".to_owned());

@@ -14,6 +14,7 @@ use crate::words;
 const NUMBER: usize = 3;
 const LETTER: usize = 3;
 const FIGURE: usize = 9;
+const MARKS: usize = 27;
 
 /// The page in so many columns.
 pub fn page(pen: &Pen, width: usize) -> Page {
@@ -35,24 +36,19 @@ pub fn page(pen: &Pen, width: usize) -> Page {
         )),
     }
     flow.extend(decided(here));
-    flow.push(Entry::rule());
+    let mut foot = vec![Entry::rule()];
     match &pen.reason {
-        Some((reason, blank)) => flow.extend(reasoned(reason, blank, width)),
+        Some((reason, blank)) => foot.extend(reasoned(reason, blank, width)),
         None if pen.came.is_none() => {
-            flow.extend(keyed(pen));
-            flow.push(Entry::rule());
+            foot.extend(keyed(pen));
+            flow.push(Entry::rule().dropping(Drop::First));
             flow.extend(keys(pen));
         }
-        None => {}
+        None => foot.clear(),
     }
     if pen.came.is_none() {
-        flow.push(
-            Entry::text(
-                Role::Note,
-                format!("Keys used on this paper so far: {}.", pen.keys),
-            )
-            .dropping(Drop::Counts),
-        );
+        let count = format!("Keys used on this paper so far: {}.", pen.keys);
+        flow.push(Entry::text(Role::Note, count).dropping(Drop::First));
     }
     let item = format!("item {} of {}", pen.at + 1, pen.count());
     Page {
@@ -61,15 +57,17 @@ pub fn page(pen: &Pen, width: usize) -> Page {
             Some(_) => "MARKS".into(),
         },
         place: format!("{}   paper {}   {item}", pen.name, pen.paper),
-        fixed: head(pen, here, &marked),
+        fixed: head(pen, &marked, width),
         flow,
+        foot,
         next: next(pen, here),
         strip: strip(pen),
         ..Page::default()
     }
 }
 
-fn head(pen: &Pen, here: Option<&MarkedItem>, marked: &[MarkedItem]) -> Vec<Entry> {
+fn head(pen: &Pen, marked: &[MarkedItem], width: usize) -> Vec<Entry> {
+    let here = marked.get(pen.at);
     let family = here.map_or_else(String::new, |item| {
         format!("{}, level {}", item.family, item.level)
     });
@@ -82,8 +80,8 @@ fn head(pen: &Pen, here: Option<&MarkedItem>, marked: &[MarkedItem]) -> Vec<Entr
         .map(|(_, item)| item.score)
         .sum();
     let cells = vec![
-        Cell::rest(format!("{family}  {title}")).hang(2),
-        Cell::columns(here, 28).right(),
+        Cell::columns(format!("{family}  {title}"), width.saturating_sub(MARKS)).hang(2),
+        Cell::rest(here).right(),
     ];
     let paper = match pen.keyed.iter().flatten().count() {
         _ if pen.came.is_some() => format!("The paper has {}.", words::marks(done)),
@@ -103,7 +101,7 @@ fn head(pen: &Pen, here: Option<&MarkedItem>, marked: &[MarkedItem]) -> Vec<Entr
 
 /// The columns of a line's name and of its span.
 const fn columns(width: usize) -> (usize, usize) {
-    if width >= 70 { (18, 21) } else { (13, 16) }
+    if width >= 70 { (18, 22) } else { (13, 16) }
 }
 
 fn accepted(strip: &StripItem, width: usize) -> Vec<Entry> {
@@ -151,8 +149,8 @@ fn named(line: &StripLine, name: usize, span: usize) -> Vec<Cell> {
     let accept = format!("{} {unit}", line.accept);
     vec![
         Cell::columns(line.number.to_string(), NUMBER),
-        Cell::columns(format!("{} ", line.label), name).hang(1),
-        Cell::columns(format!("{} ", accept.trim_end()), span).hang(1),
+        Cell::columns(line.label.as_str(), name).hang(1),
+        Cell::columns(accept.trim_end(), span).hang(1),
     ]
 }
 
@@ -167,8 +165,8 @@ fn written(here: Option<&MarkedItem>, strip: &StripItem, width: usize) -> Vec<En
         let label = own.map_or("", |own| own.label.as_str());
         let cells = vec![
             Cell::columns(number, NUMBER),
-            Cell::columns(format!("{label} "), name).hang(1),
-            Cell::columns(format!("{} ", words::written(line)), span).hang(1),
+            Cell::columns(label, name).hang(1),
+            Cell::columns(words::written(line), span).hang(1),
             Cell::rest(format!(
                 "{}, {} of {}",
                 words::verdict(line, 0),
@@ -276,7 +274,7 @@ fn keyed(pen: &Pen) -> Vec<Entry> {
         let cells = vec![
             Cell::columns("", 3),
             Cell::columns(number.to_string(), NUMBER),
-            Cell::columns(format!("{} ", label.map_or("", |line| &*line.label)), 21).hang(1),
+            Cell::columns(label.map_or("", |line| &*line.label), 21).hang(1),
             Cell::rest(text).hang(2),
         ];
         entries.push(Entry::of(Role::Line, cells));
@@ -293,7 +291,7 @@ fn keys(pen: &Pen) -> Vec<Entry> {
     let letters = turns.unwrap_or_default();
     let row = |key: String, text: &str| {
         let cells = vec![Cell::columns(key, 10), Cell::rest(text).hang(1)];
-        Entry::of(Role::Tool, cells).dropping(Drop::Counts)
+        Entry::of(Role::Tool, cells).dropping(Drop::First)
     };
     let mut rows = vec![row("Enter".into(), "the rest of this item is right")];
     if let (Some(first), Some(last)) = (letters.first(), letters.last()) {

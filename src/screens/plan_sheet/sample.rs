@@ -15,13 +15,18 @@ pub fn sample(sheet: &PlanSheet) -> Option<Reading> {
     let item = paper.items.iter().find(|item| item.number == number)?;
     let letter = PlanSheet::letter(sheet.sample);
     let title = format!("ITEM {}, SAMPLE {letter}", sheet.pen + 1);
-    Some(Reading::new(&title, "as it will be printed", lines(item)))
+    let (fixed, lines) = (head(item), lines(item));
+    Some(Reading {
+        fixed,
+        ..Reading::new(&title, "as it will be printed", lines)
+    })
 }
 
-fn lines(item: &SitItem) -> Vec<Entry> {
+/// What is never scrolled away.
+fn head(item: &SitItem) -> Vec<Entry> {
     let head = vec![
+        Cell::columns(words::count(item.marks as usize, "mark", "marks"), 10),
         Cell::rest(item.title.as_str()).bold(),
-        Cell::columns(words::count(item.marks as usize, "mark", "marks"), 10).right(),
     ];
     let mut entries = vec![Entry::of(Role::Head, head)];
     if let Some(caution) = &item.caution {
@@ -29,9 +34,15 @@ fn lines(item: &SitItem) -> Vec<Entry> {
             Cell::columns("CAUTION", crate::layout::LABEL).bold(),
             Cell::rest(caution.as_str()),
         ];
-        entries.push(Entry::of(Role::Caution, cells));
+        let caution = Entry::of(Role::Caution, cells);
+        entries.push(caution.signed(Some(crate::theme::Sign::Caution)));
     }
     entries.push(Entry::rule());
+    entries
+}
+
+fn lines(item: &SitItem) -> Vec<Entry> {
+    let mut entries = Vec::new();
     entries.extend((item.text.iter()).map(|text| Entry::text(Role::Text, text.as_str())));
     for line in item.figure.iter().flat_map(|figure| &figure.list) {
         entries.push(Entry::text(Role::Note, line.as_str()));
@@ -49,7 +60,7 @@ fn asked(line: &SitLine) -> Vec<Entry> {
     let unit = line.unit.as_deref().unwrap_or("");
     let cells = vec![
         Cell::columns(line.number.to_string(), 3),
-        Cell::columns(format!("{} ", line.label), 24).hang(1),
+        Cell::columns(line.label.as_str(), 24).hang(1),
         Cell::blank("", 12, None),
         Cell::rest(format!(" {unit}  {}", line.form)).hang(1),
     ];

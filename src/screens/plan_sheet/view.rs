@@ -11,7 +11,7 @@ use crate::theme::Sign;
 use crate::words;
 
 const NUMBER: usize = 6;
-const SHORT: usize = 7;
+const SHORT: usize = 6;
 const SAMPLE: usize = 10;
 
 /// The page in so many columns.
@@ -67,7 +67,7 @@ pub fn page(sheet: &PlanSheet, width: usize) -> Page {
     Page {
         title: "PLAN".into(),
         place: plan.title.clone(),
-        fixed: vec![head(sheet), Entry::rule()],
+        fixed: vec![head(sheet), Entry::rule().dropping(Drop::SecondHead)],
         flow,
         foot: foot(sheet),
         next: next(sheet),

@@ -11,6 +11,8 @@ pub struct Reading {
     pub title: String,
     /// Where in it.
     pub place: String,
+    /// What is never scrolled away.
+    pub fixed: Vec<Entry>,
     /// Its lines.
     pub lines: Vec<Entry>,
     /// Where it stands.
@@ -23,6 +25,7 @@ impl Reading {
         Self {
             title: title.into(),
             place: place.into(),
+            fixed: Vec::new(),
             lines,
             scroll: Scroll::default(),
         }

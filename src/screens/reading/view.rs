@@ -9,6 +9,7 @@ pub fn page(reading: &Reading) -> Page {
     Page {
         title: reading.title.clone(),
         place: reading.place.clone(),
+        fixed: reading.fixed.clone(),
         flow: reading.lines.clone(),
         next: "Enter: put this away, back to where you were".into(),
         strip: vec![

@@ -7,8 +7,10 @@ use super::Trainer;
 use crate::class::{Asks, Class};
 use crate::keys::Tool;
 use crate::office::{Decision, Keyed, Order, Told};
+use crate::page::{Cell, Entry, Role};
 use crate::pen::{Pen, Reason};
 use crate::plan_sheet::{self, PlanSheet};
+use crate::reading::Reading;
 use crate::screen::Screen;
 use crate::worked::Worked;
 
@@ -93,7 +95,13 @@ impl Trainer<'_> {
             Told::Done(lines) => {
                 if let Some(class) = self.class() {
                     class.busy = None;
-                    class.said = lines;
+                }
+                if self.stack.last().is_some_and(is_class) {
+                    let lines = lines.into_iter();
+                    let lines =
+                        lines.map(|line| Entry::of(Role::Note, vec![Cell::rest(line).hang(2)]));
+                    let reading = Reading::new("WHAT WAS DONE", "", lines.collect());
+                    self.stack.push(Screen::Reading(reading));
                 }
             }
             Told::Samples(samples) => {
