@@ -338,7 +338,7 @@ pub fn hint(key: Key, words: impl Into<String>) -> Hint {
 
 /// What is said where a tool or key stands in the table but not in this version.
 pub fn not_built(label: &str, name: &str) -> String {
-    format!("{label} is kept for: {name}. This version does not have it yet")
+    format!("{label} is kept for: {name}; not in this version yet")
 }
 
 /// The presses that an event of the terminal stands for; none for most.

@@ -140,7 +140,11 @@ fn letters_act_in_the_slip_only_and_say_so_where_they_have_no_use() {
     bench.play("?w");
     assert!(bench.text().contains("W working has no use here"));
     bench.play("r");
-    assert!(bench.text().contains("R is kept for: report"));
+    assert!(
+        bench.text().contains("R is kept for: report"),
+        "{}",
+        bench.text()
+    );
     assert!(!bench.play("q"));
     let ending = bench.trainer.ending().line;
     assert_eq!(

@@ -52,7 +52,9 @@ pub fn line(now: &ClassNow, person: &Person) -> Line {
         .map_or_else(String::new, |(score, of)| format!("{score} of {of}"));
     let open = items.iter().filter(|item| item.is_open());
     for item in open.map(|item| item.item) {
-        marks += &format!("; look: item {item} cannot be marked");
+        marks += "; look: item ";
+        marks += &item.to_string();
+        marks += " cannot be marked";
     }
     for note in own.notes.iter().chain(odd(items)) {
         marks += "; ";

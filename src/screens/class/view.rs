@@ -295,9 +295,10 @@ fn next(class: &Class) -> String {
     if now.keyed.contains_key(&person.id) {
         return format!("Enter: go on marking the paper of {name} with the pen");
     }
-    match now.hand_ins.contains_key(&person.id) {
-        true => format!("Enter: look at the marks of {name}"),
-        false => format!("Enter: mark the paper of {name} with the pen"),
+    if now.hand_ins.contains_key(&person.id) {
+        format!("Enter: look at the marks of {name}")
+    } else {
+        format!("Enter: mark the paper of {name} with the pen")
     }
 }
 

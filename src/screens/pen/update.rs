@@ -62,13 +62,11 @@ fn key(pen: &mut Pen, press: &Press) -> Outcome {
 
 fn enter(pen: &mut Pen) -> Outcome {
     if pen.came.is_some() {
-        return match pen.at + 1 < pen.count() {
-            true => {
-                pen.go(pen.at + 1);
-                Outcome::Stay
-            }
-            false => Outcome::Back,
-        };
+        if pen.at + 1 >= pen.count() {
+            return Outcome::Back;
+        }
+        pen.go(pen.at + 1);
+        return Outcome::Stay;
     }
     let keyed = pen.problem().map(|problem| {
         let keyed = pen.blank.trimmed();

@@ -269,7 +269,9 @@ fn keyed(pen: &Pen) -> Vec<Entry> {
             .collect();
         let mut text = figure.clone();
         if !hides.is_empty() {
-            text += &format!("   ({})", hides.join("; "));
+            text += "   (";
+            text += &hides.join("; ");
+            text += ")";
         }
         let cells = vec![
             Cell::columns("", 3),
@@ -338,10 +340,10 @@ fn next(pen: &Pen, here: Option<&MarkedItem>) -> String {
     }
     let number = pen.at + 1;
     if pen.came.is_some() {
-        return match number < pen.count() {
-            true => format!("Enter: on to item {}", number + 1),
-            false => "Enter: back to the work order".to_owned(),
-        };
+        if number < pen.count() {
+            return format!("Enter: on to item {}", number + 1);
+        }
+        return "Enter: back to the work order".to_owned();
     }
     let marks = here.map_or_else(String::new, |item| {
         format!(" with {} of {}", item.score, item.out_of)
