@@ -100,6 +100,5 @@ pub fn sum_of(parts: impl Iterator<Item = String>) -> String {
         hash.update((part.len() as u64).to_be_bytes());
         hash.update(part.as_bytes());
     }
-    let sum = hash.finalize();
-    sum.iter().map(|byte| format!("{byte:02x}")).collect()
+    pumpwright_engine::problems::random::hex(&hash.finalize())
 }
