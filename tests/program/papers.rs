@@ -85,7 +85,7 @@ impl Class {
 
     fn mark(&self, arguments: &[&str]) -> Run {
         let class = self.at("class");
-        run(&[&["mark", class.as_str()], arguments].concat())
+        run(&[&["mark", class.as_str(), "--no-pdf"], arguments].concat())
     }
 
     /// The message of a run, its own folder named so.
@@ -540,7 +540,7 @@ fn papers_made_before_a_lesson_changed_are_marked_by_the_lesson_of_then() {
         let at = words.iter().position(|word| word.starts_with("psi"));
         let psi: f64 = words[at.expect("psi") - 1].parse().expect("a figure");
         class.write("typed.csv", &format!("paper,1.1\n001,{}\n", 2.5 * psi));
-        let marked = class.mark(&["--answers", &class.at("typed.csv"), "--no-pdf"]);
+        let marked = class.mark(&["--answers", &class.at("typed.csv")]);
         let row = marked.out.lines().find(|line| line.starts_with("001"));
         (row.expect("a row").to_owned(), marked.err)
     };
