@@ -182,7 +182,7 @@ impl PaperFolder {
     pub fn again(&self, printed: &PrintedPaper) -> Result<Paper, String> {
         let path = self.path.join("lessons");
         let path = path.join(format!("{}.json", printed.lessons));
-        let said = |failure: Failure| failure.sentence().unwrap_or_default().to_owned();
+        let said = |failure: Failure| failure.sentence().unwrap_or_default();
         let text = read_as::<LessonText>(&path).map_err(said)?;
         let text = text.ok_or_else(|| format!("{} is missing", path.display()))?;
         let paper = printed.paper(&text.library());

@@ -1,5 +1,5 @@
 //! What everybody gets back: a page each with the marks, what went wrong in words, and what
-//! to practise. Nobody is compared with anybody.
+//! to practice. Nobody is compared with anybody.
 
 use std::collections::BTreeMap;
 
@@ -9,7 +9,7 @@ use pumpwright_engine::marking::{Marks, Turn};
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_press::pdf::{Format, Slip, SlipItem, Slips, unknown_sign};
 
-/// As many kinds of job as one can practise in a week. Our own choice, no source.
+/// As many kinds of job as one can practice in a week. Our own choice, no source.
 const MOST_TO_PRACTISE: usize = 3;
 
 /// The slips of those whose papers are in, and the names that cannot be printed: these have
@@ -87,7 +87,7 @@ fn slip(
                 mistakes: mistakes(item),
             })
             .collect(),
-        practise: practise(counted, title, &shown),
+        practice: practice(counted, title, &shown),
         notes: own.chain(notes).collect(),
     }
 }
@@ -112,7 +112,13 @@ fn verdict(score: Marks, out_of: Marks, paper: &Ready, shown: &impl Fn(Marks) ->
 
 /// What went wrong on an item, line by line in the words of the sheet.
 fn mistakes(item: &MarkedItem) -> Vec<String> {
+    if item.dropped {
+        return vec!["This problem counts for nobody.".to_owned()];
+    }
     let lines = item.marked.iter().flat_map(|marked| &marked.lines);
+    if item.marked.is_some() && lines.clone().all(|line| line.typed.is_empty()) {
+        return vec!["Nothing is written.".to_owned()];
+    }
     let wrong = lines.filter(|line| line.verdict.asks_for_a_look());
     wrong
         .map(|line| {
@@ -134,7 +140,7 @@ fn mistakes(item: &MarkedItem) -> Vec<String> {
 }
 
 /// The kinds of job on which marks were lost, the most first: there practice earns most.
-fn practise<'a>(
+fn practice<'a>(
     items: impl Iterator<Item = &'a MarkedItem>,
     title: impl Fn(&MarkedItem) -> String,
     shown: &impl Fn(Marks) -> String,

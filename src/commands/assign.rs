@@ -202,7 +202,8 @@ struct Printer;
 #[cfg(not(feature = "pdf"))]
 #[expect(
     clippy::unnecessary_wraps,
-    reason = "with the typesetter there are faults"
+    clippy::unused_self,
+    reason = "with the typesetter there is something to do, and there are faults"
 )]
 impl Printer {
     fn of(

@@ -337,7 +337,7 @@ fn strips_and_slips_are_set() {
                 out_of: "4".to_owned(),
                 mistakes: vec!["Line 1: current takes two wires.".to_owned()],
             }],
-            practise: vec!["Volts lost on the way down".to_owned()],
+            practice: vec!["Volts lost on the way down".to_owned()],
             notes: vec!["Problem 1: half a mark added.".to_owned()],
         }],
     });

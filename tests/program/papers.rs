@@ -85,7 +85,7 @@ impl Class {
 
     fn mark(&self, arguments: &[&str]) -> Run {
         let class = self.at("class");
-        run(&[&["mark", class.as_str()], arguments].concat())
+        run(&[&["mark", class.as_str(), "--no-pdf"], arguments].concat())
     }
 
     /// The message of a run, its own folder named so.
@@ -496,6 +496,63 @@ fn papers_of_older_lessons_are_marked_by_what_was_printed() {
     );
     assert_eq!(class.text("class/week-6/marks.csv"), before);
     assert_eq!(marked.code, 0);
+}
+
+/// A year on: papers were made while the lesson counted 2.5 ft for each psi, and are marked
+/// with the lesson mended. What counts is what was printed; new papers are of the new lesson.
+#[test]
+fn papers_made_before_a_lesson_changed_are_marked_by_the_lesson_of_then() {
+    let path = "pressure-and-head/psi-to-feet.toml";
+    let text = fs::read_to_string(
+        Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join("lessons")
+            .join(path),
+    )
+    .expect("the family");
+    let old = text.replace("'head.from_pressure(pressure)'", "'2.5 ft/psi * pressure'");
+    assert!(old != text);
+    let lessons = Folder::with("year-old-lessons", &[(path, old.as_bytes())]);
+    let plan = PLAN
+        .split("[[item]]")
+        .take(2)
+        .collect::<Vec<_>>()
+        .join("[[item]]");
+    let marks = |name: &str, old: bool| {
+        let class = Class::new(name);
+        class.write("plan.toml", &plan);
+        let (plan, list) = (class.at("plan.toml"), class.at("list.csv"));
+        let out = class.at("class");
+        let asked = [
+            "assign", &plan, "--roster", &list, "--out", &out, "--no-pdf",
+        ];
+        let with: &[&str] = if old {
+            &["--lessons", lessons.path()]
+        } else {
+            &[]
+        };
+        let made = run(&[&asked[..], with].concat());
+        assert_eq!((made.code, made.err.as_str()), (0, ""));
+        // What the job says, and what the lesson of then made of it.
+        let paper: serde_json::Value =
+            serde_json::from_str(&class.text("class/week-6/screen/001.json")).expect("JSON");
+        let told = paper["items"][0]["text"][0].as_str().expect("a text");
+        let words: Vec<&str> = told.split_whitespace().collect();
+        let at = words.iter().position(|word| word.starts_with("psi"));
+        let psi: f64 = words[at.expect("psi") - 1].parse().expect("a figure");
+        class.write("typed.csv", &format!("paper,1.1\n001,{}\n", 2.5 * psi));
+        let marked = class.mark(&["--answers", &class.at("typed.csv")]);
+        let row = marked.out.lines().find(|line| line.starts_with("001"));
+        (row.expect("a row").to_owned(), marked.err)
+    };
+    let (then, said) = marks("papers-year-before", true);
+    assert!(then.contains("1 of 1"), "{then}");
+    assert_eq!(
+        said,
+        "note: 3 papers were drawn from other lessons than today's; they are marked by what was printed\n"
+    );
+    let (now, said) = marks("papers-year-after", false);
+    assert!(now.contains("0 of 1"), "{now}");
+    assert_eq!(said, "");
 }
 
 /// A record of a newer program and one that is broken each have their line; the rest of the

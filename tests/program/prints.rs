@@ -60,7 +60,7 @@ impl Class {
     }
 
     fn bytes(&self, name: &str) -> Vec<u8> {
-        fs::read(self.at("class/week-6").to_owned() + "/" + name).expect(name)
+        fs::read(self.at(&format!("class/week-6/{name}"))).expect(name)
     }
 
     /// The PDFs of the folder with their bytes.
@@ -82,7 +82,7 @@ impl Class {
 
     /// What a PDF reads as; none where the machine has no reader of PDFs.
     fn text(&self, name: &str) -> Option<String> {
-        let path = self.at("class/week-6").to_owned() + "/" + name;
+        let path = self.at(&format!("class/week-6/{name}"));
         let made = Command::new("pdftotext")
             .args(["-layout", &path, "-"])
             .output()
@@ -135,7 +135,7 @@ fn every_paper_is_printed_once_and_a_late_joiner_changes_nobodys() {
     assert_eq!(class.pdfs(), before);
     // What a stop took is made again, to the last byte.
     for name in ["papers/002.pdf", "key.pdf"] {
-        fs::remove_file(class.at("class/week-6").to_owned() + "/" + name).expect(name);
+        fs::remove_file(class.at(&format!("class/week-6/{name}"))).expect(name);
     }
     let again = class.assigned(&[]);
     assert!(again.out.contains("\n2 PDFs written\n"), "{}", again.out);
@@ -341,7 +341,7 @@ fn the_files_are_sound_and_have_their_letters_in_them() {
     let class = Class::new("prints-sound", PLAN, LIST);
     class.assigned(&[]);
     for name in ALL {
-        let path = class.at("class/week-6").to_owned() + "/" + name;
+        let path = class.at(&format!("class/week-6/{name}"));
         if let Ok(checked) = Command::new("qpdf").args(["--check", &path]).output() {
             assert!(checked.status.success(), "{name}");
         }

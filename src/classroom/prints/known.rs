@@ -2,6 +2,7 @@
 //! is there; a file with several papers is, where it should have others in it.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::fs;
 use std::io;
 use std::path::Path;
@@ -101,5 +102,9 @@ pub fn sum_of(parts: impl Iterator<Item = String>) -> String {
         hash.update(part.as_bytes());
     }
     let sum = hash.finalize();
-    sum.iter().map(|byte| format!("{byte:02x}")).collect()
+    sum.iter().fold(String::new(), |mut text, byte| {
+        // Writing into a text does not fail.
+        let _ = write!(text, "{byte:02x}");
+        text
+    })
 }

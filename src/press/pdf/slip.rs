@@ -1,5 +1,5 @@
 //! Slips: what a person gets back, a page each. Marks by problem, which known mistakes
-//! were made, what to practise. No comparison with anybody.
+//! were made, what to practice. No comparison with anybody.
 
 use serde::Serialize;
 
@@ -35,8 +35,8 @@ pub struct Slip {
     pub verdict: String,
     /// Problem by problem.
     pub items: Vec<SlipItem>,
-    /// What to practise, the most useful first.
-    pub practise: Vec<String>,
+    /// What to practice, the most useful first.
+    pub practice: Vec<String>,
     /// What the instructor adds: a mark that was changed, with its reason.
     pub notes: Vec<String>,
 }
