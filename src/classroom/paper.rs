@@ -224,7 +224,7 @@ impl PaperFolder {
         let known = self.numbers()?.contains(&answers.paper);
         let printed = match known.then(|| self.printed(&answers.paper)) {
             Some(Err(failure)) => {
-                let why = failure.sentence().unwrap_or_default().to_owned();
+                let why = failure.sentence().unwrap_or_default();
                 return Ok(Taken::Out(format!("cannot be filed: {why}")));
             }
             Some(Ok(printed)) => printed,

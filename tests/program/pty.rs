@@ -13,6 +13,7 @@ use portable_pty::{Child, CommandBuilder, ExitStatus, MasterPty, PtySize, native
 /// A busy machine is given this long; nothing waits when it is quick.
 const PATIENCE: Duration = Duration::from_mins(1);
 const PAUSE: Duration = Duration::from_millis(10);
+const SETTLED: Duration = Duration::from_millis(20);
 
 /// How the program is started.
 pub struct Start<'a> {
@@ -129,13 +130,17 @@ impl Session {
         self.until(words, |screen| screen.contents().contains(words))
     }
 
-    /// Waits until this holds of the screen.
+    /// Waits until this holds of the screen, and the frame in which it does is whole.
     pub fn until(&self, what: &str, holds: impl Fn(&vt100::Screen) -> bool) -> vt100::Screen {
         let end = Instant::now() + PATIENCE;
         loop {
             let screen = self.screen();
             if holds(&screen) {
-                return screen;
+                // A frame may come in several reads: what is returned stood still for a while.
+                thread::sleep(SETTLED);
+                if self.screen().contents() == screen.contents() {
+                    return screen;
+                }
             }
             assert!(
                 Instant::now() < end,
