@@ -130,13 +130,18 @@ fn row(turn: &Turn) -> Vec<String> {
         place(turn),
         format!("\u{201c}{}\u{201d}{fatal}{perhaps}", typed(&turn.did)),
         format!("{}, {}", turn.family, turn.level),
-        format!("{} of {}", turn.made, turn.met),
-        format!(
+        whole(&format!("{} of {}", turn.made, turn.met)),
+        whole(&format!(
             "{:.0}-{:.0} %",
             100.0 * turn.between.low,
             100.0 * turn.between.high
-        ),
+        )),
     ]
+}
+
+/// A short text that no line break parts.
+fn whole(text: &str) -> String {
+    text.replace(' ', "\u{a0}")
 }
 
 fn board(turn: &Turn) -> Markup {
@@ -174,7 +179,7 @@ fn steps(report: &Report) -> Markup {
                 format!("{plan}{}", own.item),
                 typed(&own.label),
                 format!("{}, {}", own.family, own.level),
-                format!("{} of {}", own.missed, own.met),
+                whole(&format!("{} of {}", own.missed, own.met)),
                 own.empty.to_string(),
                 own.unfollowed.to_string(),
                 own.follows.to_string(),

@@ -125,8 +125,11 @@ fn answered(problem: &Problem, ability: f64, dice: &mut Dice) -> (Vec<String>, O
     (typed, None)
 }
 
+/// A line, what is written there, and what follows on later lines.
+type Planted = (usize, String, Vec<(usize, String)>);
+
 /// A mistake of a problem that gives a figure of its own, and what follows from it.
-fn plant(problem: &Problem, mistake: &str) -> Option<(usize, String, Vec<(usize, String)>)> {
+fn plant(problem: &Problem, mistake: &str) -> Option<Planted> {
     let key = strip(problem);
     let mut turns = key.lines.iter().flat_map(|line| &line.turns);
     let turn = turns.find(|own| own.mistakes == [mistake])?;

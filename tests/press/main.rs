@@ -4,6 +4,7 @@
 #![cfg(test)]
 #![allow(clippy::expect_used, clippy::unwrap_used)]
 
+mod class_reports;
 #[path = "../common/mod.rs"]
 mod common;
 mod html;

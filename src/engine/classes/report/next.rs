@@ -1,6 +1,8 @@
 //! Next week's plan out of what a report found: the families whose mistakes are to be
 //! taught again, then some that were not met lately.
 
+use std::fmt::Write as _;
+
 use super::{Met, Report};
 use crate::lessons::Library;
 use crate::quantities::System;
@@ -101,12 +103,13 @@ pub fn next_plan(findings: &Findings, library: &Library) -> Result<String, Strin
     for item in items {
         text.push('\n');
         for why in item.why {
-            text.push_str(&format!("# {}\n", one_line(&why)));
+            let _ = writeln!(text, "# {}", one_line(&why));
         }
-        text.push_str(&format!(
-            "[[item]]\nfamily = \"{}\"\nlevel  = {}\n",
+        let _ = writeln!(
+            text,
+            "[[item]]\nfamily = \"{}\"\nlevel  = {}",
             item.family, item.level
-        ));
+        );
     }
     Ok(text)
 }

@@ -1,5 +1,7 @@
 //! The report as plain lines. Whoever prints them breaks the prose and sets the tables.
 
+use std::fmt::Write as _;
+
 use super::{Item, PlanFigures, Reliability, Report, Sitting, Step, Turn};
 
 /// So many turns, lines and items are told; the page and the table have all of them.
@@ -258,14 +260,15 @@ fn spread(own: &Sitting, several: bool, out: &mut Vec<Plain>) {
         one(middle)
     );
     if let Some(deviation) = spread.deviation {
-        said.push_str(&format!(", spread (SD) {}", one(deviation)));
+        let _ = write!(said, ", spread (SD) {}", one(deviation));
     }
     said.push('.');
     if let Some(pass) = &spread.pass {
-        said.push_str(&format!(
+        let _ = write!(
+            said,
             " {} or more: {} of {}.",
             pass.from, pass.passed, spread.hand_ins
-        ));
+        );
     }
     prose(out, &said);
     let most = spread
@@ -329,9 +332,10 @@ fn reliability(plan: &PlanFigures, several: bool, out: &mut Vec<Plain>) {
         plan.hand_ins
     );
     if let Some(near) = found.near_pass {
-        said.push_str(&format!(
+        let _ = write!(
+            said,
             " {near} lie within one standard error of the pass mark."
-        ));
+        );
     }
     prose(out, &said);
 }

@@ -368,9 +368,9 @@ pub fn read_table(text: &str) -> Result<Findings, String> {
         };
         match cell(part) {
             "paper" => {
-                findings.plan = cell(plan).to_owned();
-                findings.title = cell(words).to_owned();
-                findings.units = cell(name).to_owned();
+                cell(plan).clone_into(&mut findings.plan);
+                cell(words).clone_into(&mut findings.title);
+                cell(name).clone_into(&mut findings.units);
             }
             "met" => {
                 let (family, level) = family_level()?;
