@@ -24,6 +24,9 @@ use crate::console::Console;
 use crate::failure::Failure;
 use crate::news::News;
 
+/// Orders to the thread that does them, and that thread.
+type Worked = (Sender<(Order, Manner)>, JoinHandle<()>);
+
 /// What papers are drawn from.
 #[derive(Debug, Clone)]
 pub struct Stock {
@@ -38,7 +41,7 @@ pub struct Stock {
 /// Keeps classes in folders. Dropping it waits until all is written.
 pub struct FileOffice<'a> {
     stock: Box<dyn Fn() -> Stock + 'a>,
-    worker: Option<(Sender<(Order, Manner)>, JoinHandle<()>)>,
+    worker: Option<Worked>,
     tell: Sender<Told>,
     told: Receiver<Told>,
     news: News,
@@ -68,7 +71,7 @@ impl<'a> FileOffice<'a> {
         self.told.recv().ok()
     }
 
-    fn start(&self) -> io::Result<(Sender<(Order, Manner)>, JoinHandle<()>)> {
+    fn start(&self) -> io::Result<Worked> {
         let (orders, ordered) = channel();
         let (stock, tell, news) = ((self.stock)(), self.tell.clone(), self.news.clone());
         let work = move || {
