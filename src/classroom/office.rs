@@ -163,6 +163,7 @@ impl Worker {
             Order::Plan(file) => self.plan(&file, manner),
             Order::Samples => self.samples(),
             Order::Print => self.print(manner),
+            Order::Report => self.report(manner),
             Order::Read(place) => self.read(&place, manner),
             Order::Key(keyed) => return self.key(keyed, manner),
             Order::Decide(decision) => self.papers().and_then(|papers| {
@@ -320,6 +321,30 @@ impl Worker {
         let lines = self.mark(&files, manner)?;
         self.now(manner)?;
         self.say(Told::Done(lines));
+        Ok(())
+    }
+
+    /// What the command `report` says.
+    fn report(&self, manner: Manner) -> Done {
+        let papers = self.papers()?;
+        let folder = [papers.path()];
+        let library = &self.stock.library;
+        let (mut report, mut notes) = (None, Vec::new());
+        let (done, lines) = heard(|console| {
+            report = Some(commands::report::of_folders(
+                &folder,
+                manner.decimal,
+                library,
+                console,
+            )?);
+            Ok(())
+        });
+        notes.extend(lines);
+        done?;
+        if let Some(mut report) = report {
+            report.notes.extend(notes);
+            self.say(Told::Report(Box::new(report)));
+        }
         Ok(())
     }
 

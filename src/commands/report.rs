@@ -114,7 +114,10 @@ pub fn next(
 
 /// The report of folders, one taken in after the other. What cannot be read there is said
 /// beside it.
-fn of_folders<P: AsRef<Path>>(
+///
+/// # Errors
+/// When a folder has no papers.
+pub fn of_folders<P: AsRef<Path>>(
     folders: &[P],
     decimal: DecimalSign,
     library: &Library,

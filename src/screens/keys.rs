@@ -265,7 +265,7 @@ pub const TOOLS: [ToolRow; 25] = [
         "this screen as lines to read or hear",
     ),
     tool(Tool::Quit, 'Q', "stop", "stop here"),
-    later(Tool::Report, 'R', "report", "the class report"),
+    tool(Tool::Report, 'R', "report", "the class report"),
     tool(Tool::Standing, 'S', "standing", "what you can do, how sure"),
     tool(
         Tool::Tonight,

@@ -8,6 +8,7 @@ mod blank;
 mod board;
 mod calendar;
 mod class;
+mod class_report;
 mod clerk;
 mod desk;
 mod exam;

@@ -8,6 +8,7 @@ use pumpwright_engine::classes::Paper;
 use pumpwright_engine::classes::difficulty::Spread;
 use pumpwright_engine::classes::marks::{ClassMarks, Decisions, HandIn, Ready};
 use pumpwright_engine::classes::plan::Plan;
+use pumpwright_engine::classes::report::Report;
 use pumpwright_engine::classes::roster::Person;
 use pumpwright_engine::marking::Manner;
 
@@ -31,6 +32,8 @@ pub enum Order {
     Print,
     /// Take in files of answers, or a folder of them, or a table that was typed.
     Read(String),
+    /// Say what the marks of the papers tell.
+    Report,
     /// Keep what was keyed of a paper with the pen.
     Key(Keyed),
     /// Keep what was decided.
@@ -122,6 +125,8 @@ pub enum Told {
     },
     /// The plan of the class with papers drawn from it to look at.
     Samples(Box<Samples>),
+    /// What the marks tell.
+    Report(Box<Report>),
     /// What came of an order, in lines.
     Done(Vec<String>),
     /// What was keyed is on the disk.

@@ -99,6 +99,13 @@ pub enum Outcome {
     Keyed(Keyed),
     /// Show the sample of the plan that is looked at.
     ShowSample,
+    /// Put the problem of this code on the board, up to the line where a mistake is made.
+    PutOnBoard {
+        /// The code.
+        code: String,
+        /// The mistake's name.
+        mistake: String,
+    },
     /// This is decided beside the marks.
     Decide(Decision),
     /// Go through the questions of an area of the marked paper, or through all.

@@ -8,6 +8,7 @@ use pumpwright_engine::problems::Problem;
 
 use crate::board::Board;
 use crate::class::Class;
+use crate::class_report::ReportSheet;
 use crate::exam::Exams;
 use crate::fault::Faults;
 use crate::figure::Figure;
@@ -36,9 +37,9 @@ use crate::through::Through;
 use crate::tonight::Tonight;
 use crate::worked::Worked;
 use crate::{
-    board, class, exam, fault, figure, first, glossary, handed_in, jobs, keeping, lesson, pen,
-    plan_sheet, reading, result, set_up, sheet, sitting, slip, standing, sums, tables, through,
-    tonight, worked,
+    board, class, class_report, exam, fault, figure, first, glossary, handed_in, jobs, keeping,
+    lesson, pen, plan_sheet, reading, result, set_up, sheet, sitting, slip, standing, sums, tables,
+    through, tonight, worked,
 };
 
 /// A screen with its state.
@@ -94,6 +95,8 @@ pub enum Screen {
     Pen(Box<Pen>),
     /// The plan of a class's paper.
     Plan(Box<PlanSheet>),
+    /// The report of a class.
+    Report(Box<ReportSheet>),
 }
 
 impl Screen {
@@ -125,6 +128,7 @@ impl Screen {
             Self::Class(state) => class::update(state, stroke),
             Self::Pen(state) => pen::update(state, stroke),
             Self::Plan(state) => plan_sheet::update(state, stroke),
+            Self::Report(state) => class_report::update(state, stroke),
         }
     }
 
@@ -156,6 +160,7 @@ impl Screen {
             Self::Class(state) => class::page(state, width),
             Self::Pen(state) => pen::page(state, width),
             Self::Plan(state) => plan_sheet::page(state, width),
+            Self::Report(state) => class_report::page(state, width),
         }
     }
 
@@ -187,6 +192,7 @@ impl Screen {
             Self::Class(state) => state.scroll,
             Self::Pen(state) => state.scroll,
             Self::Plan(state) => state.scroll,
+            Self::Report(state) => state.scroll,
         }
     }
 
@@ -218,6 +224,7 @@ impl Screen {
             Self::Class(state) => &mut state.scroll,
             Self::Pen(state) => &mut state.scroll,
             Self::Plan(state) => &mut state.scroll,
+            Self::Report(state) => &mut state.scroll,
         }
     }
 
@@ -325,7 +332,8 @@ impl Screen {
                 ]
             }
             Self::Result(_) => vec![Tool::Working],
-            Self::Class(_) => vec![Tool::Plan, Tool::Ink, Tool::Mark],
+            Self::Class(_) => vec![Tool::Plan, Tool::Ink, Tool::Mark, Tool::Report],
+            Self::Report(_) => vec![Tool::Plan],
             Self::Plan(_) => vec![Tool::NextNumbers, Tool::Ink],
             Self::Pen(_) => vec![Tool::Working, Tool::DropItem, Tool::Judge],
             Self::Sheet(_) | Self::Through(_) => {

@@ -296,6 +296,7 @@ impl<'a> Trainer<'a> {
             Outcome::MarkPaper(paper) => self.mark_paper(&paper),
             Outcome::Keyed(keyed) => self.keyed(keyed),
             Outcome::ShowSample => self.show_sample(),
+            Outcome::PutOnBoard { code, mistake } => self.put_on_board(&code, &mistake),
             Outcome::Decide(decision) => self.decide(decision),
             Outcome::ShowFirst => self.show_first(),
             Outcome::Draw(family) => self.draw_sheet(&family, None),

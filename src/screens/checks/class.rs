@@ -3,7 +3,7 @@
 use insta::assert_snapshot;
 
 use super::bench::{Bench, library, person};
-use super::office::{Demo, PAPER, from_the_screen};
+use super::office::{Demo, PAPER, from_the_pen, from_the_screen};
 use crate::office::Order;
 use crate::screen::Screen;
 use crate::theme::Look;
@@ -88,6 +88,46 @@ fn pen_over_what_came_as_text() {
 #[test]
 fn pen_with_a_reason() {
     assert_snapshot!(shown(&Demo::at(3), "4⏎⏎⏎?j2.5 told me the unit! & more"));
+}
+
+/// A class of which four are in: two took one turn, one another, one none.
+fn four_in() -> Demo {
+    let office = Demo::at(3);
+    let filed = [
+        from_the_pen("001", 2, "b"),
+        from_the_pen("002", 2, "b"),
+        from_the_pen("003", 0, "a"),
+        from_the_screen("004"),
+    ];
+    office.0.borrow_mut().filed.extend(filed);
+    office
+}
+
+#[test]
+fn report() {
+    assert_snapshot!(shown(&four_in(), "?r"));
+}
+
+#[test]
+fn report_of_nobody() {
+    assert_snapshot!(shown(&Demo::at(3), "?r"));
+}
+
+#[test]
+fn a_turn_of_the_report_goes_to_the_board_where_it_shows() {
+    let library = library();
+    let mut bench = bench(&library, &four_in(), ((120, 40), ASCII));
+    bench.play("?r⏎");
+    let text = bench.text();
+    assert!(
+        text.contains("BOARD") && text.contains("one conductor"),
+        "{text}"
+    );
+    // One place back is the report, and B there is the plan.
+    bench.play("⎋");
+    assert!(bench.text().contains("CLASS REPORT"), "{}", bench.text());
+    bench.play("?b");
+    assert!(bench.text().contains("PLAN"), "{}", bench.text());
 }
 
 #[test]

@@ -138,6 +138,7 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (in_class(), "4⏎?d"),
         (in_class(), "4⏎?j2 so"),
         (in_class(), "4⏎?w"),
+        (in_class(), "?r"),
         (in_class(), "?b"),
         (in_class(), "?b3"),
         (in_class(), "?b↓⏎"),

@@ -11,6 +11,7 @@ use pumpwright_engine::classes::difficulty::Spread;
 use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready, Way, mark_class};
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
+use pumpwright_engine::classes::report::Gathered;
 use pumpwright_engine::classes::roster::Person;
 use pumpwright_engine::classes::seal::ClassKey;
 use pumpwright_engine::classes::sit::SitPaper;
@@ -202,6 +203,14 @@ impl Office for Demo {
                     .push_back(Told::Samples(Box::new(samples.clone())));
                 return;
             }
+            Order::Report => {
+                let (_, _, papers, _) = &*CLASS;
+                let mut gathered = Gathered::default();
+                gathered.take("evening-class", &held.now(manner).marks, papers);
+                let report = gathered.report(&library());
+                held.told.push_back(Told::Report(Box::new(report)));
+                return;
+            }
             Order::Key(keyed) if held.full => {
                 let why = "no space is left".to_owned();
                 held.told.push_back(Told::NotKept(keyed, why));
@@ -237,6 +246,20 @@ impl Office for Demo {
 
     fn told(&mut self) -> Option<Told> {
         self.0.borrow_mut().told.pop_front()
+    }
+}
+
+/// A paper that was marked with the pen: so many items right, then these keys, then right.
+pub fn from_the_pen(paper: &str, at: usize, keys: &str) -> HandIn {
+    let (_, _, papers, _) = &*CLASS;
+    let items = papers[paper].printed.items.len();
+    let keys = (0..items).map(|own| if own == at { keys } else { "" });
+    HandIn {
+        paper: paper.to_owned(),
+        way: Way::Pen,
+        at: None,
+        zone: 0,
+        items: keys.map(|keys| vec![keys.to_owned()]).collect(),
     }
 }
 

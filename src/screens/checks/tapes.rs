@@ -139,9 +139,9 @@ fn letters_act_in_the_slip_only_and_say_so_where_they_have_no_use() {
     let mut bench = Bench::family(&library, "cable-drop", (80, 24));
     bench.play("?w");
     assert!(bench.text().contains("W working has no use here"));
-    bench.play("r");
+    bench.play("x");
     assert!(
-        bench.text().contains("R is kept for: report"),
+        bench.text().contains("X is kept for: sit it"),
         "{}",
         bench.text()
     );

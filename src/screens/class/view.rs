@@ -122,7 +122,12 @@ fn stages(class: &Class) -> Vec<Entry> {
         0 => boxed(Box::Open, "mark", "when papers are there"),
         _ => boxed(mark, "mark", &format!("{marked} of {papers} marked")),
     };
-    let report = boxed(Box::Open, "report", "when you say that all are in");
+    let report = match marked {
+        0 => "when marks are there",
+        _ if marked < papers => "? and R: of those who are in",
+        _ => "? and R: what to teach again",
+    };
+    let report = boxed(Box::Open, "report", report);
     vec![list, plan, print, mark, report]
 }
 
@@ -309,7 +314,7 @@ fn strip(class: &Class) -> Vec<crate::keys::Hint> {
             hint(Key::Escape, "back: a blank for words, ? ! @ & write"),
         ];
     }
-    let ask = "ask: B plan, I print, M mark";
+    let ask = "ask: B plan, I print, M mark, R report";
     let mut strip = vec![hint(Key::Enter, "take the line")];
     if class.has_lines() {
         strip.extend([hint(Key::UpDown, "lines"), hint(Key::Pages, "scroll")]);

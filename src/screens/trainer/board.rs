@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use pumpwright_engine::problems::Problem;
+use pumpwright_engine::problems::{Code, Problem, again};
 
 use super::Trainer;
 use crate::board::Board;
@@ -24,6 +24,18 @@ impl Trainer<'_> {
             self.say(format!("these numbers do not show {mistake}"));
         }
         self.stack.push(Screen::Board(Box::new(board)));
+    }
+
+    /// Puts the problem of a code on the board, up to the line where a mistake is made.
+    pub(super) fn put_on_board(&mut self, code: &str, mistake: &str) {
+        let problem = code
+            .parse::<Code>()
+            .map_err(|fault| fault.to_string())
+            .and_then(|code| again(self.library, &code).map_err(|fault| fault.to_string()));
+        match problem {
+            Ok(problem) => self.open_board(Rc::new(problem), Some(mistake)),
+            Err(why) => self.say(why),
+        }
     }
 
     /// Shows the next known turn on the board.

@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use super::Trainer;
 use crate::class::{Asks, Class};
+use crate::class_report::ReportSheet;
 use crate::keys::Tool;
 use crate::office::{Decision, Keyed, Order, Told};
 use crate::page::{Cell, Entry, Role};
@@ -114,6 +115,16 @@ impl Trainer<'_> {
                     self.stack.push(Screen::Plan(Box::new(sheet)));
                 }
             }
+            Told::Report(report) => {
+                let on_top = self.stack.last().is_some_and(is_class);
+                if let Some(class) = self.class() {
+                    class.busy = None;
+                }
+                if on_top {
+                    let sheet = ReportSheet::new(report);
+                    self.stack.push(Screen::Report(Box::new(sheet)));
+                }
+            }
             Told::Kept(keyed) if keyed.whole => self.filed(&keyed.paper),
             Told::Kept(keyed) => {
                 let done = keyed.items.iter().flatten().count();
@@ -221,6 +232,18 @@ impl Trainer<'_> {
                     class.busy = Some("samples are being drawn");
                     self.order(Order::Samples);
                 }
+            }
+            (Tool::Report, Some(Screen::Class(class))) => {
+                if class.now.as_ref().is_none_or(|now| now.papers.is_empty()) {
+                    self.say("there is nothing to report yet: papers come first");
+                } else {
+                    class.busy = Some("the report is being made");
+                    self.order(Order::Report);
+                }
+            }
+            (Tool::Plan, Some(Screen::Report(_))) => {
+                let _ = self.stack.pop();
+                return self.take_class_tool(Tool::Plan);
             }
             (Tool::NextNumbers, Some(Screen::Plan(sheet))) => {
                 sheet.sample = (sheet.sample + 1) % 3;
