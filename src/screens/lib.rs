@@ -29,6 +29,7 @@ mod outcome;
 mod page;
 mod paint;
 mod pen;
+mod picked;
 mod plain;
 mod plan_sheet;
 mod reading;

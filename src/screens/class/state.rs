@@ -5,6 +5,7 @@ use pumpwright_engine::classes::marks::State;
 use crate::blank::Blank;
 use crate::layout::Scroll;
 use crate::office::ClassNow;
+use crate::picked::Picked;
 
 /// What a blank for words asks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,12 +33,8 @@ pub struct Class {
     pub words: Blank,
     /// What is being done, in words.
     pub busy: Option<&'static str>,
-    /// The person with the pen, from zero.
-    pub pen: usize,
-    /// The number of the line, as it is written.
-    pub number: Blank,
-    /// Whether the number was written by moving the pen.
-    pub by_pen: bool,
+    /// The line that is taken.
+    pub picked: Picked,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -81,17 +78,14 @@ impl Class {
     /// Moves the pen to a line, which writes its number.
     pub fn go(&mut self, line: usize) {
         let count = self.now.as_ref().map_or(0, |now| now.people.len());
-        self.pen = line.min(count.saturating_sub(1));
-        self.number = Blank::holding(&(self.pen + 1).to_string());
-        self.by_pen = true;
+        self.picked.go(line, count);
         self.scroll.follow();
     }
 
     /// The line whose number is written.
     pub fn named(&self) -> Option<usize> {
         let count = self.now.as_ref()?.people.len();
-        let number: usize = self.number.trimmed().parse().ok()?;
-        (1..=count).contains(&number).then(|| number - 1)
+        self.picked.named(count)
     }
 
     /// Whether people are listed with lines to be taken.

@@ -2,7 +2,7 @@
 //! whose number is written.
 
 use super::state::{Asks, Class};
-use crate::blank::{Blank, Wrote};
+use crate::blank::Wrote;
 use crate::keys::Press;
 use crate::office::Order;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
@@ -24,14 +24,14 @@ pub fn update(class: &mut Class, stroke: &Stroke) -> Outcome {
         Press::Up | Press::Down if !class.has_lines() => {
             scrolled(&mut class.scroll, stroke).unwrap_or(Outcome::Stay)
         }
-        Press::Up if class.pen == 0 => Outcome::Say("this is the first line".to_owned()),
-        Press::Up => go(class, class.pen - 1),
+        Press::Up if class.picked.pen == 0 => Outcome::Say("this is the first line".to_owned()),
+        Press::Up => go(class, class.picked.pen - 1),
         Press::Down => {
             let count = class.now.as_ref().map_or(0, |now| now.people.len());
-            if class.pen + 1 >= count {
+            if class.picked.pen + 1 >= count {
                 return Outcome::Say("this is the last line".to_owned());
             }
-            go(class, class.pen + 1)
+            go(class, class.picked.pen + 1)
         }
         press if class.has_lines() => write(class, press),
         press => no_use(press),
@@ -132,7 +132,7 @@ fn enter(class: &mut Class) -> Outcome {
         return print(class);
     }
     let paper = person.id.clone();
-    class.pen = line;
+    class.picked.pen = line;
     Outcome::MarkPaper(paper)
 }
 
@@ -142,20 +142,13 @@ pub fn print(class: &mut Class) -> Outcome {
     Outcome::Order(Order::Print)
 }
 
-/// A sign behind a number that moving the pen wrote begins anew.
 fn write(class: &mut Class, press: &Press) -> Outcome {
-    if class.by_pen && matches!(press, Press::Type(_) | Press::Paste(_)) {
-        class.number = Blank::default();
-    }
-    match class.number.take(press) {
+    let count = class.now.as_ref().map_or(0, |now| now.people.len());
+    match class.picked.take(press, count) {
         Wrote::NotMine => return no_use(press),
         Wrote::Full => return Outcome::Say(Wrote::FULL.to_owned()),
         Wrote::Changed => {}
     }
-    class.by_pen = false;
     class.scroll.follow();
-    if let Some(line) = class.named() {
-        class.pen = line;
-    }
     Outcome::Stay
 }

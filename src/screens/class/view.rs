@@ -226,7 +226,7 @@ fn people(class: &Class, now: &ClassNow, width: usize) -> Vec<Entry> {
             &line.came,
             &line.marks,
         ];
-        row(texts, at == class.pen)
+        row(texts, at == class.picked.pen)
     });
     std::iter::once(head).chain(rows).collect()
 }
@@ -251,7 +251,11 @@ fn foot(class: &Class) -> Vec<Entry> {
     }
     let cells = vec![
         Cell::columns("Take line", LABEL),
-        Cell::blank(class.number.text(), 6, Some(class.number.before())),
+        Cell::blank(
+            class.picked.number.text(),
+            6,
+            Some(class.picked.number.before()),
+        ),
         Cell::rest("  In class-list order. People are not ranked anywhere."),
     ];
     vec![Entry::rule(), Entry::of(Role::Text, cells)]

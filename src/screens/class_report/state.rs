@@ -2,20 +2,16 @@
 
 use pumpwright_engine::classes::report::Report;
 
-use crate::blank::Blank;
 use crate::layout::Scroll;
+use crate::picked::Picked;
 
 /// The report.
 #[derive(Debug, Clone)]
 pub struct ReportSheet {
     /// What the marks say.
     pub report: Box<Report>,
-    /// The turn with the pen, from zero.
-    pub pen: usize,
-    /// The number of the line, as it is written.
-    pub number: Blank,
-    /// Whether the number was written by moving the pen.
-    pub by_pen: bool,
+    /// The line that is taken.
+    pub picked: Picked,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -25,9 +21,7 @@ impl ReportSheet {
     pub fn new(report: Box<Report>) -> Self {
         let mut sheet = Self {
             report,
-            pen: 0,
-            number: Blank::default(),
-            by_pen: true,
+            picked: Picked::default(),
             scroll: Scroll::default(),
         };
         sheet.go(0);
@@ -41,17 +35,12 @@ impl ReportSheet {
 
     /// Moves the pen to a turn, which writes its number.
     pub fn go(&mut self, line: usize) {
-        self.pen = line.min(self.count().saturating_sub(1));
-        if self.count() > 0 {
-            self.number = Blank::holding(&(self.pen + 1).to_string());
-        }
-        self.by_pen = true;
+        self.picked.go(line, self.count());
         self.scroll.follow();
     }
 
     /// The turn whose number is written.
     pub fn named(&self) -> Option<usize> {
-        let number: usize = self.number.trimmed().parse().ok()?;
-        (1..=self.count()).contains(&number).then(|| number - 1)
+        self.picked.named(self.count())
     }
 }

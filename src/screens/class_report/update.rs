@@ -1,7 +1,7 @@
 //! What keys do on the report: Enter puts a problem on the board in which the turn shows.
 
 use super::state::ReportSheet;
-use crate::blank::{Blank, Wrote};
+use crate::blank::Wrote;
 use crate::keys::Press;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
@@ -15,14 +15,14 @@ pub fn update(sheet: &mut ReportSheet, stroke: &Stroke) -> Outcome {
             scrolled(&mut sheet.scroll, stroke).unwrap_or(Outcome::Stay)
         }
         // Below the last line the rest of the report is read on.
-        Press::Up if sheet.pen == 0 || stroke.sight.above > 0 && sheet.count() == 0 => {
+        Press::Up if sheet.picked.pen == 0 || stroke.sight.above > 0 && sheet.count() == 0 => {
             scrolled(&mut sheet.scroll, stroke).unwrap_or(Outcome::Stay)
         }
-        Press::Up => go(sheet, sheet.pen - 1),
-        Press::Down if sheet.pen + 1 >= sheet.count() => {
+        Press::Up => go(sheet, sheet.picked.pen - 1),
+        Press::Down if sheet.picked.pen + 1 >= sheet.count() => {
             scrolled(&mut sheet.scroll, stroke).unwrap_or(Outcome::Stay)
         }
-        Press::Down => go(sheet, sheet.pen + 1),
+        Press::Down => go(sheet, sheet.picked.pen + 1),
         press => write(sheet, press),
     }
 }
@@ -35,7 +35,7 @@ fn board(sheet: &mut ReportSheet) -> Outcome {
     let Some(line) = sheet.named() else {
         return Outcome::Say(format!("write a line number, 1 to {count}"));
     };
-    sheet.pen = line;
+    sheet.picked.pen = line;
     let Some(turn) = sheet.report.teach.get(line) else {
         return Outcome::Stay;
     };
@@ -53,23 +53,16 @@ fn go(sheet: &mut ReportSheet, line: usize) -> Outcome {
     Outcome::Stay
 }
 
-/// A sign behind a number that moving the pen wrote begins anew.
 fn write(sheet: &mut ReportSheet, press: &Press) -> Outcome {
     if sheet.count() == 0 {
         return no_use(press);
     }
-    if sheet.by_pen && matches!(press, Press::Type(_) | Press::Paste(_)) {
-        sheet.number = Blank::default();
-    }
-    match sheet.number.take(press) {
+    let count = sheet.count();
+    match sheet.picked.take(press, count) {
         Wrote::NotMine => return no_use(press),
         Wrote::Full => return Outcome::Say(Wrote::FULL.to_owned()),
         Wrote::Changed => {}
     }
-    sheet.by_pen = false;
     sheet.scroll.follow();
-    if let Some(line) = sheet.named() {
-        sheet.pen = line;
-    }
     Outcome::Stay
 }

@@ -78,8 +78,8 @@ fn turns(sheet: &ReportSheet, width: usize) -> Vec<Entry> {
         let many = format!("{} of {}", turn.made, turn.met);
         let did = format!("{} ", turn.did);
         let texts = [&*number, &did, &family, &many, &likely(turn)];
-        entries.push(row(texts, at == sheet.pen));
-        if at == sheet.pen {
+        entries.push(row(texts, at == sheet.picked.pen));
+        if at == sheet.picked.pen {
             entries.extend(told(turn));
         }
     }
@@ -207,7 +207,11 @@ fn foot(sheet: &ReportSheet) -> Vec<Entry> {
     }
     let cells = vec![
         Cell::columns("Take line", 12),
-        Cell::blank(sheet.number.text(), 6, Some(sheet.number.before())),
+        Cell::blank(
+            sheet.picked.number.text(),
+            6,
+            Some(sheet.picked.number.before()),
+        ),
         Cell::rest(""),
     ];
     vec![Entry::rule(), Entry::of(Role::Text, cells)]

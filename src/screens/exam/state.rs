@@ -5,6 +5,7 @@ use pumpwright_engine::lessons::Library;
 
 use crate::blank::Blank;
 use crate::layout::Scroll;
+use crate::picked::Picked;
 
 /// The longest clock that is taken, in minutes: ten hours.
 pub const LONGEST: u32 = 600;
@@ -49,12 +50,8 @@ pub struct Paper {
 pub struct Exams {
     /// The lines.
     pub papers: Vec<Paper>,
-    /// The line with the pen.
-    pub pen: usize,
-    /// The number of the line, as it is written.
-    pub number: Blank,
-    /// Whether the number was written by moving the pen.
-    pub by_pen: bool,
+    /// The line that is taken.
+    pub picked: Picked,
     /// The minutes, as long as they are asked.
     pub minutes: Option<Blank>,
     /// Where it stands.
@@ -85,9 +82,7 @@ impl Exams {
         });
         let mut exams = Self {
             papers: stopped.chain(new).chain(marks).collect(),
-            pen: 0,
-            number: Blank::default(),
-            by_pen: true,
+            picked: Picked::default(),
             minutes: None,
             scroll: Scroll::default(),
         };
@@ -97,23 +92,18 @@ impl Exams {
 
     /// Moves the pen to a line, which writes its number.
     pub fn go(&mut self, line: usize) {
-        self.pen = line.min(self.papers.len().saturating_sub(1));
-        self.number = Blank::holding(&(self.pen + 1).to_string());
-        self.by_pen = true;
+        self.picked.go(line, self.papers.len());
         self.scroll.follow();
     }
 
     /// The line whose number is written.
     pub fn named(&self) -> Option<usize> {
-        let number: usize = self.number.trimmed().parse().ok()?;
-        (1..=self.papers.len())
-            .contains(&number)
-            .then(|| number - 1)
+        self.picked.named(self.papers.len())
     }
 
     /// The line with the pen.
     pub fn paper(&self) -> Option<&Paper> {
-        self.papers.get(self.pen)
+        self.papers.get(self.picked.pen)
     }
 }
 

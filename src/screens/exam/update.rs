@@ -23,12 +23,12 @@ pub fn update(exams: &mut Exams, stroke: &Stroke) -> Outcome {
         Press::Up | Press::Down if exams.minutes.is_some() => {
             scrolled(&mut exams.scroll, stroke).unwrap_or(Outcome::Stay)
         }
-        Press::Up if exams.pen == 0 => Outcome::Say("this is the first line".to_owned()),
-        Press::Up => go(exams, exams.pen - 1),
-        Press::Down if exams.pen + 1 >= exams.papers.len() => {
+        Press::Up if exams.picked.pen == 0 => Outcome::Say("this is the first line".to_owned()),
+        Press::Up => go(exams, exams.picked.pen - 1),
+        Press::Down if exams.picked.pen + 1 >= exams.papers.len() => {
             Outcome::Say("this is the last line".to_owned())
         }
-        Press::Down => go(exams, exams.pen + 1),
+        Press::Down => go(exams, exams.picked.pen + 1),
         press => write(exams, press),
     }
 }
@@ -45,7 +45,7 @@ fn take(exams: &mut Exams) -> Outcome {
             count => format!("write a line number, 1 to {count}"),
         });
     };
-    exams.pen = line;
+    exams.picked.pen = line;
     let Some(paper) = exams.papers.get(line) else {
         return Outcome::Stay;
     };
@@ -83,22 +83,14 @@ fn write(exams: &mut Exams, press: &Press) -> Outcome {
             minutes.take(press)
         }
         None => {
-            if typed && exams.by_pen {
-                exams.number = Blank::default();
-            }
-            exams.number.take(press)
+            let count = exams.papers.len();
+            exams.picked.take(press, count)
         }
     };
     if wrote == Wrote::NotMine {
         return no_use(press);
     }
     exams.scroll.follow();
-    if exams.minutes.is_none() {
-        exams.by_pen = false;
-        if let Some(line) = exams.named() {
-            exams.pen = line;
-        }
-    }
     if wrote == Wrote::Full {
         Outcome::Say(Wrote::FULL.to_owned())
     } else {

@@ -14,7 +14,7 @@ pub fn page(exams: &Exams, width: usize) -> Page {
     let mut flow = vec![row(["line", "paper", "how long"], width, false)];
     for (at, paper) in exams.papers.iter().enumerate() {
         let number = (at + 1).to_string();
-        let pen = exams.minutes.is_none() && at == exams.pen;
+        let pen = exams.minutes.is_none() && at == exams.picked.pen;
         flow.push(row([&number, &paper.title, &paper.size], width, pen));
     }
     flow.push(Entry::rule());
@@ -89,7 +89,11 @@ fn foot(exams: &Exams) -> Vec<Entry> {
     }
     let cells = vec![
         Cell::columns("Take line", LABEL),
-        Cell::blank(exams.number.text(), BLANK, Some(exams.number.before())),
+        Cell::blank(
+            exams.picked.number.text(),
+            BLANK,
+            Some(exams.picked.number.before()),
+        ),
     ];
     vec![Entry::rule(), Entry::of(Role::Text, cells)]
 }

@@ -10,11 +10,11 @@ use crate::words;
 /// The sample that is looked at.
 pub fn sample(sheet: &PlanSheet) -> Option<Reading> {
     let paper = sheet.samples.papers.get(sheet.sample)?;
-    let number = sheet.drawn(sheet.pen, sheet.sample)?.number;
+    let number = sheet.drawn(sheet.picked.pen, sheet.sample)?.number;
     let paper = SitPaper::of(paper);
     let item = paper.items.iter().find(|item| item.number == number)?;
     let letter = PlanSheet::letter(sheet.sample);
-    let title = format!("ITEM {}, SAMPLE {letter}", sheet.pen + 1);
+    let title = format!("ITEM {}, SAMPLE {letter}", sheet.picked.pen + 1);
     let (fixed, lines) = (head(item), lines(item));
     Some(Reading {
         fixed,

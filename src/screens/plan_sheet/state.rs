@@ -3,9 +3,9 @@
 use pumpwright_engine::classes::PaperItem;
 use pumpwright_engine::problems::working;
 
-use crate::blank::Blank;
 use crate::layout::Scroll;
 use crate::office::Samples;
+use crate::picked::Picked;
 
 /// How many samples of an item there are.
 pub const SAMPLES: usize = 3;
@@ -15,14 +15,10 @@ pub const SAMPLES: usize = 3;
 pub struct PlanSheet {
     /// The plan with papers drawn from it.
     pub samples: Box<Samples>,
-    /// The item with the pen, from zero.
-    pub pen: usize,
+    /// The item that is taken.
+    pub picked: Picked,
     /// The sample that is looked at, from zero.
     pub sample: usize,
-    /// The number of the item, as it is written.
-    pub number: Blank,
-    /// Whether the number was written by moving the pen.
-    pub by_pen: bool,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -32,10 +28,8 @@ impl PlanSheet {
     pub fn new(samples: Box<Samples>) -> Self {
         let mut sheet = Self {
             samples,
-            pen: 0,
+            picked: Picked::default(),
             sample: 0,
-            number: Blank::default(),
-            by_pen: true,
             scroll: Scroll::default(),
         };
         sheet.go(0);
@@ -49,17 +43,14 @@ impl PlanSheet {
 
     /// Moves the pen to an item, which writes its number; the first sample is looked at.
     pub fn go(&mut self, item: usize) {
-        self.pen = item.min(self.count().saturating_sub(1));
-        self.number = Blank::holding(&(self.pen + 1).to_string());
-        self.by_pen = true;
+        self.picked.go(item, self.count());
         self.sample = 0;
         self.scroll.follow();
     }
 
     /// The item whose number is written.
     pub fn named(&self) -> Option<usize> {
-        let number: usize = self.number.trimmed().parse().ok()?;
-        (1..=self.count()).contains(&number).then(|| number - 1)
+        self.picked.named(self.count())
     }
 
     /// A sample of an item.

@@ -1,7 +1,7 @@
 //! What keys do on the plan.
 
 use super::state::PlanSheet;
-use crate::blank::{Blank, Wrote};
+use crate::blank::Wrote;
 use crate::keys::Press;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
@@ -10,7 +10,7 @@ pub fn update(sheet: &mut PlanSheet, stroke: &Stroke) -> Outcome {
     match &stroke.press {
         Press::Enter => match sheet.named() {
             Some(item) => {
-                sheet.pen = item;
+                sheet.picked.pen = item;
                 Outcome::ShowSample
             }
             None => Outcome::Say(format!("write an item number, 1 to {}", sheet.count())),
@@ -20,12 +20,12 @@ pub fn update(sheet: &mut PlanSheet, stroke: &Stroke) -> Outcome {
         Press::PageUp | Press::PageDown => {
             scrolled(&mut sheet.scroll, stroke).unwrap_or(Outcome::Stay)
         }
-        Press::Up if sheet.pen == 0 => Outcome::Say("this is the first item".to_owned()),
-        Press::Up => go(sheet, sheet.pen - 1),
-        Press::Down if sheet.pen + 1 >= sheet.count() => {
+        Press::Up if sheet.picked.pen == 0 => Outcome::Say("this is the first item".to_owned()),
+        Press::Up => go(sheet, sheet.picked.pen - 1),
+        Press::Down if sheet.picked.pen + 1 >= sheet.count() => {
             Outcome::Say("this is the last item".to_owned())
         }
-        Press::Down => go(sheet, sheet.pen + 1),
+        Press::Down => go(sheet, sheet.picked.pen + 1),
         press => write(sheet, press),
     }
 }
@@ -35,21 +35,14 @@ fn go(sheet: &mut PlanSheet, item: usize) -> Outcome {
     Outcome::Stay
 }
 
-/// A sign behind a number that moving the pen wrote begins anew.
 fn write(sheet: &mut PlanSheet, press: &Press) -> Outcome {
-    if sheet.by_pen && matches!(press, Press::Type(_) | Press::Paste(_)) {
-        sheet.number = Blank::default();
-    }
-    match sheet.number.take(press) {
+    let count = sheet.count();
+    match sheet.picked.take(press, count) {
         Wrote::NotMine => return no_use(press),
         Wrote::Full => return Outcome::Say(Wrote::FULL.to_owned()),
         Wrote::Changed => {}
     }
-    sheet.by_pen = false;
+    sheet.sample = 0;
     sheet.scroll.follow();
-    if let Some(item) = sheet.named() {
-        sheet.pen = item;
-        sheet.sample = 0;
-    }
     Outcome::Stay
 }

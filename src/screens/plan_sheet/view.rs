@@ -41,7 +41,7 @@ pub fn page(sheet: &PlanSheet, width: usize) -> Page {
     let heads = ["sample A", "B", "C"].map(str::to_owned);
     let mut flow = vec![row(["item", "job", "level", "marks", "min"], &heads, false)];
     for (place, (_, item)) in plan.places().enumerate() {
-        let pen = place == sheet.pen;
+        let pen = place == sheet.picked.pen;
         let answers: Vec<String> = (0..SAMPLES)
             .filter(|_| pen)
             .map(|sample| format!("{} ", sheet.answer(place, sample)))
@@ -58,7 +58,7 @@ pub fn page(sheet: &PlanSheet, width: usize) -> Page {
         for sample in 0..SAMPLES {
             let cells = vec![
                 Cell::columns(format!("sample {}", PlanSheet::letter(sample)), 10),
-                Cell::rest(sheet.answer(sheet.pen, sample)),
+                Cell::rest(sheet.answer(sheet.picked.pen, sample)),
             ];
             flow.push(Entry::of(Role::Note, cells));
         }
@@ -125,7 +125,11 @@ fn level(item: &Item) -> String {
 fn foot(sheet: &PlanSheet) -> Vec<Entry> {
     let cells = vec![
         Cell::columns("Take item", 12),
-        Cell::blank(sheet.number.text(), 6, Some(sheet.number.before())),
+        Cell::blank(
+            sheet.picked.number.text(),
+            6,
+            Some(sheet.picked.number.before()),
+        ),
         Cell::rest(""),
     ];
     vec![Entry::rule(), Entry::of(Role::Text, cells)]

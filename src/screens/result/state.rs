@@ -9,6 +9,7 @@ use pumpwright_engine::papers::{MarkedPaper, mark_paper};
 use crate::blank::Blank;
 use crate::clerk::Receipt;
 use crate::layout::Scroll;
+use crate::picked::Picked;
 use crate::sitting::Sitting;
 use crate::through::Through;
 
@@ -19,13 +20,8 @@ pub struct PaperResult {
     pub sitting: Sitting,
     /// How it was marked.
     pub marked: MarkedPaper,
-    /// The area with the pen.
-    pub pen: usize,
-    /// The number of the area, as it is written; while it cannot be written down, the
-    /// letter of what to do.
-    pub number: Blank,
-    /// Whether the number was written by moving the pen.
-    pub by_pen: bool,
+    /// The line that is taken.
+    pub picked: Picked,
     /// When it was handed in, by the person's clock: `21:14`.
     pub handed_in: String,
     /// Whether there is a logbook that keeps it.
@@ -46,9 +42,7 @@ impl PaperResult {
         let mut result = Self {
             sitting,
             marked,
-            pen: 0,
-            number: Blank::default(),
-            by_pen: true,
+            picked: Picked::default(),
             handed_in: String::new(),
             kept: false,
             on_its_way: Vec::new(),
@@ -61,17 +55,13 @@ impl PaperResult {
 
     /// Moves the pen to an area, which writes its number.
     pub fn go(&mut self, area: usize) {
-        self.pen = area.min(self.marked.areas.len().saturating_sub(1));
-        self.number = Blank::holding(&(self.pen + 1).to_string());
-        self.by_pen = true;
+        self.picked.go(area, self.marked.areas.len());
         self.scroll.follow();
     }
 
     /// The area whose number is written.
     pub fn named(&self) -> Option<usize> {
-        let number: usize = self.number.trimmed().parse().ok()?;
-        let there = (1..=self.marked.areas.len()).contains(&number);
-        there.then(|| number - 1)
+        self.picked.named(self.marked.areas.len())
     }
 
     /// Takes a receipt in; says whether it was one of its own.
@@ -86,7 +76,7 @@ impl PaperResult {
             }
             Receipt::NotKept(_, why) => {
                 if self.trouble.is_none() {
-                    self.number = Blank::default();
+                    self.picked.number = Blank::default();
                 }
                 self.trouble = Some(why.clone());
             }

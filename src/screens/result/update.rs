@@ -1,7 +1,7 @@
 //! What keys do on a marked paper.
 
 use super::state::PaperResult;
-use crate::blank::{Blank, Wrote};
+use crate::blank::Wrote;
 use crate::keeping::ask;
 use crate::keys::Press;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
@@ -14,7 +14,7 @@ pub fn update(result: &mut PaperResult, stroke: &Stroke) -> Outcome {
     match &stroke.press {
         Press::Enter => match result.named() {
             Some(area) => {
-                result.pen = area;
+                result.picked.pen = area;
                 Outcome::GoThrough(Some(area))
             }
             None => Outcome::Say(format!(
@@ -25,13 +25,13 @@ pub fn update(result: &mut PaperResult, stroke: &Stroke) -> Outcome {
         Press::Escape => Outcome::Back,
         Press::Ask => Outcome::Ask(None),
         Press::Show => Outcome::Say("Enter goes through what went wrong in this line".to_owned()),
-        Press::Up if result.pen == 0 => scrolled(&mut result.scroll, stroke)
+        Press::Up if result.picked.pen == 0 => scrolled(&mut result.scroll, stroke)
             .unwrap_or_else(|| Outcome::Say("this is the first line".to_owned())),
-        Press::Down if result.pen + 1 >= result.marked.areas.len() => {
+        Press::Down if result.picked.pen + 1 >= result.marked.areas.len() => {
             scrolled(&mut result.scroll, stroke).unwrap_or(Outcome::Stay)
         }
-        Press::Up => go(result, result.pen - 1),
-        Press::Down => go(result, result.pen + 1),
+        Press::Up => go(result, result.picked.pen - 1),
+        Press::Down => go(result, result.picked.pen + 1),
         Press::PageUp | Press::PageDown => {
             scrolled(&mut result.scroll, stroke).unwrap_or(Outcome::Stay)
         }
@@ -46,16 +46,10 @@ fn go(result: &mut PaperResult, area: usize) -> Outcome {
 
 /// Writing a number moves the pen. A sign after the pen was moved begins anew.
 fn write(result: &mut PaperResult, press: &Press) -> Outcome {
-    if result.by_pen && matches!(press, Press::Type(_) | Press::Paste(_)) {
-        result.number = Blank::default();
-    }
-    let wrote = result.number.take(press);
+    let count = result.marked.areas.len();
+    let wrote = result.picked.take(press, count);
     if wrote == Wrote::NotMine {
         return no_use(press);
-    }
-    result.by_pen = false;
-    if let Some(area) = result.named() {
-        result.pen = area;
     }
     result.scroll.follow();
     if wrote == Wrote::Full {
@@ -68,5 +62,5 @@ fn write(result: &mut PaperResult, press: &Press) -> Outcome {
 /// While it is being written down, and where it cannot be.
 fn on_its_way(result: &mut PaperResult, stroke: &Stroke) -> Outcome {
     let trouble = result.trouble.is_some();
-    ask::update("paper", trouble, &mut result.number, stroke)
+    ask::update("paper", trouble, &mut result.picked.number, stroke)
 }

@@ -34,7 +34,7 @@ pub fn page(result: &PaperResult, width: usize) -> Page {
             between(area.tally.between()),
         ];
         let texts = texts.each_ref().map(String::as_str);
-        flow.push(row(texts, width, at == result.pen));
+        flow.push(row(texts, width, at == result.picked.pen));
     }
     flow.push(Entry::rule());
     flow.extend(below(result));
@@ -208,7 +208,11 @@ pub fn begin(marked: &MarkedPaper) -> String {
 fn foot(result: &PaperResult) -> Vec<Entry> {
     let cells = vec![
         Cell::columns("Take line", 12),
-        Cell::blank(result.number.text(), 6, Some(result.number.before())),
+        Cell::blank(
+            result.picked.number.text(),
+            6,
+            Some(result.picked.number.before()),
+        ),
     ];
     vec![Entry::rule(), Entry::of(Role::Text, cells)]
 }
@@ -233,6 +237,6 @@ fn on_its_way(result: &PaperResult) -> Page {
         comes: "The marks come when every question is on the disk.",
         stands: "This paper is not whole in the logbook.",
         trouble: result.trouble.as_deref(),
-        choice: &result.number,
+        choice: &result.picked.number,
     })
 }

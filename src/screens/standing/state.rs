@@ -2,8 +2,8 @@
 
 use pumpwright_engine::learner::{Stage, Week};
 
-use crate::blank::Blank;
 use crate::layout::Scroll;
+use crate::picked::Picked;
 
 /// A line that can be taken.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,12 +55,8 @@ pub struct Standing {
     pub forecast: Vec<(String, String)>,
     /// What the forecast rests on.
     pub rests: String,
-    /// The line with the pen.
-    pub pen: usize,
-    /// The number in the blank at the foot.
-    pub written: Blank,
-    /// Whether the pen wrote that number.
-    pub by_pen: bool,
+    /// The line that is taken.
+    pub picked: Picked,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -68,15 +64,12 @@ pub struct Standing {
 impl Standing {
     /// Puts the pen at a line, and writes its number.
     pub fn go(&mut self, line: usize) {
-        self.pen = line.min(self.lines.len().saturating_sub(1));
-        self.written = Blank::holding(&(self.pen + 1).to_string());
-        self.by_pen = true;
+        self.picked.go(line, self.lines.len());
         self.scroll.follow();
     }
 
     /// The line that Enter takes; none where there is no such line.
     pub fn named(&self) -> Option<usize> {
-        let number: usize = self.written.trimmed().parse().ok()?;
-        (1..=self.lines.len()).contains(&number).then(|| number - 1)
+        self.picked.named(self.lines.len())
     }
 }

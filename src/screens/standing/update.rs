@@ -1,7 +1,7 @@
 //! What keys do on the standing screen.
 
 use super::{Line, Standing};
-use crate::blank::{Blank, Wrote};
+use crate::blank::Wrote;
 use crate::keys::Press;
 use crate::outcome::{Outcome, Stroke, no_use};
 
@@ -25,8 +25,8 @@ fn steps(stroke: &Stroke) -> isize {
 
 fn go(standing: &mut Standing, by: isize) -> Outcome {
     let last = standing.lines.len().saturating_sub(1);
-    let to = standing.pen.saturating_add_signed(by).min(last);
-    if to == standing.pen {
+    let to = standing.picked.pen.saturating_add_signed(by).min(last);
+    if to == standing.picked.pen {
         let side = if by < 0 { "first" } else { "last" };
         return Outcome::Say(format!("this is the {side} line"));
     }
@@ -52,16 +52,10 @@ fn take(standing: &mut Standing) -> Outcome {
 }
 
 fn write(standing: &mut Standing, press: &Press) -> Outcome {
-    if standing.by_pen && matches!(press, Press::Type(_) | Press::Paste(_)) {
-        standing.written = Blank::default();
-    }
-    let wrote = standing.written.take(press);
+    let count = standing.lines.len();
+    let wrote = standing.picked.take(press, count);
     if wrote == Wrote::NotMine {
         return no_use(press);
-    }
-    standing.by_pen = false;
-    if let Some(line) = standing.named() {
-        standing.pen = line;
     }
     standing.scroll.follow();
     match wrote {

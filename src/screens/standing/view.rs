@@ -29,7 +29,7 @@ pub fn page(standing: &Standing, width: usize) -> Page {
             flow.push(Entry::rule());
             flow.push(Entry::heading("Turns that come back"));
         }
-        flow.push(row(line, at, at == standing.pen, scale));
+        flow.push(row(line, at, at == standing.picked.pen, scale));
     }
     flow.extend(weeks(standing, scale));
     Page {
@@ -191,7 +191,11 @@ fn foot(standing: &Standing) -> Vec<Entry> {
     }
     let cells = vec![
         Cell::columns("Take line", 12),
-        Cell::blank(standing.written.text(), 6, Some(standing.written.before())),
+        Cell::blank(
+            standing.picked.number.text(),
+            6,
+            Some(standing.picked.number.before()),
+        ),
         Cell::rest(""),
     ];
     foot.push(Entry::of(Role::Text, cells));

@@ -1,9 +1,9 @@
 //! The front page of an evening.
 
 use super::plan::Planned;
-use crate::blank::Blank;
 use crate::jobs::Waiting;
 use crate::layout::Scroll;
+use crate::picked::Picked;
 
 /// The front page of an evening.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -24,12 +24,8 @@ pub struct Tonight {
     pub notes: Vec<String>,
     /// Lesson files that cannot be read.
     pub faults: usize,
-    /// The line with the pen.
-    pub pen: usize,
-    /// The number in the blank at the foot.
-    pub written: Blank,
-    /// Whether the pen wrote that number.
-    pub by_pen: bool,
+    /// The line that is taken.
+    pub picked: Picked,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -42,16 +38,13 @@ impl Tonight {
 
     /// Puts the pen at a line, and writes its number.
     pub fn go(&mut self, line: usize) {
-        self.pen = line.min(self.count().saturating_sub(1));
-        self.written = Blank::holding(&(self.pen + 1).to_string());
-        self.by_pen = true;
+        self.picked.go(line, self.count());
         self.scroll.follow();
     }
 
     /// The line that Enter takes; none where there is no such line.
     pub fn named(&self) -> Option<usize> {
-        let number: usize = self.written.trimmed().parse().ok()?;
-        (1..=self.count()).contains(&number).then(|| number - 1)
+        self.picked.named(self.count())
     }
 
     /// The job of a line behind the sheets that wait.

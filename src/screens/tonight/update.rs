@@ -1,7 +1,7 @@
 //! What keys do on the front page of an evening.
 
 use super::Tonight;
-use crate::blank::{Blank, Wrote};
+use crate::blank::Wrote;
 use crate::keys::{Press, Tool};
 use crate::outcome::{Outcome, Stroke, no_use};
 
@@ -26,8 +26,8 @@ fn steps(stroke: &Stroke) -> isize {
 
 fn go(tonight: &mut Tonight, by: isize) -> Outcome {
     let last = tonight.count().saturating_sub(1);
-    let to = tonight.pen.saturating_add_signed(by).min(last);
-    if to == tonight.pen {
+    let to = tonight.picked.pen.saturating_add_signed(by).min(last);
+    if to == tonight.picked.pen {
         let side = if by < 0 { "first" } else { "last" };
         return Outcome::Say(format!("this is the {side} line"));
     }
@@ -51,16 +51,10 @@ fn write(tonight: &mut Tonight, press: &Press) -> Outcome {
     if tonight.is_over() {
         return no_use(press);
     }
-    if tonight.by_pen && matches!(press, Press::Type(_) | Press::Paste(_)) {
-        tonight.written = Blank::default();
-    }
-    let wrote = tonight.written.take(press);
+    let count = tonight.count();
+    let wrote = tonight.picked.take(press, count);
     if wrote == Wrote::NotMine {
         return no_use(press);
-    }
-    tonight.by_pen = false;
-    if let Some(line) = tonight.named() {
-        tonight.pen = line;
     }
     tonight.scroll.follow();
     match wrote {

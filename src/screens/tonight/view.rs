@@ -27,7 +27,7 @@ pub fn page(tonight: &Tonight, width: usize) -> Page {
     };
     let mut flow = Vec::new();
     for (line, waiting) in tonight.waiting.iter().enumerate() {
-        let pen = line == tonight.pen;
+        let pen = line == tonight.picked.pen;
         let number = (line + 1).to_string();
         flow.push(row([&number, &waiting.family, &stopped(waiting), ""], pen));
     }
@@ -48,7 +48,7 @@ pub fn page(tonight: &Tonight, width: usize) -> Page {
             &why,
             minutes.as_deref().unwrap_or_default(),
         ];
-        flow.push(row(texts, line == tonight.pen));
+        flow.push(row(texts, line == tonight.picked.pen));
     }
     flow.push(Entry::rule());
     flow.extend(end(tonight));
@@ -128,7 +128,11 @@ fn foot(tonight: &Tonight) -> Vec<Entry> {
     if !tonight.is_over() {
         let cells = vec![
             Cell::columns("Take line", 12),
-            Cell::blank(tonight.written.text(), 6, Some(tonight.written.before())),
+            Cell::blank(
+                tonight.picked.number.text(),
+                6,
+                Some(tonight.picked.number.before()),
+            ),
             Cell::rest(""),
         ];
         foot.push(Entry::of(Role::Text, cells));

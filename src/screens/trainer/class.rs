@@ -173,10 +173,10 @@ impl Trainer<'_> {
             let next = class.now.as_ref().and_then(|now| {
                 let people = now.people.iter();
                 people
-                    .skip(class.pen + 1)
+                    .skip(class.picked.pen + 1)
                     .position(|person| crate::class::waits(now, &person.id))
             });
-            let at = next.map_or(class.pen, |next| class.pen + 1 + next);
+            let at = next.map_or(class.picked.pen, |next| class.picked.pen + 1 + next);
             class.go(at);
         }
         self.say(format!("kept: the paper of {name}"));

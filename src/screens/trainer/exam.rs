@@ -226,7 +226,7 @@ impl Trainer<'_> {
         let done = result.is_written_down().then_some(result.sitting.id);
         if let Some(result) = self.result_mut().filter(|_| done.is_some()) {
             result.trouble = None;
-            let pen = result.pen;
+            let pen = result.picked.pen;
             result.go(pen);
         }
         if let Some(id) = done {
@@ -260,7 +260,7 @@ impl Trainer<'_> {
             result.on_its_way.clear();
             result.trouble = None;
             result.kept = false;
-            let pen = result.pen;
+            let pen = result.picked.pen;
             result.go(pen);
         }
     }
