@@ -203,6 +203,11 @@ impl Worker {
         };
         if !class.join("roster.json").is_file() {
             let shown = path.display();
+            if path.exists() && !path.is_dir() {
+                return Err(Failure::Input(format!(
+                    "{shown} is no folder; name the folder of a class"
+                )));
+            }
             let why = if path.is_dir() {
                 format!("{shown} is none of a class yet: name its list")
             } else {

@@ -87,7 +87,7 @@ fn teach(report: &Report) -> Markup {
     html! {
         h2 { (title) }
         @if report.teach.is_empty() {
-            p { "No known mistake was made." }
+            p { (report.without_turns()) }
         } @else {
             p { "By how many people took the turn; equal numbers share a place (=). \
                  \u{201c}Likely\u{201d} is the 80 % interval." }

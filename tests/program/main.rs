@@ -7,6 +7,7 @@ mod board;
 mod calc;
 mod check;
 mod class;
+mod class_folder;
 mod exam;
 mod export;
 mod figure;

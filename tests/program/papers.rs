@@ -5,6 +5,7 @@ use std::fs;
 use std::path::Path;
 use std::process::Stdio;
 
+use crate::class_folder::ClassFolder;
 use crate::lessons::Folder;
 use crate::started::{Run, finish, printed, program, run};
 
@@ -27,25 +28,15 @@ family = "lockout-order"
 const LIST: &str = "\u{feff}Group;Name\r\nA;D'Arcy, Léa\r\nB;Birch, T.\r\nA;=1+1\r\n";
 
 /// A class in a folder of its own.
-struct Class {
-    folder: Folder,
-}
+struct Class(ClassFolder);
 
 impl Class {
     fn new(name: &str) -> Self {
-        let files: [(&str, &[u8]); 2] = [
-            ("plan.toml", PLAN.as_bytes()),
-            ("list.csv", LIST.as_bytes()),
-        ];
-        let class = Self {
-            folder: Folder::with(name, &files),
-        };
-        let _ = fs::remove_dir_all(class.at("class"));
-        class
+        Self(ClassFolder::new(name, PLAN, LIST))
     }
 
     fn at(&self, name: &str) -> String {
-        format!("{}/{name}", self.folder.path())
+        self.0.at(name)
     }
 
     fn text(&self, name: &str) -> String {
@@ -90,7 +81,7 @@ impl Class {
 
     /// The message of a run, its own folder named so.
     fn plain(&self, text: &str) -> String {
-        text.replace(self.folder.path(), "HERE")
+        text.replace(self.0.path(), "HERE")
     }
 
     /// Every file of the class with its bytes.
@@ -651,4 +642,24 @@ fn a_report_is_printed_written_and_planned_from() {
         (refused.code, class.plain(&refused.err)),
         (2, "error: HERE/class/week-6/report.html is a page; name the report.csv beside it, or the folder\n".to_owned())
     );
+}
+
+#[test]
+fn the_work_order_is_printed_and_what_is_no_class_is_told() {
+    let class = Class::new("papers-work-order");
+    class.assigned();
+    let said = printed(&["class", &class.at("class"), "--plain"]);
+    for words in ["3 people, ids made", "0 of 3 marked", "D'Arcy, L\u{e9}a"] {
+        assert!(said.contains(words), "{words} is not in\n{said}");
+    }
+    for (name, what) in [
+        ("list.csv", "is no folder; name the folder of a class"),
+        ("nowhere", "is not there yet: name the list of the class"),
+    ] {
+        let run = run(&["class", &class.at(name), "--plain"]);
+        assert_eq!(
+            (run.code, class.plain(&run.err)),
+            (2, format!("error: HERE/{name} {what}\n"))
+        );
+    }
 }

@@ -10,7 +10,7 @@ use std::time::Duration;
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::problems::working;
 
-use crate::lessons::Folder;
+use crate::class_folder::ClassFolder;
 use crate::started::{Run, finish, program, run};
 
 const PLAN: &str = r#"format = 1
@@ -26,25 +26,15 @@ family = "psi-to-feet"
 /// As rosters have them.
 const LIST: &str = "\u{feff}Name\r\n\"D'Arcy-Muñoz, Łucja\"\r\n\"O’Brien, R.\"\r\n\"Žák, Ø.\"\r\n";
 
-struct Class {
-    folder: Folder,
-}
+struct Class(ClassFolder);
 
 impl Class {
     fn new(name: &str, plan: &str, list: &str) -> Self {
-        let files: [(&str, &[u8]); 2] = [
-            ("plan.toml", plan.as_bytes()),
-            ("list.csv", list.as_bytes()),
-        ];
-        let class = Self {
-            folder: Folder::with(name, &files),
-        };
-        let _ = fs::remove_dir_all(class.at("class"));
-        class
+        Self(ClassFolder::new(name, plan, list))
     }
 
     fn at(&self, name: &str) -> String {
-        format!("{}/{name}", self.folder.path())
+        self.0.at(name)
     }
 
     fn assign(&self, options: &[&str]) -> Run {

@@ -51,8 +51,7 @@ pub fn page(sheet: &ReportSheet, width: usize) -> Page {
 
 fn turns(sheet: &ReportSheet, width: usize) -> Vec<Entry> {
     if sheet.count() == 0 {
-        let none = "No known turn was taken by those who are in.";
-        return vec![Entry::text(Role::Text, none)];
+        return vec![Entry::text(Role::Text, sheet.report.without_turns())];
     }
     let did = width.saturating_sub(2 + NUMBER + FAMILY + MANY + LIKELY);
     let row = |texts: [&str; 5], pen: bool| {

@@ -223,6 +223,14 @@ impl Report {
         })
     }
 
+    /// What is said where there is no turn to teach again.
+    pub fn without_turns(&self) -> &'static str {
+        match self.came_in() {
+            (0, _) => "Nobody is in yet.",
+            _ => "No known mistake was made.",
+        }
+    }
+
     /// The title of the page.
     pub fn title(&self) -> String {
         match self.sittings.as_slice() {

@@ -68,7 +68,7 @@ fn head(out: &mut Vec<Plain>, text: &str) {
 fn teach(report: &Report, out: &mut Vec<Plain>) {
     head(out, "TEACH THIS AGAIN");
     if report.teach.is_empty() {
-        prose(out, "No known mistake was made.");
+        prose(out, report.without_turns());
         return;
     }
     for turn in report.teach.iter().take(TURNS) {
