@@ -39,7 +39,7 @@ fn history() -> History {
     let responses = (0..RESPONSES).map(|at| {
         let family = (dice.share() * FAMILIES as f64) as usize;
         let mut tried = |skill: usize| Try {
-            skill: format!("family-{skill}"),
+            skill: format!("family-{skill}").into(),
             right: dice.share() < 0.7,
             helped: dice.share() < 0.1,
             seconds: Some(60),
@@ -55,8 +55,8 @@ fn history() -> History {
                 day: day as i32,
             },
             id: at as u128,
-            problem: format!("problem-{at}"),
-            family: format!("family-{family}"),
+            problem: format!("problem-{at}").into(),
+            family: format!("family-{family}").into(),
             level: 1 + (at % 3) as u8,
             probe: at % 5 == 0,
             tries: tries.into(),

@@ -195,12 +195,12 @@ fn a_sheet_with_a_classic_mistake_reads_as_it_was_worked() {
     assert_eq!((&*response.family, response.level), ("cable-drop", 2));
     assert_eq!(response.id, entry.id.number());
     let tried = |right, helped, seconds, mistake: Option<&str>| Try {
-        skill: "cable-drop".to_owned(),
+        skill: "cable-drop".into(),
         right,
         helped,
         seconds,
         options: None,
-        mistake: mistake.map(str::to_owned),
+        mistake: mistake.map(Into::into),
     };
     // The first line was given and says nothing.
     assert_eq!(

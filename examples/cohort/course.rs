@@ -191,7 +191,7 @@ impl Course<'_> {
     }
 
     fn response(&self, pick: Pick, at: f64, tries: &[(usize, bool)]) -> Response {
-        let id = |family: usize| self.world.curriculum.families()[family].id.clone();
+        let id = |family: usize| self.world.curriculum.families()[family].id.as_str().into();
         let tries = tries.iter().map(|(skill, right)| Try {
             skill: id(*skill),
             right: *right,
@@ -203,7 +203,7 @@ impl Course<'_> {
         Response {
             when: moment(at),
             id: u128::from(self.outcome.problems),
-            problem: self.outcome.problems.to_string(),
+            problem: self.outcome.problems.to_string().into(),
             family: id(pick.family),
             level: pick.level,
             probe: pick.probe,

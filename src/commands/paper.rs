@@ -49,7 +49,7 @@ pub fn keep(
     let before = history
         .in_order()
         .iter()
-        .any(|response| response.problem == code);
+        .any(|response| *response.problem == *code);
     logbook.add(&[sheet])?;
     if before {
         console.note(

@@ -17,8 +17,9 @@ use rusqlite::{Connection, OpenFlags, Row};
 
 use super::sheet::{REMAINS, Sheet};
 use super::store::{DraftChange, Logbook, sound};
+use super::tries::{self, Names};
 use super::trouble::{Kind, Result, Trouble};
-use super::{beside, carve, tries};
+use super::{beside, carve};
 use crate::platform;
 
 /// What became of a damaged logbook.
@@ -247,7 +248,7 @@ fn from_both_ends<T>(
 fn remains(row: &Row) -> Option<Entry> {
     let id = Id::of_number(u128::from_be_bytes(row.get(0).ok()?));
     let family: String = row.get(5).ok()?;
-    let tries = tries::read(row.get_ref(8).ok()?.as_str().ok()?)?;
+    let tries = tries::read(row.get_ref(8).ok()?.as_str().ok()?, &mut Names::default())?;
     let line = |tried: pumpwright_engine::learner::Try| LineEntry {
         id: String::new(),
         label: String::new(),
@@ -261,8 +262,8 @@ fn remains(row: &Row) -> Option<Entry> {
         given: false,
         seconds: tried.seconds,
         options: tried.options,
-        skill: tried.skill,
-        mistakes: tried.mistake.into_iter().collect(),
+        skill: tried.skill.to_string(),
+        mistakes: tried.mistake.iter().map(ToString::to_string).collect(),
     };
     Some(Entry {
         format: FORMAT,

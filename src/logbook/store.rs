@@ -11,7 +11,7 @@ use rusqlite::{Connection, OptionalExtension as _, Row, Transaction, Transaction
 use super::connect;
 use super::schema::{self, Head, STEPS};
 use super::sheet::{Sheet, sum};
-use super::tries;
+use super::tries::{self, Names};
 use super::trouble::{Kind, Result, Trouble};
 
 /// An open logbook.
@@ -185,9 +185,9 @@ impl Logbook {
         let failed = self.failed();
         let mut statement = self.connection.prepare(sql).map_err(&failed)?;
         let mut rows = statement.query([person]).map_err(&failed)?;
-        let mut history = History::default();
+        let (mut history, mut names) = (History::default(), Names::default());
         while let Some(row) = rows.next().map_err(&failed)? {
-            let response = response(row).map_err(&failed)?;
+            let response = response(row, &mut names).map_err(&failed)?;
             let response = response
                 .ok_or_else(|| Trouble::damaged(&self.path, "a response in it does not read"))?;
             history.add(response);
@@ -329,17 +329,17 @@ pub(super) fn sound(payload: &str, stands: &[u8]) -> std::result::Result<Sheet, 
     Sheet::read(payload).map_err(|why| format!("a sheet in it does not read: {why}"))
 }
 
-fn response(row: &Row) -> rusqlite::Result<Option<Response>> {
+fn response(row: &Row, names: &mut Names) -> rusqlite::Result<Option<Response>> {
     let purpose: Option<Purpose> = Purpose::named(row.get_ref(6)?.as_str()?);
-    let tries = tries::read(row.get_ref(7)?.as_str()?);
+    let tries = tries::read(row.get_ref(7)?.as_str()?, names);
     let (Some(purpose), Some(tries)) = (purpose, tries) else {
         return Ok(None);
     };
     Ok(Some(Response {
         when: moment(row.get(1)?, row.get(2)?),
         id: u128::from_be_bytes(row.get(0)?),
-        problem: row.get(3)?,
-        family: row.get(4)?,
+        problem: row.get_ref(3)?.as_str()?.into(),
+        family: names.of(row.get_ref(4)?.as_str()?),
         level: row.get(5)?,
         probe: purpose.is_evidence(),
         tries,

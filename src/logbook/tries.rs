@@ -4,6 +4,10 @@
 //! A line a try, its fields apart by tabs: skill, two digits (right, helped), seconds,
 //! options, and the mistake where there is one. What is not known is empty.
 
+use std::borrow::Cow;
+use std::collections::HashSet;
+use std::sync::Arc;
+
 use pumpwright_engine::learner::Try;
 
 /// The text of these tries.
@@ -32,17 +36,37 @@ pub fn written(tries: &[Try]) -> String {
     text
 }
 
+/// Names that were met: thousands of tries share a few.
+#[derive(Default)]
+pub struct Names(HashSet<Arc<str>>);
+
+impl Names {
+    /// The one of this spelling.
+    pub fn of(&mut self, name: &str) -> Arc<str> {
+        if let Some(met) = self.0.get(name) {
+            return Arc::clone(met);
+        }
+        let new: Arc<str> = name.into();
+        self.0.insert(Arc::clone(&new));
+        new
+    }
+}
+
 /// The tries of a text; none where it was not written here.
-pub fn read(text: &str) -> Option<Vec<Try>> {
+pub fn read(text: &str, names: &mut Names) -> Option<Vec<Try>> {
     if text.is_empty() {
         return Some(Vec::new());
     }
-    text.split('\n').map(one).collect()
+    let mut tries = Vec::with_capacity(1 + text.bytes().filter(|sign| *sign == b'\n').count());
+    for line in text.split('\n') {
+        tries.push(one(line, names)?);
+    }
+    Some(tries)
 }
 
-fn one(line: &str) -> Option<Try> {
+fn one(line: &str, names: &mut Names) -> Option<Try> {
     let mut fields = line.split('\t');
-    let skill = unescaped(fields.next()?)?;
+    let skill = names.of(&unescaped(fields.next()?)?);
     let (right, helped) = match fields.next()? {
         "00" => (false, false),
         "01" => (false, true),
@@ -53,7 +77,7 @@ fn one(line: &str) -> Option<Try> {
     let seconds = perhaps(fields.next()?).ok()?;
     let options = perhaps(fields.next()?).ok()?;
     let mistake = match fields.next() {
-        Some(mistake) => Some(unescaped(mistake)?),
+        Some(mistake) => Some(names.of(&unescaped(mistake)?)),
         None => None,
     };
     fields.next().is_none().then_some(Try {
@@ -85,9 +109,9 @@ fn escape(text: &str, out: &mut String) {
     }
 }
 
-fn unescaped(text: &str) -> Option<String> {
+fn unescaped(text: &str) -> Option<Cow<'_, str>> {
     if !text.contains('\\') {
-        return Some(text.to_owned());
+        return Some(text.into());
     }
     let mut out = String::with_capacity(text.len());
     let mut signs = text.chars();
@@ -102,7 +126,7 @@ fn unescaped(text: &str) -> Option<String> {
             sign => sign,
         });
     }
-    Some(out)
+    Some(out.into())
 }
 
 #[cfg(test)]
@@ -115,13 +139,14 @@ mod tests {
         #[test]
         fn what_is_written_is_read_again(entry in any_entry()) {
             let tries = entry.response().tries;
-            prop_assert_eq!(read(&written(&tries)), Some(tries));
+            prop_assert_eq!(read(&written(&tries), &mut Names::default()), Some(tries));
         }
 
         #[test]
         fn no_text_is_a_panic(text in "[a\\\\\t\n01]{0,20}") {
-            if let Some(tries) = read(&text) {
-                prop_assert_eq!(read(&written(&tries)), Some(tries));
+            let names = &mut Names::default();
+            if let Some(tries) = read(&text, names) {
+                prop_assert_eq!(read(&written(&tries), names), Some(tries));
             }
         }
     }

@@ -251,7 +251,7 @@ fn help_and_haste_and_repeats_count_as_they_should() {
     again.problem = "code-1".to_owned();
     twice.take(&curriculum, &again);
     assert_eq!(twice, right, "a problem counts once");
-    let gone = with(&|one| one.family = "no-such".to_owned());
+    let gone = with(&|one| one.family = "no-such".into());
     assert_eq!(gone, Record::new(&curriculum));
 }
 

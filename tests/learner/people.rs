@@ -46,12 +46,12 @@ pub fn response(
     probe: bool,
 ) -> Response {
     let tried = |skill: usize| Try {
-        skill: format!("f{skill}"),
+        skill: format!("f{skill}").into(),
         right,
         helped: false,
         seconds: Some(60),
         options: None,
-        mistake: (!right).then(|| "off".to_owned()),
+        mistake: (!right).then(|| "off".into()),
     };
     let mut tries = vec![tried(family)];
     if family >= 3 {
@@ -60,8 +60,8 @@ pub fn response(
     Response {
         when: at(seconds),
         id,
-        problem: format!("code-{id}"),
-        family: format!("f{family}"),
+        problem: format!("code-{id}").into(),
+        family: format!("f{family}").into(),
         level,
         probe,
         tries,
@@ -79,12 +79,12 @@ prop_compose! {
         mistake in proptest::option::of(0_u8..3),
     ) -> Try {
         Try {
-            skill: format!("f{skill}"),
+            skill: format!("f{skill}").into(),
             right,
             helped,
             seconds,
             options,
-            mistake: mistake.map(|at| format!("mistake-{at}")),
+            mistake: mistake.map(|at| format!("mistake-{at}").into()),
         }
     }
 }
@@ -103,8 +103,8 @@ prop_compose! {
         Response {
             when: at(seconds),
             id,
-            problem: format!("code-{problem}"),
-            family: format!("f{family}"),
+            problem: format!("code-{problem}").into(),
+            family: format!("f{family}").into(),
             level,
             probe,
             tries,

@@ -8,8 +8,8 @@ use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Asks, Problem, Request, Settings, draw, draw_sealed};
 use pumpwright_engine::quantities::System;
 use pumpwright_press::pdf::{
-    Answer, Format, Head, Item, Key, KeyItem, MOST_TOGETHER, Paper, PdfFault, Slip, SlipItem,
-    Slips, Strip, StripItem, StripRow, Strips, key, paper, papers, slips, strips,
+    Answer, Format, Head, Item, Key, KeyItem, MOST_TOGETHER, Paper, PaperPages, PdfFault, Slip,
+    SlipItem, Slips, Strip, StripItem, StripRow, Strips, key, paper, papers, slips, strips,
 };
 
 use crate::common::{draw_one, every_setting, faces, shipped};
@@ -275,6 +275,33 @@ fn several_papers_make_one_file() {
         .take(MOST_TOGETHER + 1)
         .collect();
     assert_eq!(papers(&many), Err(PdfFault::TooMany(MOST_TOGETHER)));
+}
+
+/// What a person gets does not hang on who else sits in the class.
+#[test]
+fn a_paper_of_a_class_is_the_paper_alone() {
+    let library = shipped();
+    let all = problems(&library, System::Us, 3);
+    let class: Vec<Paper> = (0..4)
+        .map(|number| Paper {
+            head: head(NAMES[number], number, Format::Letter),
+            // Long papers and short ones, some with the same problems.
+            items: items(all.iter().skip(number * 9).take(2 + 5 * (number % 2))),
+        })
+        .collect();
+    let pages = PaperPages::set(&class).expect("set");
+    for (at, own) in class.iter().enumerate() {
+        let cut = pages.alone(at).expect("made");
+        is_sound(&cut);
+        assert!(cut == paper(own).expect("set"), "paper {at} differs");
+    }
+    assert_eq!(pages.together(), papers(&class));
+    let beyond = pages.alone(4).expect_err("there is no such paper");
+    assert!(
+        beyond
+            .to_string()
+            .contains("no pages from start-4 to end-4")
+    );
 }
 
 #[test]

@@ -6,18 +6,21 @@ use std::sync::mpsc;
 use std::thread;
 
 use pumpwright_engine::classes::Paper;
-use pumpwright_press::pdf::{Format, Key, PdfFault, Strips, key, papers, strips};
+use pumpwright_press::pdf::{Format, Key, PaperPages, PdfFault, Strips, key, strips};
 
 use super::pages;
+use crate::failure::Failure;
 
 /// More threads than this set no faster: the typesetter shares what it remembers. Our own
 /// choice.
 const MOST_THREADS: usize = 4;
 
-/// A file to be set.
+/// A file to be made.
 pub enum Job<'a> {
-    /// Papers, each on a leaf of its own.
-    Together(String, Vec<&'a Paper>),
+    /// Papers that are set, all of them.
+    Together(String, &'a PaperPages),
+    /// One of them, by its place.
+    Alone(String, &'a PaperPages, usize),
     /// The key of papers.
     Key(String, Vec<&'a Paper>),
     /// The strips of papers.
@@ -28,17 +31,18 @@ impl Job<'_> {
     /// The name of the file in the folder.
     pub fn name(&self) -> &str {
         match self {
-            Self::Together(name, _) | Self::Key(name, _) | Self::Strips(name, _) => name,
+            Self::Together(name, _)
+            | Self::Alone(name, ..)
+            | Self::Key(name, _)
+            | Self::Strips(name, _) => name,
         }
     }
 
     fn set(&self, format: Format) -> Result<Vec<u8>, PdfFault> {
         let head = |own: &[&Paper]| pages::head(own.first().copied(), format);
         match self {
-            Self::Together(_, own) => {
-                let own: Vec<_> = own.iter().map(|own| pages::paper(own, format)).collect();
-                papers(&own)
-            }
+            Self::Together(_, pages) => pages.together(),
+            Self::Alone(_, pages, at) => pages.alone(*at),
             Self::Key(_, own) => key(&Key {
                 head: head(own),
                 items: own.iter().flat_map(|own| pages::key_items(own)).collect(),
@@ -49,6 +53,18 @@ impl Job<'_> {
             }),
         }
     }
+}
+
+/// The pages of papers, each on a leaf of its own; none of none.
+pub fn set(own: &[&Paper], format: Format) -> Result<Option<PaperPages>, Failure> {
+    if own.is_empty() {
+        return Ok(None);
+    }
+    let own: Vec<_> = own.iter().map(|own| pages::paper(own, format)).collect();
+    let pages = PaperPages::set(&own);
+    pages
+        .map(Some)
+        .map_err(|fault| Failure::Input(fault.to_string()))
 }
 
 /// Sets each file and hands it over, in whatever order they come, until `take` says that it

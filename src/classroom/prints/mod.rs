@@ -157,19 +157,30 @@ impl Printer {
             1 => format!("{what}.pdf"),
             later => format!("{what}-{later}.pdf"),
         };
-        // The largest first, so that no core waits for one at the end.
-        let mut jobs = vec![(
-            Job::Together(named("print"), papers.clone()),
-            Some(sum.clone()),
-        )];
+        let print = named("print");
+        let own = |paper: &Paper| format!("papers/{}.pdf", paper.person.id);
+        let is_there = |name: &str, sum| self.known.is_there(&self.folder, name, sum);
+        // All are set where they are printed together, else those that lack their own.
+        let together = !is_there(&print, Some(&sum));
+        let set: Vec<&Paper> = papers
+            .iter()
+            .copied()
+            .filter(|paper| together || !is_there(&own(paper), None))
+            .collect();
+        let pages = jobs::set(&set, self.known.format())?;
+        // The longest first, so that no core waits for one at the end.
+        let mut jobs = Vec::new();
         if !self.by_version {
             jobs.push((Job::Key(named("key"), papers.clone()), Some(sum.clone())));
         }
-        jobs.push((Job::Strips(named("strips"), papers.clone()), Some(sum)));
-        for paper in &papers {
-            let name = format!("papers/{}.pdf", paper.person.id);
-            jobs.push((Job::Together(name, vec![*paper]), None));
+        if let Some(pages) = &pages {
+            if together {
+                jobs.push((Job::Together(print, pages), Some(sum.clone())));
+            }
+            let alone = set.iter().enumerate();
+            jobs.extend(alone.map(|(at, paper)| (Job::Alone(own(paper), pages, at), None)));
         }
+        jobs.push((Job::Strips(named("strips"), papers), Some(sum)));
         self.run(jobs)?;
         self.printed += part.len();
         if self.parts > 1 {

@@ -15,19 +15,19 @@ impl Entry {
         let says = |line: &&super::LineEntry| !line.given;
         let tries = self.lines.iter().filter(says).filter_map(|line| {
             Some(Try {
-                skill: line.skill.clone(),
+                skill: line.skill.as_str().into(),
                 right: line.right?,
                 helped: line.helped > 0,
                 seconds: line.seconds,
                 options: line.options,
-                mistake: line.mistakes.first().cloned(),
+                mistake: line.mistakes.first().map(|id| id.as_str().into()),
             })
         });
         Response {
             when: self.when(),
             id: self.id.number(),
-            problem: self.code.clone(),
-            family: self.family.clone(),
+            problem: self.code.as_str().into(),
+            family: self.family.as_str().into(),
             level: self.level,
             probe: self.purpose.is_evidence(),
             tries: tries.collect(),

@@ -27,7 +27,8 @@ impl FamilyRecord {
         let last = self.mistakes.back()?;
         let repeated = counted(self).into_iter();
         let due = repeated.filter(|(_, times)| *times >= MISTAKE_TWICE);
-        let worst = due.max_by_key(|(name, times)| (*times, last.iter().any(|made| made == name)));
+        let worst =
+            due.max_by_key(|(name, times)| (*times, last.iter().any(|made| &**made == *name)));
         worst.map(|(name, _)| name)
     }
 }
@@ -36,7 +37,7 @@ impl FamilyRecord {
 fn counted(record: &FamilyRecord) -> BTreeMap<&str, usize> {
     let mut counts = BTreeMap::new();
     for made in &record.mistakes {
-        let distinct: std::collections::BTreeSet<&str> = made.iter().map(String::as_str).collect();
+        let distinct: std::collections::BTreeSet<&str> = made.iter().map(|name| &**name).collect();
         for name in distinct {
             *counts.entry(name).or_insert(0) += 1;
         }

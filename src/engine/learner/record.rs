@@ -3,6 +3,7 @@
 //! wanted; [`Record::take`] is the one step of that.
 
 use std::collections::{HashSet, VecDeque};
+use std::sync::Arc;
 
 use super::constants::MISTAKE_WINDOW;
 use super::curriculum::{Curriculum, FamilyFacts};
@@ -26,7 +27,7 @@ pub struct FamilyRecord {
     /// Whether it ever held.
     pub held: bool,
     /// The mistakes made in each of the last problems, oldest first.
-    pub mistakes: VecDeque<Vec<String>>,
+    pub mistakes: VecDeque<Vec<Arc<str>>>,
 }
 
 /// A history replayed.
@@ -47,7 +48,7 @@ pub struct Record {
     /// Each probe step's predicted chance and outcome, in order.
     pub probes: Vec<(f64, bool)>,
     /// The codes that were met: a problem counts once.
-    codes: HashSet<String>,
+    codes: HashSet<Arc<str>>,
 }
 
 impl Record {

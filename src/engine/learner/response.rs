@@ -1,6 +1,8 @@
 //! One response as the model reads it: which steps were tried, right or not, with
 //! help or not. What was typed and how it was marked stays in the record of responses.
 
+use std::sync::Arc;
+
 use crate::marking::Verdict;
 
 /// A point in time: seconds of one clock that goes on, and the day as the person
@@ -30,11 +32,11 @@ impl Moment {
     }
 }
 
-/// One step's first try.
+/// One step's first try. Thousands of them have few names between them, so they share these.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Try {
     /// The family whose skill the step exercises.
-    pub skill: String,
+    pub skill: Arc<str>,
     /// Whether it was right.
     pub right: bool,
     /// Whether any help on this step was opened before.
@@ -44,7 +46,7 @@ pub struct Try {
     /// From how many answers it was picked; none where it was written.
     pub options: Option<u8>,
     /// The known mistake that was made.
-    pub mistake: Option<String>,
+    pub mistake: Option<Arc<str>>,
 }
 
 /// One problem handed in.
@@ -55,9 +57,9 @@ pub struct Response {
     /// Its id, unlike any other in the world.
     pub id: u128,
     /// The code of the problem.
-    pub problem: String,
+    pub problem: Arc<str>,
     /// The family of the problem.
-    pub family: String,
+    pub family: Arc<str>,
     /// The level.
     pub level: u8,
     /// Whether it was drawn as a probe: by the blueprint, at home level, without help.

@@ -6,12 +6,14 @@ use std::sync::LazyLock;
 
 use serde::Serialize;
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
-use typst::foundations::{Bytes, Datetime, Duration, Smart};
+use typst::foundations::{Bytes, Datetime, Duration, Label, Smart};
+use typst::introspection::Introspector as _;
+use typst::model::{Document as _, DocumentInfo};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook};
-use typst::utils::LazyHash;
+use typst::utils::{LazyHash, PicoStr};
 use typst::{Library, LibraryExt, World};
-use typst_layout::PagedDocument;
+use typst_layout::{Page, PagedDocument};
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 use super::fonts::{BOOK, FONTS, unknown_sign};
@@ -168,11 +170,9 @@ impl World for Desk {
     }
 }
 
-/// The bytes of the file. What the typesetter remembers of it stays until [`forget`], so
-/// that a page which stands in two files is set once.
+/// The bytes of the file.
 pub fn typeset(template: Template, data: &impl Serialize) -> Result<Vec<u8>, PdfFault> {
-    let data = serde_json::to_vec(data).map_err(|fault| PdfFault::Refused(fault.to_string()))?;
-    made(&Desk::new(template, data)?)
+    Pages::set(template, data)?.file()
 }
 
 /// Drops what the typesetter remembers. Whoever makes many files calls it now and then, so
@@ -181,17 +181,67 @@ pub fn forget() {
     typst::comemo::evict(0);
 }
 
-fn made(desk: &Desk) -> Result<Vec<u8>, PdfFault> {
-    let set = typst::compile::<PagedDocument>(desk);
-    let document = set.output.map_err(|faults| refused(desk, &faults))?;
-    let standards = PdfStandards::new(&[PdfStandard::Ua_1])
-        .map_err(|fault| PdfFault::Refused(fault.message().to_string()))?;
-    let options = PdfOptions {
-        creator: Smart::Custom(Some("pumpwright".to_owned())),
-        standards,
-        ..PdfOptions::default()
-    };
-    typst_pdf::pdf(&document, &options).map_err(|faults| refused(desk, &faults))
+/// Pages that are set, of which files can be made: setting takes most of the time, so what
+/// stands in two files is set once.
+pub struct Pages {
+    desk: Desk,
+    document: PagedDocument,
+}
+
+impl Pages {
+    /// Sets the pages.
+    pub fn set(template: Template, data: &impl Serialize) -> Result<Self, PdfFault> {
+        let data =
+            serde_json::to_vec(data).map_err(|fault| PdfFault::Refused(fault.to_string()))?;
+        let desk = Desk::new(template, data)?;
+        let set = typst::compile::<PagedDocument>(&desk);
+        let document = set.output.map_err(|faults| refused(&desk, &faults))?;
+        Ok(Self { desk, document })
+    }
+
+    /// All pages in one file.
+    pub fn file(&self) -> Result<Vec<u8>, PdfFault> {
+        self.written(&self.document)
+    }
+
+    /// Those from one label of the template to another, in a file with a title of its own.
+    /// The bytes are those that the same pages have which are set alone.
+    pub fn part(&self, (first, last): (&str, &str), title: &str) -> Result<Vec<u8>, PdfFault> {
+        let pages = self.document.pages();
+        let pages = self
+            .page_of(first)
+            .zip(self.page_of(last))
+            .and_then(|(first, last)| pages.get(first..=last))
+            .ok_or_else(|| PdfFault::Refused(format!("no pages from {first} to {last}")))?;
+        let pages = pages.iter().zip(1..).map(|(page, number)| Page {
+            number,
+            ..page.clone()
+        });
+        let info = DocumentInfo {
+            title: Some(title.into()),
+            ..self.document.info().clone()
+        };
+        self.written(&PagedDocument::new(pages.collect(), info))
+    }
+
+    /// The page on which a label stands, from 0.
+    fn page_of(&self, label: &str) -> Option<usize> {
+        let introspector = self.document.introspector();
+        let label = Label::new(PicoStr::intern(label))?;
+        let place = introspector.query_label(label).ok()?.location()?;
+        introspector.page(place).map(|page| page.get() - 1)
+    }
+
+    fn written(&self, document: &PagedDocument) -> Result<Vec<u8>, PdfFault> {
+        let standards = PdfStandards::new(&[PdfStandard::Ua_1])
+            .map_err(|fault| PdfFault::Refused(fault.message().to_string()))?;
+        let options = PdfOptions {
+            creator: Smart::Custom(Some("pumpwright".to_owned())),
+            standards,
+            ..PdfOptions::default()
+        };
+        typst_pdf::pdf(document, &options).map_err(|faults| refused(&self.desk, &faults))
+    }
 }
 
 /// The faults in words, each with its line in the template.
