@@ -28,6 +28,7 @@
 //! half file; what is missing is made the next time. What a file says is the engine's
 //! business.
 
+pub mod answers;
 mod folder;
 mod kept;
 mod office;

@@ -1,15 +1,17 @@
-//! Who keeps a class's folder: orders go out, and what came of them is told later. No
+//! Who keeps a class's folder, and the files of a paper that is answered: orders go out, and what came of them is told later. No
 //! call waits for the disk, and nothing is read or written here.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use pumpwright_engine::classes::Paper;
+use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::difficulty::Spread;
 use pumpwright_engine::classes::marks::{ClassMarks, Decisions, HandIn, Ready};
 use pumpwright_engine::classes::plan::Plan;
 use pumpwright_engine::classes::report::Report;
 use pumpwright_engine::classes::roster::Person;
+use pumpwright_engine::classes::sit::SitPaper;
 use pumpwright_engine::marking::Manner;
 
 /// What is asked of the office.
@@ -38,6 +40,32 @@ pub enum Order {
     Key(Keyed),
     /// Keep what was decided.
     Decide(Decision),
+    /// Open a paper that was given as a file, to be answered.
+    Give(String),
+    /// Keep what is written on such a paper, or hand it in.
+    Answer(Box<Answered>),
+}
+
+/// A paper that was given as a file, as it was left.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Given {
+    /// The paper.
+    pub paper: SitPaper,
+    /// What is written on it so far.
+    pub answers: Answers,
+    /// The file in which it is handed in.
+    pub out: String,
+}
+
+/// What is written on a paper that was given as a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Answered {
+    /// The file in which it is handed in.
+    pub out: String,
+    /// The answers.
+    pub answers: Answers,
+    /// Whether it is handed in; else it is only kept.
+    pub whole: bool,
 }
 
 /// What was keyed of a paper with the pen.
@@ -133,6 +161,12 @@ pub enum Told {
     Kept(Keyed),
     /// It is not, and why.
     NotKept(Keyed, String),
+    /// A paper that was given as a file.
+    Given(Box<Given>),
+    /// What was written on it is on the disk.
+    Answered(Box<Answered>),
+    /// It is not, and why.
+    NotAnswered(Box<Answered>, String),
     /// An order could not be done, and why. Nothing is lost.
     Refused(String),
 }

@@ -74,7 +74,7 @@ pub fn page(sheet: &PlanSheet, width: usize) -> Page {
         strip: vec![
             hint(Key::Enter, "see sample"),
             hint(Key::UpDown, "items"),
-            hint(Key::Ask, "ask: N next sample, I print"),
+            hint(Key::Ask, "ask: X sit it, N next, I print"),
             hint(Key::Pages, "scroll"),
             hint(Key::Escape, "back"),
         ],
