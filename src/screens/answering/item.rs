@@ -35,7 +35,10 @@ pub fn caution(item: &SitItem) -> Option<Entry> {
 pub fn lines(item: &SitItem, written: &[Blank], pen: Option<usize>, width: usize) -> Vec<Entry> {
     let mut entries = Vec::new();
     entries.extend((item.text.iter()).map(|text| Entry::text(Role::Text, text.as_str())));
-    for line in item.figure.iter().flat_map(|figure| &figure.list) {
+    let listed = item.figure.iter().flat_map(|figure| &figure.list);
+    // The caution stands above already, where it cannot be scrolled away.
+    let said = |line: &&String| item.caution.is_some() && line.starts_with("caution: ");
+    for line in listed.filter(|line| !said(line)) {
         entries.push(Entry::text(Role::Note, line.as_str()));
     }
     entries.push(Entry::rule());

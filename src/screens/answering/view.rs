@@ -33,7 +33,14 @@ pub fn page(answering: &Answering, width: usize) -> Page {
             hint(Key::Enter, "on"),
             hint(Key::UpDown, "lines, items"),
             hint(Key::Tables, "tables"),
-            hint(Key::Ask, "ask: Z hand in"),
+            hint(
+                Key::Ask,
+                if open.figure.is_some() {
+                    "ask: F figure, Z hand in"
+                } else {
+                    "ask: Z hand in"
+                },
+            ),
             hint(Key::Escape, "back"),
         ],
         ..Page::default()
