@@ -25,7 +25,7 @@ pub enum OfPlan {
         #[arg(long, value_name = "REPORT")]
         from: Option<PathBuf>,
     },
-    /// Show a plan: three samples of each item, marks, minutes, how alike papers are
+    /// Show a plan: three samples of each item, marks, minutes, pages, how alike papers are
     Show {
         /// The plan
         file: PathBuf,

@@ -72,7 +72,8 @@ pub use desk::{Keeper, Person};
 pub use keys::Press;
 pub use left_over::left_over;
 pub use office::{
-    Answered, ClassNow, Decision, Given, Keyed, NoOffice, Office, Order, PlanNow, Samples, Told,
+    Answered, ClassNow, Decision, Given, Keyed, NoOffice, Office, Order, Pages, PlanNow, Samples,
+    Told,
 };
 pub use plain::{
     BoardPlain, ExamAsked, PlainDone, PlainOptions, board_plain, exam_plain, practice_plain,

@@ -153,6 +153,8 @@ pub enum Told {
     },
     /// The plan of the class with papers drawn from it to look at.
     Samples(Box<Samples>),
+    /// What the papers of the plan of this id take in the printer.
+    Pages(String, Pages),
     /// What the marks tell.
     Report(Box<Report>),
     /// What came of an order, in lines.
@@ -226,6 +228,28 @@ pub struct Samples {
     pub spread: Option<Spread>,
     /// How many people there are to print for.
     pub people: usize,
+    /// What they take in the printer.
+    pub pages: Pages,
+}
+
+/// What the papers of a class take in the printer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Pages {
+    /// It is being worked out.
+    Awaited,
+    /// They were set and counted.
+    Counted {
+        /// The fewest pages that a paper has.
+        least: usize,
+        /// The most pages that a paper has.
+        most: usize,
+        /// The pages of all of them, blank backs counted.
+        together: usize,
+        /// Whether only some were set, and all is reckoned from those.
+        about: bool,
+    },
+    /// They are not counted, and why, in a sentence.
+    Unknown(String),
 }
 
 /// Who keeps a class's folder. Every call comes back at once.

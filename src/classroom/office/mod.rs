@@ -2,13 +2,18 @@
 //! so that no key waits for the disk. What commands do is done by the commands.
 //!
 //! Here is the side of the screens: orders go to the thread, and what it tells comes back.
-//! `worker` does the orders, `now` says how a class stands, `places` finds folders, `heard`
+//! `worker` does the orders, `now` says how a class stands, `pages` counts
+//! what the printer will need, `places` finds folders, `heard`
 //! takes in what commands print.
 
 mod heard;
 mod now;
+mod pages;
 mod places;
 mod worker;
+
+#[cfg(test)]
+mod tests;
 
 use std::io;
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -77,6 +82,7 @@ impl<'a> FileOffice<'a> {
                 open: None,
                 tell,
                 news,
+                pages: pages::Counting::default(),
             };
             while let Ok((order, manner)) = ordered.recv() {
                 worker.take(order, manner);

@@ -12,8 +12,9 @@ use pumpwright_screens::{Answered, Given, Keyed, Order, Samples, Told};
 
 use super::Stock;
 use super::heard::{heard, noted, sentence};
-use super::now;
+use super::pages::Counting;
 use super::places::{at, is_papers, latest};
+use super::{now, pages};
 use crate::classroom::answers::AnswerFile;
 use crate::classroom::folder::{ClassFolder, read_list};
 use crate::classroom::paper::PaperFolder;
@@ -45,6 +46,8 @@ pub struct Worker {
     pub tell: Sender<Told>,
     /// What could not be kept where nobody listens any more.
     pub news: News,
+    /// The pages that are being counted.
+    pub pages: Counting,
 }
 
 impl Worker {
@@ -145,22 +148,25 @@ impl Worker {
         Ok(())
     }
 
-    fn samples(&self) -> Done {
+    fn samples(&mut self) -> Done {
         let papers = self.papers()?;
-        let people = match &self.open {
-            Some(open) => ClassFolder::open(&open.class)?.roster.people.len(),
-            None => 0,
+        let class = match &self.open {
+            Some(open) => ClassFolder::open(&open.class)?,
+            None => return Err(Failure::Input("no class is open".to_owned())),
         };
         let mut library = self.stock.library.clone();
         let (plan, _) = commands::plan::read(&papers.path().join("plan.toml"), &mut library)?;
         let papers = commands::plan::trial(&plan, &ClassKey::of([0; 32]), &library)?;
         let expected = papers.iter().map(|paper| paper.expected);
-        self.say(Told::Samples(Box::new(Samples {
+        let samples = Samples {
             spread: Spread::of(expected, plan.marks()),
-            plan,
+            plan: plan.clone(),
             papers,
-            people,
-        })));
+            people: class.roster.people.len(),
+            pages: pages::at_first(),
+        };
+        self.say(Told::Samples(Box::new(samples)));
+        self.pages = pages::count((library, plan), class, self.tell.clone());
         Ok(())
     }
 
@@ -249,13 +255,15 @@ impl Worker {
 
     /// What the command `mark` does; gives what it says beside the marks.
     fn mark(&self, files: &[PathBuf], manner: Manner) -> Done<Vec<String>> {
+        let papers = self.papers()?;
+        let form = papers.form()?;
         let asked = cli::Mark {
-            folder: self.papers()?.path().to_owned(),
+            folder: papers.path().to_owned(),
             answers: files.to_vec(),
             drop: Vec::new(),
             judge: Vec::new(),
-            semicolons: false,
-            decimal_comma: false,
+            semicolons: form.semicolons,
+            decimal_comma: form.decimal_comma,
             no_pdf: false,
         };
         let mut library = self.stock.library.clone();

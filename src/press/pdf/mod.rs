@@ -28,7 +28,7 @@ pub use fonts::unknown_sign;
 pub use head::{Format, Head};
 pub use item::{Answer, Asked, Card, Item, Points};
 pub use key::{Key, KeyItem, KeyStep, key};
-pub use paper::{MOST_TOGETHER, Paper, paper, papers};
+pub use paper::{MOST_TOGETHER, Paper, pages, paper, papers};
 pub use slip::{Slip, SlipItem, Slips, slips};
 pub use strip::{Strip, StripItem, StripRow, Strips, strips};
 pub use typesetter::{PdfFault, forget};

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::head::{Dated, Head, HeadData};
 use super::item::Item;
-use super::typesetter::{PdfFault, Template, printable, typeset};
+use super::typesetter::{PdfFault, Template, count, printable, typeset};
 
 /// As many papers as one file holds: a class. The typesetter has a whole file in memory
 /// at once, some five megabytes a paper.
@@ -64,6 +64,19 @@ pub fn paper(paper: &Paper) -> Result<Vec<u8>, PdfFault> {
 /// # Errors
 /// [`PdfFault`]: as of one paper; none or more than [`MOST_TOGETHER`].
 pub fn papers(papers: &[Paper]) -> Result<Vec<u8>, PdfFault> {
+    typeset(Template::Paper, &data(papers)?)
+}
+
+/// How many pages one paper has.
+///
+/// # Errors
+/// As of [`papers`].
+pub fn pages(paper: &Paper) -> Result<usize, PdfFault> {
+    count(Template::Paper, &data(std::slice::from_ref(paper))?)
+}
+
+/// What the template prints of papers.
+fn data(papers: &[Paper]) -> Result<Data<'_>, PdfFault> {
     let Some(first) = papers.first().filter(|_| papers.len() <= MOST_TOGETHER) else {
         return Err(PdfFault::TooMany(MOST_TOGETHER));
     };
@@ -74,14 +87,11 @@ pub fn papers(papers: &[Paper]) -> Result<Vec<u8>, PdfFault> {
         [_] => head.title.clone(),
         _ => format!("{}, {} papers", head.title, papers.len()),
     };
-    typeset(
-        Template::Paper,
-        &Data {
-            title: super::text::clean(&title),
-            author: "pumpwright",
-            format: head.format.name(),
-            day: Dated::of(head.day),
-            papers: papers.iter().map(Paper::data).collect(),
-        },
-    )
+    Ok(Data {
+        title: super::text::clean(&title),
+        author: "pumpwright",
+        format: head.format.name(),
+        day: Dated::of(head.day),
+        papers: papers.iter().map(Paper::data).collect(),
+    })
 }

@@ -181,9 +181,20 @@ pub fn forget() {
     typst::comemo::evict(0);
 }
 
-fn made(desk: &Desk) -> Result<Vec<u8>, PdfFault> {
+/// How many pages the file has.
+pub fn count(template: Template, data: &impl Serialize) -> Result<usize, PdfFault> {
+    let data = serde_json::to_vec(data).map_err(|fault| PdfFault::Refused(fault.to_string()))?;
+    Ok(set(&Desk::new(template, data)?)?.pages().len())
+}
+
+/// The pages, set.
+fn set(desk: &Desk) -> Result<PagedDocument, PdfFault> {
     let set = typst::compile::<PagedDocument>(desk);
-    let document = set.output.map_err(|faults| refused(desk, &faults))?;
+    set.output.map_err(|faults| refused(desk, &faults))
+}
+
+fn made(desk: &Desk) -> Result<Vec<u8>, PdfFault> {
+    let document = set(desk)?;
     let standards = PdfStandards::new(&[PdfStandard::Ua_1])
         .map_err(|fault| PdfFault::Refused(fault.message().to_string()))?;
     let options = PdfOptions {

@@ -20,7 +20,9 @@ use pumpwright_engine::lessons::SourceFile;
 use pumpwright_engine::marking::Manner;
 
 use super::bench::{files, library};
-use crate::office::{Answered, ClassNow, Given, Keyed, Office, Order, PlanNow, Samples, Told};
+use crate::office::{
+    Answered, ClassNow, Given, Keyed, Office, Order, Pages, PlanNow, Samples, Told,
+};
 
 /// Ten items, as in a week's paper.
 const PLAN: &str = r#"
@@ -105,6 +107,7 @@ static CLASS: LazyLock<Kept> = LazyLock::new(|| {
         plan,
         papers: drawn,
         people: people.len(),
+        pages: Pages::Awaited,
     };
     (now, people, papers, samples)
 });
@@ -122,6 +125,8 @@ pub struct Held {
     pub answered: Option<Answered>,
     /// What was decided.
     pub decisions: Decisions,
+    /// What is told of pages, behind the samples.
+    pub pages: Option<Pages>,
     /// Whether the disk is full.
     pub full: bool,
     /// The first stage that is not done: 0 no list, 1 no plan, 2 no papers, 3 all is there.
@@ -204,6 +209,9 @@ impl Office for Demo {
                 let (_, _, _, samples) = &*CLASS;
                 held.told
                     .push_back(Told::Samples(Box::new(samples.clone())));
+                let pages = held.pages.clone();
+                held.told
+                    .extend(pages.map(|pages| Told::Pages("week-6".into(), pages)));
                 return;
             }
             Order::Report => {

@@ -115,6 +115,15 @@ impl Trainer<'_> {
                     self.stack.push(Screen::Plan(Box::new(sheet)));
                 }
             }
+            Told::Pages(plan, pages) => {
+                let sheets = self.stack.iter_mut().filter_map(|screen| match screen {
+                    Screen::Plan(sheet) => Some(sheet),
+                    _ => None,
+                });
+                for sheet in sheets.filter(|sheet| sheet.samples.plan.id == plan) {
+                    sheet.samples.pages = pages.clone();
+                }
+            }
             Told::Report(report) => {
                 let on_top = self.stack.last().is_some_and(is_class);
                 if let Some(class) = self.class() {
