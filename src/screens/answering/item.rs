@@ -31,23 +31,35 @@ pub fn caution(item: &SitItem) -> Option<Entry> {
 }
 
 /// The job, its figure as a list, and the lines; what is written and the line with the pen,
-/// where somebody writes.
+/// where somebody writes. There the list stands last, so that job and lines are in sight at
+/// once.
 pub fn lines(item: &SitItem, written: &[Blank], pen: Option<usize>, width: usize) -> Vec<Entry> {
-    let mut entries = Vec::new();
-    entries.extend((item.text.iter()).map(|text| Entry::text(Role::Text, text.as_str())));
-    let listed = item.figure.iter().flat_map(|figure| &figure.list);
-    // The caution stands above already, where it cannot be scrolled away.
-    let said = |line: &&String| item.caution.is_some() && line.starts_with("caution: ");
-    for line in listed.filter(|line| !said(line)) {
-        entries.push(Entry::text(Role::Note, line.as_str()));
+    let story = item.text.iter();
+    let mut entries: Vec<Entry> = story
+        .map(|text| Entry::text(Role::Text, text.as_str()))
+        .collect();
+    if pen.is_none() {
+        entries.extend(listed(item));
     }
     entries.push(Entry::rule());
     for (at, line) in item.lines.iter().enumerate() {
         entries.extend(asked(line, written.get(at), pen == Some(at), width));
     }
+    if pen.is_some() && item.figure.is_some() {
+        entries.push(Entry::rule());
+        entries.extend(listed(item));
+    }
     entries.push(Entry::gap());
     entries.push(Entry::text(Role::Note, item.code.as_str()));
     entries
+}
+
+/// The figure as a list. Its caution stands above already, where it is not scrolled away.
+fn listed(item: &SitItem) -> impl Iterator<Item = Entry> {
+    let list = item.figure.iter().flat_map(|figure| &figure.list);
+    let said = |line: &&String| item.caution.is_some() && line.starts_with("caution: ");
+    let list = list.filter(move |line| !said(line));
+    list.map(|line| Entry::text(Role::Note, line.as_str()))
 }
 
 /// How wide a blank is: an arrangement wants more room than a letter.
