@@ -126,7 +126,7 @@ fn of_a_class() -> Vec<Picture> {
                 &[
                     ("", "item 1 of 5"),
                     ("\r\r", "item 3 of 5"),
-                    ("506\r", "on to line 3"),
+                    ("451\r", "on to line 3"),
                 ],
             )
         },

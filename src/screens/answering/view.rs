@@ -41,6 +41,7 @@ pub fn page(answering: &Answering, width: usize) -> Page {
                     "ask: Z hand in"
                 },
             ),
+            hint(Key::Pages, "scroll"),
             hint(Key::Escape, "back"),
         ],
         ..Page::default()
