@@ -455,6 +455,9 @@ impl Exam {
 }
 
 /// Read every lesson file and draw every family.
+///
+/// With a folder of your own, its families are drawn, and of the others only the files are
+/// read: they were checked before they were built in.
 #[derive(Debug, Args)]
 pub struct Check {
     /// The folder to check, laid over the lessons that the program carries; or a plan
@@ -462,6 +465,9 @@ pub struct Check {
     /// Draws of each family at each level and in each system of units; with few, shares are unsure
     #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(1..=100_000))]
     pub draws: u32,
+    /// With a folder: draw the families of the program under it, too
+    #[arg(long)]
+    pub all: bool,
     /// Print JSON
     #[arg(long)]
     pub json: bool,

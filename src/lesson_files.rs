@@ -30,7 +30,7 @@ pub fn carried() -> Files {
     Files {
         root: CARRIED_ROOT.to_owned(),
         files: CARRIED.iter().map(source).collect(),
-        unread: Vec::new(),
+        ..Files::default()
     }
 }
 
@@ -68,6 +68,8 @@ pub struct Files {
     pub files: Vec<SourceFile>,
     /// A sentence about each file that could not be read.
     pub unread: Vec<String>,
+    /// How many of the files, the last ones, were laid over others; none where no folder was.
+    laid: Option<usize>,
 }
 
 impl Files {
@@ -78,6 +80,17 @@ impl Files {
             .strip_prefix(self.root.as_str())
             .unwrap_or(&file.path);
         path.trim_start_matches('/')
+    }
+
+    /// The files that belong to the folder that is named; all where none is.
+    pub fn own(&self) -> &[SourceFile] {
+        let below = self.laid.map_or(0, |laid| self.files.len() - laid);
+        self.files.get(below..).unwrap_or_default()
+    }
+
+    /// Whether files are kept out of [`Self::own`]: those below a folder that is named.
+    pub fn has_others(&self) -> bool {
+        self.own().len() < self.files.len()
     }
 
     /// These files laid over others: a file at the same place in its folder, or
@@ -96,6 +109,7 @@ impl Files {
         let unread = below.unread.into_iter().chain(self.unread).collect();
         Self {
             root: self.root,
+            laid: Some(self.files.len()),
             files,
             unread,
         }
@@ -236,7 +250,7 @@ mod tests {
         Files {
             root: root.to_owned(),
             files: files.iter().map(source).collect(),
-            unread: Vec::new(),
+            ..Files::default()
         }
     }
 
@@ -272,6 +286,9 @@ mod tests {
             paths,
             ["lessons/a/one.toml", "mine/b/two.toml", "mine/rules.toml"]
         );
+        let own: Vec<_> = both.own().iter().map(|file| file.path.as_str()).collect();
+        assert_eq!(own, ["mine/b/two.toml", "mine/rules.toml"]);
+        assert!(both.has_others() && !carried().has_others());
     }
 
     #[test]

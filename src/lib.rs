@@ -16,3 +16,5 @@ pub mod platform;
 pub mod run;
 pub mod settings;
 pub mod telling;
+#[cfg(test)]
+mod testing;

@@ -12,7 +12,7 @@ use pumpwright_screens::{NoOffice, Office};
 
 use crate::classroom::{FileOffice, Stock};
 use crate::cli;
-use crate::cli::{Board, Class, Cli, Command, Decimal, Exam, OfLogbook, OfPlan, Practice};
+use crate::cli::{Board, Class, Cli, Command, Decimal, Exam, OfLogbook, OfPlan, Practice, Sit};
 use crate::commands;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -67,7 +67,9 @@ pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), 
         Some(Command::Plan(cli::Plan {
             what: OfPlan::New { file, from: None },
         })) => commands::plan::new(file.as_deref(), console),
-        Some(Command::Sit(asked)) => commands::sit::run(asked, console),
+        Some(Command::Sit(asked)) if asked.plain || !platform::at_a_terminal() => {
+            commands::sit::plainly(asked, console)
+        }
         Some(Command::Check(asked)) if asked.folder.as_ref().is_some_and(|path| path.is_file()) => {
             let path = asked.folder.clone().unwrap_or_default();
             let mut read = Read::lessons(cli)?;
@@ -123,7 +125,7 @@ fn desk(cli: &Cli, settings: &InUse) -> commands::logbook::Desk {
 
 fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Result<(), Failure> {
     let sits = match &cli.command {
-        None | Some(Command::Practice(_) | Command::Exam(_)) => true,
+        None | Some(Command::Practice(_) | Command::Exam(_) | Command::Sit(_)) => true,
         // In plain lines the board keeps nothing.
         Some(Command::Board(asked)) => !asked.plain && platform::at_a_terminal(),
         Some(Command::Class(asked)) => !asked.plain && platform::at_a_terminal(),
@@ -143,6 +145,7 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         Some(Command::Exam(asked)) => Some(Work::Exam(asked)),
         Some(Command::Board(asked)) => Some(Work::Board(asked)),
         Some(Command::Class(asked)) => Some(Work::Class(asked)),
+        Some(Command::Sit(asked)) => Some(Work::Sit(asked)),
         _ => None,
     };
     if let (Some(asked), Some(opening)) = (practice, opening) {
@@ -298,6 +301,7 @@ enum Work<'a> {
     Exam(&'a Exam),
     Board(&'a Board),
     Class(&'a Class),
+    Sit(&'a Sit),
 }
 
 impl Work<'_> {
@@ -307,6 +311,7 @@ impl Work<'_> {
             Self::Exam(asked) => asked.plain,
             Self::Board(asked) => asked.plain,
             Self::Class(asked) => asked.plain,
+            Self::Sit(asked) => asked.plain,
         }
     }
 }
@@ -339,8 +344,8 @@ fn practise(
                 commands::exam::plainly(asked, decimal, library, person, console)?;
             }
             Work::Board(asked) => commands::board::plainly(asked, library, console)?,
-            // Without a terminal it needs no record, and was done before.
-            Work::Class(_) => {}
+            // Without a terminal they need no record, and were done before.
+            Work::Class(_) | Work::Sit(_) => {}
         }
         say_unsaid(&unsaid, console);
         return Ok(());
@@ -368,6 +373,7 @@ fn practise(
             commands::board::for_the_screen(asked, decimal, library, look, person)?
         }
         Work::Class(asked) => commands::class::for_the_screen(asked, decimal, look, person),
+        Work::Sit(asked) => commands::sit::for_the_screen(asked, decimal, look, person)?,
     };
     options.draws = breaking_on_purpose(options.draws);
     let unheard = |error| Failure::World(format!("signals cannot be watched: {error}"));

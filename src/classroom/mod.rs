@@ -19,6 +19,7 @@
 //!   handed-in/         what came in, 019.json, 019-2.json
 //!   decisions.json     items dropped, marks judged, each with its reason
 //!   marks.csv          the mark sheet, written anew by each marking
+//!   form.json          with which signs it was asked for last, where not the usual ones
 //!   slips.pdf          what everybody gets back, a page each; likewise
 //!   report.html        the class report, likewise; no names in it
 //!   report.csv         the same for a spreadsheet, and for next week's plan
@@ -28,9 +29,13 @@
 //! half file; what is missing is made the next time. What a file says is the engine's
 //! business.
 
+pub mod answers;
 mod folder;
+mod form;
 mod kept;
 mod office;
+#[cfg(feature = "pdf")]
+pub mod page_count;
 mod paper;
 mod pen;
 #[cfg(feature = "pdf")]
@@ -40,5 +45,6 @@ mod secret;
 pub mod slips;
 
 pub use folder::{ClassFolder, find_paper, find_papers, read_list, text_of};
+pub use form::Form;
 pub use office::{FileOffice, Stock};
 pub use paper::{Made, PaperFolder, Taken};

@@ -25,7 +25,7 @@ pub enum OfPlan {
         #[arg(long, value_name = "REPORT")]
         from: Option<PathBuf>,
     },
-    /// Show a plan: three samples of each item, marks, minutes, how alike papers are
+    /// Show a plan: three samples of each item, marks, minutes, pages, how alike papers are
     Show {
         /// The plan
         file: PathBuf,
@@ -76,12 +76,17 @@ pub struct Class {
 
 /// Answer a paper that an instructor gave as a file.
 ///
-/// Questions and answers one by one. What is written is kept beside the file of answers
-/// until it is handed in, so that you can stop and go on.
+/// As sheets on the screen, or in plain lines. What is written is kept beside the file of
+/// answers until it is handed in, so that you can stop and go on.
+///
+/// In the trainer, ? and E lists it under the exams.
 #[derive(Debug, Args)]
 pub struct Sit {
     /// The paper
     pub file: PathBuf,
+    /// Plain lines instead of a full screen: to hear, or to drive from a script
+    #[arg(long)]
+    pub plain: bool,
     /// The file of answers that is handed in; left out, answers-PLAN-PAPER.json here
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,

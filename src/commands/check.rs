@@ -2,12 +2,12 @@
 //! and what to do about it. What counts as a fault is the engine's to say.
 
 use std::path::Path;
-use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Arc, Mutex};
 use std::thread;
 
 use pumpwright_engine::classes::plan;
-use pumpwright_engine::lessons::{self, Library, SourceFile};
+use pumpwright_engine::lessons::{self, Family, Library, SourceFile};
 use pumpwright_engine::problems::{Survey, survey};
 use pumpwright_engine::quantities::System;
 
@@ -16,7 +16,7 @@ use crate::classroom::text_of;
 use crate::cli::Check;
 use crate::console::Console;
 use crate::failure::Failure;
-use crate::lesson_files::Files;
+use crate::lesson_files::{Files, family_of};
 
 /// How many families are drawn at a time.
 const THREADS: usize = 2;
@@ -35,10 +35,15 @@ pub fn run(
         Some(class) => Library::read_under(&files.files, class),
         None => Library::read(&files.files),
     };
+    let own = |family: &&Arc<Family>| {
+        asked.all || files.own().iter().any(|file| file.path == family.file)
+    };
+    let drawn: Vec<Arc<Family>> = library.families().filter(own).cloned().collect();
     let found = Found {
         files,
         faults,
-        surveys: draw_all(&library, asked.draws),
+        surveys: draw_all(&library, &drawn, asked.draws),
+        left: library.families().count() - drawn.len(),
         library,
     };
     if asked.json {
@@ -108,10 +113,10 @@ pub fn plan(
     }
 }
 
-/// Every family, level and system, drawn so many times each.
-fn draw_all(library: &Library, draws: u32) -> Vec<Survey> {
+/// Families at every level and in every system, drawn so many times each.
+fn draw_all(library: &Library, families: &[Arc<Family>], draws: u32) -> Vec<Survey> {
     let mut wanted = Vec::new();
-    for family in library.families() {
+    for family in families {
         for &level in &family.levels {
             wanted.extend(System::BOTH.map(|system| (family.id.as_str(), level, system)));
         }
@@ -147,6 +152,8 @@ struct Found<'a> {
     library: Library,
     faults: Vec<lessons::Fault>,
     surveys: Vec<Survey>,
+    /// How many families of the program were left undrawn.
+    left: usize,
 }
 
 impl Found<'_> {
@@ -175,12 +182,35 @@ impl Found<'_> {
         for survey in self.surveys.iter().filter(|survey| survey.rule.is_none()) {
             console.line(format_args!("{}: {}", name(survey), rates(survey)))?;
         }
+        if let Some(line) = self.undrawn() {
+            console.line(line)?;
+        }
         let (files, count) = (self.files.files.len(), self.count());
         let families = self.library.families().count();
         let noun = if count == 1 { "fault" } else { "faults" };
         console.line(format_args!(
             "{files} files, {families} families, {count} {noun}"
         ))
+    }
+
+    /// What is said of the program's own families, where a folder is checked: whether what
+    /// the folder changes could reach them.
+    fn undrawn(&self) -> Option<String> {
+        let count = match self.left {
+            0 => return None,
+            1 => "1 family of the program is not drawn".to_owned(),
+            left => format!("{left} families of the program are not drawn"),
+        };
+        let reaches = |file: &SourceFile| {
+            let alone = file.path.ends_with("/lesson.toml") || file.path.contains("/sources/");
+            !alone && family_of(&file.text).is_none()
+        };
+        let though = if self.files.own().iter().any(reaches) {
+            ", though this folder has tables or rules that they may use"
+        } else {
+            ""
+        };
+        Some(format!("{count}{though}; --all draws them, too"))
     }
 
     /// The file of a survey's family, and what was drawn.

@@ -17,7 +17,7 @@ use pumpwright_engine::quantities::DecimalSign;
 use super::assign::Lessons;
 use super::plan::aligned;
 use super::report;
-use crate::classroom::{PaperFolder, Taken, find_paper, text_of};
+use crate::classroom::{Form, PaperFolder, Taken, find_paper, text_of};
 #[cfg(feature = "pdf")]
 use crate::classroom::{prints, slips};
 use crate::cli::Mark;
@@ -78,6 +78,10 @@ pub fn run(
     } else {
         decimal
     };
+    folder.keep_form(Form {
+        semicolons: asked.semicolons,
+        decimal_comma: asked.decimal_comma,
+    })?;
     let form = SheetForm {
         separator: if asked.semicolons { ';' } else { ',' },
         decimal: written,

@@ -139,7 +139,37 @@ pub fn show(path: &Path, library: &mut Library, console: &mut Console) -> Result
             first.to_uppercase()
         ))?;
     }
-    Ok(())
+    console.prose(&pages(&papers))
+}
+
+/// What the printer will need, reckoned from the samples that are shown.
+#[cfg(feature = "pdf")]
+fn pages(papers: &[Paper]) -> String {
+    use crate::classroom::page_count::{PageCount, pages_of};
+
+    let mut count = PageCount::default();
+    for paper in papers.iter().take(SAMPLES) {
+        match pages_of(paper) {
+            Ok(pages) => count.add(pages),
+            Err(why) => return format!("No pages: {why}."),
+        }
+    }
+    let one = match count.of_one() {
+        Some((1, 1)) => "1 page".to_owned(),
+        Some((least, most)) if least == most => format!("{most} pages"),
+        Some((least, most)) => format!("{least} to {most} pages"),
+        None => return String::new(),
+    };
+    format!(
+        "{one} a paper, as the three samples come out; {TRIAL} people take about {}, each on a leaf of its own.",
+        count.about(TRIAL)
+    )
+}
+
+/// A build without the typesetter prints nothing.
+#[cfg(not(feature = "pdf"))]
+fn pages(_: &[Paper]) -> String {
+    "Pages come with papers; this build has no typesetter for them.".to_owned()
 }
 
 /// Papers under a key that no class has, to look at.

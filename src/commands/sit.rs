@@ -1,39 +1,48 @@
 //! Answering a paper in plain lines: each line begins with a stable word and a colon, one
 //! prompt at a time. What is written is kept at every answer, until it is handed in.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::sit::{SitAsks, SitItem, SitLine, SitPaper};
+use pumpwright_engine::marking::Manner;
+use pumpwright_engine::quantities::{DecimalSign, System};
+use pumpwright_screens::{Given, Look, Person, Start, TrainOptions};
 
-use crate::classroom::text_of;
+use super::practice;
+use crate::classroom::answers::{AnswerFile, own_name, read_paper};
 use crate::cli::Sit;
 use crate::console::Console;
 use crate::failure::Failure;
-use crate::{own_file, platform};
 
 /// The most that a line holds, so that a file is not filled by accident.
 const LONGEST: usize = 400;
 
-/// Asks a paper and writes the file of answers.
+/// Opens a paper as it was left; its answers go into the file that is named, else into one
+/// in this folder.
+pub(crate) fn open(
+    file: &Path,
+    out: Option<&Path>,
+    folder: &Path,
+) -> Result<(SitPaper, Answers, AnswerFile), Failure> {
+    let paper = read_paper(file)?;
+    let own = || folder.join(own_name(&paper));
+    let file = AnswerFile::at(out.map_or_else(own, Path::to_owned));
+    let answers = file.begin(&paper)?;
+    Ok((paper, answers, file))
+}
+
+/// Asks a paper in plain lines and writes the file of answers.
 ///
 /// # Errors
 /// When the paper cannot be read, or the answers cannot be kept.
-pub fn run(asked: &Sit, console: &mut Console) -> Result<(), Failure> {
-    let shown = asked.file.display();
-    let text = text_of(&asked.file)?;
-    let paper = SitPaper::read(&text).map_err(|what| Failure::Input(format!("{shown} {what}")))?;
-    let out = asked
-        .out
-        .clone()
-        .unwrap_or_else(|| PathBuf::from(own_name(&paper)));
-    if out.exists() {
-        return Err(Failure::Input(format!(
-            "{} is there: this paper was handed in; hand that file over, or name another by --out",
-            out.display()
-        )));
-    }
-    let mut sitting = Sitting::of(paper, &out)?;
+pub fn plainly(asked: &Sit, console: &mut Console) -> Result<(), Failure> {
+    let (paper, answers, file) = open(&asked.file, asked.out.as_deref(), Path::new(""))?;
+    let mut sitting = Sitting {
+        paper,
+        answers,
+        file,
+    };
     sitting.head(console)?;
     let mut open = sitting.places();
     if sitting.begun() {
@@ -50,55 +59,46 @@ pub fn run(asked: &Sit, console: &mut Console) -> Result<(), Failure> {
             return sitting.stopped(console);
         }
     }
-    sitting.close(&out, console)
+    sitting.close(console)
 }
 
-/// The name of the file of answers: the next plan's is another.
-fn own_name(paper: &SitPaper) -> String {
-    format!("answers-{}-{}.json", paper.head.plan, paper.person.id)
+/// What the trainer's screens are told to begin with a paper.
+///
+/// # Errors
+/// When the paper cannot be read, or what is half written is not of it.
+pub fn for_the_screen<'a>(
+    asked: &Sit,
+    decimal: DecimalSign,
+    look: Look,
+    person: Person<'a>,
+) -> Result<TrainOptions<'a>, Failure> {
+    let (paper, answers, file) = open(&asked.file, asked.out.as_deref(), Path::new(""))?;
+    let out = file.out().display().to_string();
+    Ok(TrainOptions {
+        system: person.set.units.unwrap_or(System::Us),
+        settings: pumpwright_engine::problems::Settings::default(),
+        manner: Manner { decimal },
+        look,
+        draws: Box::new(practice::draws(None)),
+        start: Start::Given(Box::new(Given {
+            paper,
+            answers,
+            out,
+        })),
+        person,
+    })
 }
 
 /// A paper while it is answered. A place is an item and a line of it, both from zero.
 struct Sitting {
     paper: SitPaper,
     answers: Answers,
-    draft: PathBuf,
+    file: AnswerFile,
 }
 
 type Place = (usize, usize);
 
 impl Sitting {
-    /// A paper as it was left, or fresh.
-    fn of(paper: SitPaper, out: &Path) -> Result<Self, Failure> {
-        let mut name = out.as_os_str().to_owned();
-        name.push(".draft");
-        let draft = PathBuf::from(name);
-        let mut answers = Answers::to(&paper);
-        if draft.exists() {
-            // A draft of another paper, or a broken one, is no reason to lose either.
-            match Answers::read(&text_of(&draft)?) {
-                Ok(kept) if kept.sum == answers.sum => answers = kept,
-                Ok(_) => {
-                    return Err(Failure::Input(format!(
-                        "{} belongs to another paper; name another file by --out",
-                        draft.display()
-                    )));
-                }
-                Err(what) => {
-                    return Err(Failure::Input(format!(
-                        "{} {what}, or take it away to begin anew",
-                        draft.display()
-                    )));
-                }
-            }
-        }
-        Ok(Self {
-            paper,
-            answers,
-            draft,
-        })
-    }
-
     fn begun(&self) -> bool {
         let mut written = self.answers.items.iter().flatten();
         written.any(|text| !text.is_empty())
@@ -196,16 +196,11 @@ impl Sitting {
         {
             typed.clone_into(place);
         }
-        own_file::put(&self.draft, self.answers.text().as_bytes()).map_err(|error| {
-            Failure::World(format!(
-                "{} cannot be written: {error}",
-                self.draft.display()
-            ))
-        })
+        self.file.keep(&self.answers)
     }
 
     /// Back to any line, until it is handed in.
-    fn close(mut self, out: &Path, console: &mut Console) -> Result<(), Failure> {
+    fn close(mut self, console: &mut Console) -> Result<(), Failure> {
         loop {
             let places = self.places();
             let open: Vec<String> = places
@@ -222,7 +217,7 @@ impl Sitting {
                 return self.stopped(console);
             };
             if typed.is_empty() {
-                return self.hand_in(out, console);
+                return self.hand_in(console);
             }
             let place = typed.split_once('.').and_then(|(item, line)| {
                 let place = (
@@ -246,26 +241,18 @@ impl Sitting {
         }
     }
 
-    fn hand_in(mut self, out: &Path, console: &mut Console) -> Result<(), Failure> {
-        (self.answers.at, self.answers.zone) = platform::clock();
-        own_file::replace(out, self.answers.text().as_bytes()).map_err(|error| {
-            Failure::World(format!(
-                "{} cannot be written: {error}; what you wrote is kept in {}",
-                out.display(),
-                self.draft.display()
-            ))
-        })?;
-        // It is handed in; that its draft may stay is no fault.
-        let _ = std::fs::remove_file(&self.draft);
-        console.line(format_args!("end: handed in as {}", out.display()))?;
+    fn hand_in(self, console: &mut Console) -> Result<(), Failure> {
+        self.file.hand_in(self.answers)?;
+        let out = self.file.out().display();
+        console.line(format_args!("end: handed in as {out}"))?;
         console.line("next: give that file to your instructor")
     }
 
     fn stopped(self, console: &mut Console) -> Result<(), Failure> {
-        if self.draft.exists() {
+        if self.file.draft().exists() {
             return console.line(format_args!(
                 "end: not handed in; kept in {}, the same command goes on",
-                self.draft.display()
+                self.file.draft().display()
             ));
         }
         console.line("end: nothing was written")

@@ -1,33 +1,9 @@
 //! What the tests of this room share: a folder, entries made up and arbitrary.
 
-use std::fs;
-use std::path::PathBuf;
-
 use proptest::prelude::*;
 use pumpwright_engine::entries::{Entry, FORMAT, GivenEntry, Id, LineEntry, Place, Purpose};
 
-/// A folder that goes away with the test.
-pub struct Folder(PathBuf);
-
-impl Folder {
-    pub fn new(name: &str) -> Self {
-        let id = std::process::id();
-        let path = std::env::temp_dir().join(format!("pumpwright-logbook-{name}-{id}"));
-        let _ = fs::remove_dir_all(&path);
-        fs::create_dir_all(&path).unwrap();
-        Self(path)
-    }
-
-    pub fn path(&self, name: &str) -> PathBuf {
-        self.0.join(name)
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).unwrap();
-    }
-}
+pub use crate::testing::Folder;
 
 /// A sheet of two lines, the number in all that differs.
 pub fn sheet(person: &str, number: u32) -> Entry {

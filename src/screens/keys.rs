@@ -187,8 +187,6 @@ pub struct ToolRow {
     pub name: &'static str,
     /// What it does.
     pub does: &'static str,
-    /// Whether this version has it.
-    pub ready: bool,
 }
 
 const fn tool(tool: Tool, letter: char, name: &'static str, does: &'static str) -> ToolRow {
@@ -197,17 +195,6 @@ const fn tool(tool: Tool, letter: char, name: &'static str, does: &'static str) 
         letter,
         name,
         does,
-        ready: true,
-    }
-}
-
-const fn later(tool: Tool, letter: char, name: &'static str, does: &'static str) -> ToolRow {
-    ToolRow {
-        tool,
-        letter,
-        name,
-        does,
-        ready: false,
     }
 }
 
@@ -291,7 +278,7 @@ pub const TOOLS: [ToolRow; 25] = [
         "working",
         "the worked solution; from there, the board",
     ),
-    later(Tool::SitIt, 'X', "sit it", "the instructor sits the paper"),
+    tool(Tool::SitIt, 'X', "sit it", "the instructor sits the paper"),
     tool(Tool::HandIn, 'Z', "hand in", "hand in the whole paper"),
 ];
 
@@ -334,11 +321,6 @@ pub fn hint(key: Key, words: impl Into<String>) -> Hint {
         key,
         words: words.into(),
     }
-}
-
-/// What is said where a tool or key stands in the table but not in this version.
-pub fn not_built(label: &str, name: &str) -> String {
-    format!("{label} is kept for: {name}; not in this version yet")
 }
 
 /// The presses that an event of the terminal stands for; none for most.

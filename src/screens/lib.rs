@@ -4,6 +4,7 @@
 //! a view that makes a page out of the state. The terminal and the plain list
 //! read pages. Nothing is worked out here; a screen arranges what the engine says.
 
+mod answering;
 mod blank;
 mod board;
 mod calendar;
@@ -49,6 +50,7 @@ mod theme;
 mod through;
 mod tonight;
 mod trainer;
+mod trial;
 mod words;
 mod worked;
 mod wrap;
@@ -69,7 +71,10 @@ pub use clerk::{Clerk, Draft, InMemory, Now, Receipt};
 pub use desk::{Keeper, Person};
 pub use keys::Press;
 pub use left_over::left_over;
-pub use office::{ClassNow, Decision, Keyed, NoOffice, Office, Order, PlanNow, Samples, Told};
+pub use office::{
+    Answered, ClassNow, Decision, Given, Keyed, NoOffice, Office, Order, Pages, PlanNow, Samples,
+    Told,
+};
 pub use plain::{
     BoardPlain, ExamAsked, PlainDone, PlainOptions, board_plain, exam_plain, practice_plain,
 };
@@ -98,6 +103,8 @@ pub enum Start {
     Class(Option<String>),
     /// Where a paper is chosen.
     Exams,
+    /// With a paper that an instructor gave as a file.
+    Given(Box<Given>),
     /// With this paper, and so many minutes on the clock; none for no clock.
     Paper(Box<Paper>, Option<u32>),
 }

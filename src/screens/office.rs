@@ -1,15 +1,17 @@
-//! Who keeps a class's folder: orders go out, and what came of them is told later. No
+//! Who keeps a class's folder, and the files of a paper that is answered: orders go out, and what came of them is told later. No
 //! call waits for the disk, and nothing is read or written here.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use pumpwright_engine::classes::Paper;
+use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::difficulty::Spread;
 use pumpwright_engine::classes::marks::{ClassMarks, Decisions, HandIn, Ready};
 use pumpwright_engine::classes::plan::Plan;
 use pumpwright_engine::classes::report::Report;
 use pumpwright_engine::classes::roster::Person;
+use pumpwright_engine::classes::sit::SitPaper;
 use pumpwright_engine::marking::Manner;
 
 /// What is asked of the office.
@@ -38,6 +40,32 @@ pub enum Order {
     Key(Keyed),
     /// Keep what was decided.
     Decide(Decision),
+    /// Open a paper that was given as a file, to be answered.
+    Give(String),
+    /// Keep what is written on such a paper, or hand it in.
+    Answer(Box<Answered>),
+}
+
+/// A paper that was given as a file, as it was left.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Given {
+    /// The paper.
+    pub paper: SitPaper,
+    /// What is written on it so far.
+    pub answers: Answers,
+    /// The file in which it is handed in.
+    pub out: String,
+}
+
+/// What is written on a paper that was given as a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Answered {
+    /// The file in which it is handed in.
+    pub out: String,
+    /// The answers.
+    pub answers: Answers,
+    /// Whether it is handed in; else it is only kept.
+    pub whole: bool,
 }
 
 /// What was keyed of a paper with the pen.
@@ -125,6 +153,8 @@ pub enum Told {
     },
     /// The plan of the class with papers drawn from it to look at.
     Samples(Box<Samples>),
+    /// What the papers of the plan of this id take in the printer.
+    Pages(String, Pages),
     /// What the marks tell.
     Report(Box<Report>),
     /// What came of an order, in lines.
@@ -133,6 +163,12 @@ pub enum Told {
     Kept(Keyed),
     /// It is not, and why.
     NotKept(Keyed, String),
+    /// A paper that was given as a file.
+    Given(Box<Given>),
+    /// What was written on it is on the disk.
+    Answered(Box<Answered>),
+    /// It is not, and why.
+    NotAnswered(Box<Answered>, String),
     /// An order could not be done, and why. Nothing is lost.
     Refused(String),
 }
@@ -192,6 +228,28 @@ pub struct Samples {
     pub spread: Option<Spread>,
     /// How many people there are to print for.
     pub people: usize,
+    /// What they take in the printer.
+    pub pages: Pages,
+}
+
+/// What the papers of a class take in the printer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Pages {
+    /// It is being worked out.
+    Awaited,
+    /// They were set and counted.
+    Counted {
+        /// The fewest pages that a paper has.
+        least: usize,
+        /// The most pages that a paper has.
+        most: usize,
+        /// The pages of all of them, blank backs counted.
+        together: usize,
+        /// Whether only some were set, and all is reckoned from those.
+        about: bool,
+    },
+    /// They are not counted, and why, in a sentence.
+    Unknown(String),
 }
 
 /// Who keeps a class's folder. Every call comes back at once.

@@ -91,6 +91,10 @@ pub enum Outcome {
     ShowMarks,
     /// Mark the whole paper.
     HandInPaper,
+    /// Hand the paper of a class in that is answered here.
+    HandInAnswers,
+    /// Show the item of the tried paper with the pen, worked.
+    ShowTried,
     /// Have this done in the folder of the class.
     Order(Order),
     /// Mark the paper of this number with the pen, or look at its marks.

@@ -6,6 +6,7 @@ use pumpwright_engine::figures::{self, View};
 use pumpwright_engine::marking::Response;
 use pumpwright_engine::problems::Problem;
 
+use crate::answering::Answering;
 use crate::board::Board;
 use crate::class::Class;
 use crate::class_report::ReportSheet;
@@ -35,11 +36,12 @@ use crate::sums::{Back, Sums};
 use crate::tables::Tables;
 use crate::through::Through;
 use crate::tonight::Tonight;
+use crate::trial::Trial;
 use crate::worked::Worked;
 use crate::{
-    board, class, class_report, exam, fault, figure, first, glossary, handed_in, jobs, keeping,
-    lesson, pen, plan_sheet, reading, result, set_up, sheet, sitting, slip, standing, sums, tables,
-    through, tonight, worked,
+    answering, board, class, class_report, exam, fault, figure, first, glossary, handed_in, jobs,
+    keeping, lesson, pen, plan_sheet, reading, result, set_up, sheet, sitting, slip, standing,
+    sums, tables, through, tonight, trial, worked,
 };
 
 /// A screen with its state.
@@ -97,6 +99,10 @@ pub enum Screen {
     Plan(Box<PlanSheet>),
     /// The report of a class.
     Report(Box<ReportSheet>),
+    /// A paper of a class that is answered.
+    Answering(Box<Answering>),
+    /// The instructor's own try, marked.
+    Trial(Box<Trial>),
 }
 
 impl Screen {
@@ -129,6 +135,8 @@ impl Screen {
             Self::Pen(state) => pen::update(state, stroke),
             Self::Plan(state) => plan_sheet::update(state, stroke),
             Self::Report(state) => class_report::update(state, stroke),
+            Self::Answering(state) => answering::update(state, stroke),
+            Self::Trial(state) => trial::update(state, stroke),
         }
     }
 
@@ -161,6 +169,8 @@ impl Screen {
             Self::Pen(state) => pen::page(state, width),
             Self::Plan(state) => plan_sheet::page(state, width),
             Self::Report(state) => class_report::page(state, width),
+            Self::Answering(state) => answering::page(state, width),
+            Self::Trial(state) => trial::page(state, width),
         }
     }
 
@@ -193,6 +203,8 @@ impl Screen {
             Self::Pen(state) => state.scroll,
             Self::Plan(state) => state.scroll,
             Self::Report(state) => state.scroll,
+            Self::Answering(state) => state.scroll,
+            Self::Trial(state) => state.scroll,
         }
     }
 
@@ -225,6 +237,8 @@ impl Screen {
             Self::Pen(state) => &mut state.scroll,
             Self::Plan(state) => &mut state.scroll,
             Self::Report(state) => &mut state.scroll,
+            Self::Answering(state) => &mut state.scroll,
+            Self::Trial(state) => &mut state.scroll,
         }
     }
 
@@ -319,6 +333,9 @@ impl Screen {
         if let Self::Sitting(sitting) = self {
             return sitting.tools();
         }
+        if let Self::Answering(answering) = self {
+            return answering.tools();
+        }
         if matches!(self, Self::Result(result) if !result.is_written_down()) {
             return vec![Tool::Keys, Tool::PlainList, Tool::Quit];
         }
@@ -334,7 +351,7 @@ impl Screen {
             Self::Result(_) => vec![Tool::Working],
             Self::Class(_) => vec![Tool::Plan, Tool::Ink, Tool::Mark, Tool::Report],
             Self::Report(_) => vec![Tool::Plan],
-            Self::Plan(_) => vec![Tool::NextNumbers, Tool::Ink],
+            Self::Plan(_) => vec![Tool::SitIt, Tool::NextNumbers, Tool::Ink],
             Self::Pen(_) => vec![Tool::Working, Tool::DropItem, Tool::Judge],
             Self::Sheet(_) | Self::Through(_) => {
                 vec![Tool::Lesson, Tool::HouseRules, Tool::NextNumbers]

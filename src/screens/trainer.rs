@@ -1,5 +1,6 @@
 //! The trainer: the stack of screens, and what reaches further than one of them.
 
+mod answering;
 mod board;
 mod class;
 mod evening;
@@ -66,6 +67,8 @@ pub struct Trainer<'a> {
     read: BTreeMap<String, (usize, usize)>,
     /// The marks of the paper that was handed in last, when they are put away.
     marks: Option<Box<PaperResult>>,
+    /// What became of a paper that was answered here, to be said at the end.
+    answers: Option<String>,
     /// When the last press came, in milliseconds.
     pressed: i64,
     /// Faults in lesson files.
@@ -113,6 +116,7 @@ impl<'a> Trainer<'a> {
             desk,
             read: BTreeMap::new(),
             marks: None,
+            answers: None,
             pressed: 0,
             faults: faults.len(),
             guide: None,
@@ -141,6 +145,7 @@ impl<'a> Trainer<'a> {
             }
             Start::Class(folder) => trainer.open_class(folder),
             Start::Exams => trainer.open_exams(),
+            Start::Given(given) => trainer.open_given(*given),
             Start::Paper(paper, minutes) => trainer.open_paper(*paper, minutes),
         }
         if trainer.sitting().is_none() {
@@ -180,6 +185,7 @@ impl<'a> Trainer<'a> {
             .map_or(Outcome::Stay, |top| top.update(&stroke));
         let goes_on = self.follow(outcome);
         self.keep_draft();
+        self.keep_answers();
         let top = self.lay().top;
         if let Some(screen) = self.stack.last_mut() {
             screen.scroll().top = top;
@@ -225,6 +231,10 @@ impl<'a> Trainer<'a> {
     /// What is left to say when the terminal is given back.
     pub fn ending(&self) -> Ending {
         let done = match self.sheets {
+            0 if self.answers.is_some() => {
+                let line = self.answers.clone().unwrap_or_default();
+                return Ending { line };
+            }
             0 => {
                 let line = if self.desk.record().keeps() {
                     "No sheet was handed in. What was begun is kept."
@@ -277,6 +287,7 @@ impl<'a> Trainer<'a> {
             Outcome::Ask(line) => self.open_slip(line, false),
             Outcome::Show(line) => self.open_slip(Some(line), true),
             Outcome::Helped { line, steps } => self.note_help(line, steps),
+            Outcome::Tables if self.answering().is_some() => self.open_tables_of_paper(),
             Outcome::Tables => self.open_tables(),
             Outcome::Sums => self.open_sums(),
             Outcome::Take(tool) => return self.take_tool(tool),
@@ -292,6 +303,8 @@ impl<'a> Trainer<'a> {
             Outcome::ShowMarks => self.show_marks(),
             Outcome::HandInPaper => self.hand_in_paper(),
             Outcome::GoThrough(area) => self.go_through(area),
+            Outcome::HandInAnswers => self.hand_in_answers(),
+            Outcome::ShowTried => self.show_tried(),
             Outcome::Order(order) => self.order(order),
             Outcome::MarkPaper(paper) => self.mark_paper(&paper),
             Outcome::Keyed(keyed) => self.keyed(keyed),
@@ -326,6 +339,7 @@ impl<'a> Trainer<'a> {
             }
             Some(Screen::Lesson(lesson)) => self.note_read(&lesson),
             Some(Screen::Result(result)) => self.marks = Some(result),
+            Some(Screen::Answering(answering)) => self.put_answers_away(*answering),
             Some(Screen::Sheet(sheet)) if sheet.mending.is_some() => {
                 if let Some(Screen::HandedIn(handed_in)) = self.stack.last_mut() {
                     handed_in.half_way.push(*sheet);
@@ -367,7 +381,8 @@ impl<'a> Trainer<'a> {
         let about = sheet.zip(line).and_then(|(sheet, line)| about(sheet, line));
         let tools = self.tools_here();
         let mut slip = Slip::new(about, tools);
-        slip.no_help = self.sitting().map(|_| crate::sitting::NO_HELP);
+        let sat = self.sitting().is_some() || self.answering().is_some();
+        slip.no_help = sat.then_some(crate::sitting::NO_HELP);
         if let Some(about) = slip.about.as_mut().filter(|_| shown) {
             about.given = about.steps.len();
             let (line, steps) = (about.line, about.given);
@@ -402,13 +417,14 @@ impl<'a> Trainer<'a> {
             Tool::Working => self.show_working(),
             Tool::ViewTurn if self.board().is_some() => self.show_known_turn(),
             Tool::Exam => self.open_exams(),
-            Tool::HandIn => {
-                if let Some(Screen::Sitting(sitting)) = self.stack.last_mut() {
-                    sitting.close();
-                }
-            }
+            Tool::HandIn => match self.stack.last_mut() {
+                Some(Screen::Sitting(sitting)) => sitting.close(),
+                Some(Screen::Answering(answering)) => answering.close(),
+                _ => {}
+            },
             Tool::CarryOver => self.carry_over(),
             Tool::SetAside => self.set_aside(),
+            Tool::Figure if self.answering().is_some() => self.open_figure_of_paper(),
             Tool::Figure => self.open_figure(),
             Tool::ViewTurn => self.open_turn(),
             Tool::SetUp => self.open_set_up(),
@@ -432,7 +448,7 @@ impl<'a> Trainer<'a> {
             }
             other => {
                 let row = other.row();
-                self.say(crate::keys::not_built(&row.letter.to_string(), row.name));
+                self.say(format!("{} {} has no use here", row.letter, row.name));
             }
         }
         true

@@ -53,3 +53,73 @@ fn what_the_draws_show_is_reported_with_the_family_and_its_file() {
     assert!(run.out.contains(&place), "{}", run.out);
     assert!(run.out.contains(", outside its sane span ("), "{}", run.out);
 }
+
+/// A family of an author, right as it stands in README.
+fn mine() -> String {
+    let page = include_str!("../../README.md");
+    let block = page
+        .split("```toml mine/standing-water/water-in-well.toml\n")
+        .nth(1);
+    let text = block.and_then(|rest| rest.split("```").next());
+    text.expect("README has the family").to_owned()
+}
+
+#[test]
+fn a_folder_of_ones_own_is_drawn_and_the_rest_is_counted() {
+    let mine = mine();
+    let files: [(&str, &[u8]); 1] = [("standing-water/water-in-well.toml", mine.as_bytes())];
+    let folder = Folder::with("mine", &files);
+    let own = run(&["check", folder.path(), "--draws", "5"]);
+    assert_eq!((own.code, own.err.as_str()), (0, ""), "{}", own.out);
+    let lines: Vec<&str> = own.out.lines().collect();
+    let [first, second, rest, sum] = lines.as_slice() else {
+        panic!("{}", own.out);
+    };
+    assert!(
+        first.starts_with("water-in-well, level 1, us: 5 drawn; "),
+        "{first}"
+    );
+    assert!(
+        second.starts_with("water-in-well, level 1, si: 5 drawn; "),
+        "{second}"
+    );
+    let (carried, _) = pumpwright::lesson_files::count();
+    assert_eq!(
+        *rest,
+        format!("{carried} families of the program are not drawn; --all draws them, too")
+    );
+    assert!(
+        sum.ends_with(&format!(" files, {} families, 0 faults", carried + 1)),
+        "{sum}"
+    );
+    let json = run(&["check", folder.path(), "--draws", "5", "--json"]);
+    let value = held(&schema("check"), &json.out);
+    assert_eq!(value["surveys"].as_array().map(Vec::len), Some(2));
+    let all = run(&["check", folder.path(), "--draws", "1", "--all"]);
+    assert!(
+        all.out.contains("\ncable-drop, level 2, us: 1 drawn; "),
+        "{}",
+        all.out
+    );
+    assert!(!all.out.contains("not drawn"), "{}", all.out);
+}
+
+#[test]
+fn a_table_of_ones_own_says_that_it_may_reach_the_others() {
+    let mine = mine();
+    let table = include_str!("../../lessons/tables/copper.toml");
+    let files: [(&str, &[u8]); 2] = [
+        ("standing-water/water-in-well.toml", mine.as_bytes()),
+        ("tables/copper.toml", table.as_bytes()),
+    ];
+    let folder = Folder::with("mine-table", &files);
+    let own = run(&["check", folder.path(), "--draws", "1"]);
+    assert!(
+        own.out.contains(
+            " families of the program are not drawn, though this folder has tables or rules \
+             that they may use; --all draws them, too\n"
+        ),
+        "{}",
+        own.out
+    );
+}

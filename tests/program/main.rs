@@ -23,6 +23,7 @@ mod papers;
 #[cfg(unix)]
 mod persons;
 #[cfg(unix)]
+mod picture_class;
 mod pictures;
 mod practice;
 mod press;

@@ -130,6 +130,12 @@ fn a_new_plan_is_valid_and_is_never_written_over() {
         shown.contains("cable-drop") && shown.contains("Expected marks of"),
         "{shown}"
     );
+    let pages = if cfg!(feature = "pdf") {
+        " pages a paper, as the three samples come out; 24 people take about "
+    } else {
+        "Pages come with papers; this build has no typesetter for them."
+    };
+    assert!(shown.replace('\n', " ").contains(pages), "{shown}");
 }
 
 #[test]

@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 use vt100::Screen;
 
 use crate::logbook::folder;
+use crate::picture_class;
 use crate::pty::{Session, Start};
 use crate::svg::picture;
 
@@ -20,19 +21,23 @@ struct Picture {
     size: (u16, u16),
     /// Keys, and what the screen then shows.
     keys: &'static [(&'static str, &'static str)],
+    /// Whether it is of a class: the folder stands behind the arguments.
+    of_a_class: bool,
 }
 
 const CABLE: [&str; 5] = ["practice", "--family", "cable-drop", "--draw", "7"];
+const PAPER: [&str; 3] = ["sit", "--out", "answers.json"];
 const BOARD: [&str; 6] = ["board", "cable-drop", "--draw", "7", "--mistake", "one-way"];
 
 fn pictures() -> Vec<Picture> {
-    vec![
+    let mut pictures = vec![
         Picture {
             name: "first",
             title: "The first start: what comes, and the five keys",
             arguments: &[],
             size: (80, 24),
             keys: &[("", "Five keys carry you")],
+            of_a_class: false,
         },
         Picture {
             name: "sheet",
@@ -40,6 +45,7 @@ fn pictures() -> Vec<Picture> {
             arguments: &CABLE,
             size: (112, 32),
             keys: &[("", "Volts lost"), ("354\r", "line 2 left empty")],
+            of_a_class: false,
         },
         Picture {
             name: "handed-in",
@@ -50,6 +56,7 @@ fn pictures() -> Vec<Picture> {
                 ("", "Volts lost"),
                 ("354\r0.2755\r3.25\r1.4\r", "HANDED IN"),
             ],
+            of_a_class: false,
         },
         Picture {
             name: "help",
@@ -57,6 +64,7 @@ fn pictures() -> Vec<Picture> {
             arguments: &CABLE,
             size: (96, 30),
             keys: &[("", "Volts lost"), ("?", "ASKED"), ("?", "1 principle")],
+            of_a_class: false,
         },
         Picture {
             name: "lesson",
@@ -64,6 +72,7 @@ fn pictures() -> Vec<Picture> {
             arguments: &CABLE,
             size: (96, 30),
             keys: &[("", "Volts lost"), ("?l", "LESSON")],
+            of_a_class: false,
         },
         Picture {
             name: "board",
@@ -71,8 +80,70 @@ fn pictures() -> Vec<Picture> {
             arguments: &BOARD,
             size: (80, 24),
             keys: &[("", "BOARD")],
+            of_a_class: false,
         },
-    ]
+    ];
+    pictures.extend(of_a_class());
+    pictures
+}
+
+/// The instructor's screens.
+fn of_a_class() -> Vec<Picture> {
+    let picture = |name, title, keys| Picture {
+        name,
+        title,
+        arguments: &["class"],
+        size: (80, 24),
+        keys,
+        of_a_class: true,
+    };
+    let mut pictures = vec![
+        picture(
+            "class",
+            "The work order of a class: five stages, and each paper with what came of it",
+            &[("", "9 of 12 marked")],
+        ),
+        picture(
+            "pen",
+            "Marking with the pen: what is right on each line, known turns by letter, what follows",
+            &[
+                ("", "9 of 12 marked"),
+                ("10\r", "item 1 of 5"),
+                ("\r\r", "item 3 of 5"),
+                ("b", "From there"),
+            ],
+        ),
+        picture(
+            "report",
+            "The class report: what to teach again first, and no names",
+            &[("", "9 of 12 marked"), ("?r", "TEACH THIS AGAIN")],
+        ),
+        Picture {
+            arguments: &PAPER,
+            ..picture(
+                "paper",
+                "A paper on the screen, as an apprentice gets it: the third item, one line written",
+                &[
+                    ("", "item 1 of 5"),
+                    ("\r\r", "item 3 of 5"),
+                    ("451\r", "on to line 3"),
+                ],
+            )
+        },
+    ];
+    // Without the typesetter the plan says that pages come with papers.
+    if cfg!(feature = "pdf") {
+        pictures.push(picture(
+            "plan",
+            "The plan of the paper: samples of an item, sums, pages for the printer, fairness",
+            &[
+                ("", "9 of 12 marked"),
+                ("?b", "PLAN"),
+                ("3", "pages a paper"),
+            ],
+        ));
+    }
+    pictures
 }
 
 /// The screen of a picture, as the program draws it today.
@@ -80,8 +151,24 @@ fn taken(of: &Picture) -> Screen {
     let place = folder(&format!("picture-{}", of.name));
     let logbook = place.join("logbook.db").display().to_string();
     let settings = place.join("settings.toml").display().to_string();
+    let (evening, paper) = (place.join("evening"), "evening/week-6/screen/010.json");
+    let last = match of.arguments {
+        ["class"] => evening,
+        _ => place.join(paper),
+    };
+    let (last, out) = (last.display().to_string(), place.join("answers.json"));
+    let out = out.display().to_string();
+    let mut arguments = of.arguments.to_vec();
+    if of.of_a_class {
+        picture_class::make(&place);
+        arguments.push(&last);
+    }
+    // What is written lies in the place of the picture, and nowhere else.
+    for argument in arguments.iter_mut().filter(|own| **own == "answers.json") {
+        *argument = &out;
+    }
     let mut session = Session::start(&Start {
-        arguments: of.arguments,
+        arguments: &arguments,
         size: of.size,
         variables: &[
             ("PUMPWRIGHT_LOGBOOK", &logbook),

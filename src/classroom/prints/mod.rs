@@ -8,7 +8,7 @@
 
 mod jobs;
 mod known;
-mod pages;
+pub(super) mod pages;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;

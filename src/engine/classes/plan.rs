@@ -2,9 +2,11 @@
 //! `read` makes it of a TOML file with every fault in its place; nothing is drawn for a
 //! person here.
 
+mod allowed;
 pub(super) mod read;
 mod text;
 
+pub use allowed::Allowed;
 pub use read::{is_plan, read};
 pub use text::NEW;
 
@@ -128,14 +130,7 @@ impl Plan {
 
     /// What the paper says of the tables: `tables: all`, `no tables`, or their names.
     pub fn tables_allowed(&self) -> String {
-        match &self.tables {
-            None => "All tables may be open.".to_owned(),
-            Some(tables) if tables.is_empty() => "No table may be open.".to_owned(),
-            Some(tables) => {
-                let names: Vec<String> = tables.iter().map(|name| name.replace('_', " ")).collect();
-                format!("Tables that may be open: {}.", names.join(", "))
-            }
-        }
+        Allowed::of(self.tables.as_deref()).to_string()
     }
 }
 

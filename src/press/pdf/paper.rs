@@ -115,6 +115,11 @@ impl PaperPages {
         Ok(Self { pages, titles })
     }
 
+    /// How many pages they have together, those that stay white with them.
+    pub fn count(&self) -> usize {
+        self.pages.count()
+    }
+
     /// All in one file for the printer.
     ///
     /// # Errors

@@ -199,6 +199,11 @@ impl Pages {
         Ok(Self { desk, document })
     }
 
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.document.pages().len()
+    }
+
     /// All pages in one file.
     pub fn file(&self) -> Result<Vec<u8>, PdfFault> {
         self.written(&self.document)

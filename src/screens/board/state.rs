@@ -92,6 +92,11 @@ impl Board {
         self.turn.is_some()
     }
 
+    /// The line at which the turn that is shown is taken.
+    pub fn turn_line(&self) -> Option<usize> {
+        self.turn.map(|turn| self.place(turn))
+    }
+
     /// The line where a turn is taken.
     fn place(&self, turn: usize) -> usize {
         let live = self.problem.mistakes.get(turn);

@@ -6,7 +6,7 @@ use pumpwright_engine::problems::{Asks, Offer, WorkedLine};
 use super::Board;
 use crate::keys::{Key, hint};
 use crate::layout::LABEL;
-use crate::page::{Cell, Entry, Page, Role};
+use crate::page::{Cell, Drop, Entry, Page, Role};
 use crate::sheet::{caution, offer};
 use crate::words;
 
@@ -25,13 +25,24 @@ pub fn page(board: &Board, width: usize) -> Page {
     let mut fixed = vec![Entry::heading(words::title(problem).to_uppercase())];
     fixed.push(Entry::rule());
     fixed.extend(caution(problem));
-    let mut flow = job(board);
-    let drawn = figure(board, width);
-    flow.extend(drawn.rows);
-    flow.push(Entry::rule());
     let turns = turn(board);
-    for (at, line) in board.lines.iter().enumerate() {
-        flow.push(Entry::gap());
+    let drawn = figure(board, width);
+    let mut flow = Vec::new();
+    // Whoever looks at a wrong turn needs the job beside it: the figure gives way first, no
+    // row stays empty, and lines below the turn wait.
+    let lines = board.turn_line().map_or(board.lines.len(), |line| {
+        board.shown.max(line + 1).min(board.lines.len())
+    });
+    if turns.is_empty() {
+        flow.extend(job(board));
+        flow.extend(drawn.rows);
+    } else {
+        flow.extend(drawn.rows);
+        flow.extend(job(board));
+    }
+    flow.push(Entry::rule());
+    for (at, line) in board.lines.iter().enumerate().take(lines) {
+        flow.extend(Some(Entry::gap()).filter(|_| turns.is_empty()));
         let last = at + 1 == board.shown && turns.is_empty();
         flow.extend(one(board, (at, line), width, last));
     }
@@ -78,7 +89,7 @@ fn job(board: &Board) -> Vec<Entry> {
     let rules = problem.rules.iter();
     job.extend(rules.map(|rule| Entry::text(Role::Text, words::rule(rule))));
     if problem.training {
-        job.push(Entry::text(Role::Text, words::TRAINING));
+        job.push(Entry::text(Role::Text, words::TRAINING).dropping(Drop::Counts));
     }
     job
 }
@@ -197,7 +208,7 @@ fn turn(board: &Board) -> Vec<Entry> {
     let Some((line, told)) = board.told_turn() else {
         return Vec::new();
     };
-    let mut entries = vec![Entry::gap(), Entry::rule()];
+    let mut entries = vec![Entry::rule()];
     for (at, text) in told.into_iter().enumerate() {
         let label = if at == 0 { line.as_str() } else { "" };
         let cells = vec![Cell::columns(label, LABEL).bold(), Cell::rest(text)];

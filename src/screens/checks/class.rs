@@ -4,7 +4,7 @@ use insta::assert_snapshot;
 
 use super::bench::{Bench, library, person};
 use super::office::{Demo, PAPER, from_the_pen, from_the_screen};
-use crate::office::Order;
+use crate::office::{Order, Pages};
 use crate::screen::Screen;
 use crate::theme::Look;
 use crate::{SetUp, Start};
@@ -312,6 +312,36 @@ fn answers_files_are_read_from_the_class_and_odd_ones_have_their_lines() {
 #[test]
 fn plan() {
     assert_snapshot!(shown(&Demo::at(3), "?b3"));
+}
+
+#[test]
+fn pages_stand_on_the_plan_when_they_are_counted() {
+    let library = library();
+    let counted = |least, about| Pages::Counted {
+        least,
+        most: 4,
+        together: 24,
+        about,
+    };
+    let none = "Pages come with papers; this build has no typesetter for them.";
+    for (pages, said) in [
+        (None, "Working out pages."),
+        (
+            Some(counted(4, false)),
+            "4 pages a paper; for 6 people 24, each on a leaf of its own.",
+        ),
+        (
+            Some(counted(3, true)),
+            "3 to 4 pages a paper; for 6 people about 24, each on a leaf of its own.",
+        ),
+        (Some(Pages::Unknown(none.into())), none),
+    ] {
+        let office = Demo::at(3);
+        office.0.borrow_mut().pages = pages;
+        let mut bench = bench(&library, &office, ((80, 24), ASCII));
+        bench.play("?b⇟⇟");
+        assert!(bench.text().contains(said), "{said}: {}", bench.text());
+    }
 }
 
 #[test]

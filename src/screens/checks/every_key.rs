@@ -143,6 +143,17 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (in_class(), "?b3"),
         (in_class(), "?b↓⏎"),
         (in_class(), "?b9⎋?b9⏎"),
+        (in_class(), "?b?x"),
+        (in_class(), "?b?x?"),
+        (in_class(), "?b?x⏎⏎⏎5⏎"),
+        (in_class(), "?b?x?z"),
+        (in_class(), "?b?x?z3"),
+        (in_class(), "?b?x?z⏎"),
+        (in_class(), "?b?x?z⏎3⏎"),
+        (Start::Exams, "3⏎"),
+        (Start::Exams, "3⏎box⏎"),
+        (Start::Exams, "3⏎box⏎⏎⏎⏎⏎⏎"),
+        (Start::Exams, "3⏎box⏎?z⏎"),
     ]
 }
 

@@ -2,6 +2,7 @@
 //! and windows of every size read back as text.
 
 mod answered;
+mod answering;
 mod ascii;
 mod bench;
 mod board;

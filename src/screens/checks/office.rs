@@ -7,6 +7,7 @@ use std::rc::Rc;
 use std::sync::{Arc, LazyLock};
 
 use pumpwright_engine::classes::Drawing;
+use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::difficulty::Spread;
 use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready, Way, mark_class};
 use pumpwright_engine::classes::plan;
@@ -19,7 +20,9 @@ use pumpwright_engine::lessons::SourceFile;
 use pumpwright_engine::marking::Manner;
 
 use super::bench::{files, library};
-use crate::office::{ClassNow, Keyed, Office, Order, PlanNow, Samples, Told};
+use crate::office::{
+    Answered, ClassNow, Given, Keyed, Office, Order, Pages, PlanNow, Samples, Told,
+};
 
 /// Ten items, as in a week's paper.
 const PLAN: &str = r#"
@@ -104,6 +107,7 @@ static CLASS: LazyLock<Kept> = LazyLock::new(|| {
         plan,
         papers: drawn,
         people: people.len(),
+        pages: Pages::Awaited,
     };
     (now, people, papers, samples)
 });
@@ -117,8 +121,12 @@ pub struct Held {
     pub filed: Vec<HandIn>,
     /// What is half marked.
     pub keyed: BTreeMap<String, Keyed>,
+    /// What was written on a paper that was given as a file, the last of it.
+    pub answered: Option<Answered>,
     /// What was decided.
     pub decisions: Decisions,
+    /// What is told of pages, behind the samples.
+    pub pages: Option<Pages>,
     /// Whether the disk is full.
     pub full: bool,
     /// The first stage that is not done: 0 no list, 1 no plan, 2 no papers, 3 all is there.
@@ -201,6 +209,9 @@ impl Office for Demo {
                 let (_, _, _, samples) = &*CLASS;
                 held.told
                     .push_back(Told::Samples(Box::new(samples.clone())));
+                let pages = held.pages.clone();
+                held.told
+                    .extend(pages.map(|pages| Told::Pages("week-6".into(), pages)));
                 return;
             }
             Order::Report => {
@@ -237,6 +248,25 @@ impl Office for Demo {
                 held.told.push_back(Told::Kept(keyed));
                 return;
             }
+            Order::Give(file) if file.contains("nowhere") => {
+                let why = format!("{file} cannot be read: no such file");
+                held.told.push_back(Told::Refused(why));
+                return;
+            }
+            Order::Give(_) => {
+                held.told.push_back(Told::Given(Box::new(given())));
+                return;
+            }
+            Order::Answer(answered) if held.full => {
+                let why = "no space is left".to_owned();
+                held.told.push_back(Told::NotAnswered(answered, why));
+                return;
+            }
+            Order::Answer(answered) => {
+                held.answered = Some((*answered).clone());
+                held.told.push_back(Told::Answered(answered));
+                return;
+            }
             Order::Decide(decision) => decision.lay_into(&mut held.decisions),
         }
         let now = held.now(manner);
@@ -246,6 +276,17 @@ impl Office for Demo {
 
     fn told(&mut self) -> Option<Told> {
         self.0.borrow_mut().told.pop_front()
+    }
+}
+
+/// The paper of D'Arcy as a file, on which nothing is written yet.
+pub fn given() -> Given {
+    let (_, _, _, samples) = &*CLASS;
+    let paper = SitPaper::of(&samples.papers[3]);
+    Given {
+        answers: Answers::to(&paper),
+        out: "/stick/answers-week-6-004.json".into(),
+        paper,
     }
 }
 

@@ -141,7 +141,7 @@ fn letters_act_in_the_slip_only_and_say_so_where_they_have_no_use() {
     assert!(bench.text().contains("W working has no use here"));
     bench.play("x");
     assert!(
-        bench.text().contains("X is kept for: sit it"),
+        bench.text().contains("X sit it has no use here"),
         "{}",
         bench.text()
     );

@@ -30,6 +30,8 @@ pub enum Takes {
     Exam(String),
     /// Shows the marks of the paper that was handed in last.
     Marks,
+    /// Answers a paper that an instructor gave as a file.
+    Given,
 }
 
 /// A line of the list.
@@ -54,6 +56,8 @@ pub struct Exams {
     pub picked: Picked,
     /// The minutes, as long as they are asked.
     pub minutes: Option<Blank>,
+    /// The file of a paper, as long as it is asked.
+    pub file: Option<Blank>,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -84,10 +88,28 @@ impl Exams {
             papers: stopped.chain(new).chain(marks).collect(),
             picked: Picked::default(),
             minutes: None,
+            file: None,
             scroll: Scroll::default(),
         };
         exams.go(0);
         exams
+    }
+
+    /// The same, with a line for a paper that an instructor gave as a file.
+    #[must_use]
+    pub fn with_given(mut self) -> Self {
+        self.papers.push(Paper {
+            takes: Takes::Given,
+            title: "Paper from your instructor".to_owned(),
+            size: "a file, as in 019.json".to_owned(),
+            minutes: 0,
+        });
+        self
+    }
+
+    /// Whether something is written below the list.
+    pub const fn asks(&self) -> bool {
+        self.minutes.is_some() || self.file.is_some()
     }
 
     /// Moves the pen to a line, which writes its number.

@@ -1,13 +1,15 @@
-//! What keys do where a paper is chosen: a line first, then the minutes.
+//! What keys do where a paper is chosen: a line first, then the minutes, or the file.
 
 use super::state::{Exams, Takes, read_minutes};
 use crate::blank::{Blank, Wrote};
 use crate::keys::Press;
+use crate::office::Order;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
 /// Takes a press.
 pub fn update(exams: &mut Exams, stroke: &Stroke) -> Outcome {
     match &stroke.press {
+        press if exams.file.is_some() => in_file(exams, press, stroke),
         Press::Enter if exams.minutes.is_some() => sit(exams),
         Press::Enter => take(exams),
         Press::Escape if exams.minutes.is_some() => {
@@ -40,10 +42,7 @@ fn go(exams: &mut Exams, line: usize) -> Outcome {
 
 fn take(exams: &mut Exams) -> Outcome {
     let Some(line) = exams.named() else {
-        return Outcome::Say(match exams.papers.len() {
-            0 => "the lesson files have no exam".to_owned(),
-            count => format!("write a line number, 1 to {count}"),
-        });
+        return Outcome::Say(format!("write a line number, 1 to {}", exams.papers.len()));
     };
     exams.picked.pen = line;
     let Some(paper) = exams.papers.get(line) else {
@@ -52,6 +51,11 @@ fn take(exams: &mut Exams) -> Outcome {
     match &paper.takes {
         Takes::GoOn(id) => return Outcome::GoOnSitting(*id),
         Takes::Marks => return Outcome::ShowMarks,
+        Takes::Given => {
+            exams.file = Some(Blank::long(""));
+            exams.scroll.follow();
+            return Outcome::Stay;
+        }
         Takes::Exam(_) => {}
     }
     exams.minutes = Some(Blank::holding(&paper.minutes.to_string()));
@@ -68,6 +72,33 @@ fn sit(exams: &Exams) -> Outcome {
             minutes,
         },
         _ => Outcome::Stay,
+    }
+}
+
+/// The place of a file is written: every printing key writes.
+fn in_file(exams: &mut Exams, press: &Press, stroke: &Stroke) -> Outcome {
+    let Some(file) = &mut exams.file else {
+        return Outcome::Stay;
+    };
+    match press {
+        Press::Enter if file.is_empty() => Outcome::Say("write the file first".to_owned()),
+        Press::Enter => Outcome::Order(Order::Give(file.trimmed().to_owned())),
+        Press::Escape => {
+            exams.file = None;
+            exams.scroll.follow();
+            Outcome::Stay
+        }
+        Press::Up | Press::Down | Press::PageUp | Press::PageDown => {
+            scrolled(&mut exams.scroll, stroke).unwrap_or(Outcome::Stay)
+        }
+        press => {
+            exams.scroll.follow();
+            match file.take(&press.in_words()) {
+                Wrote::Changed => Outcome::Stay,
+                Wrote::Full => Outcome::Say(Wrote::FULL.to_owned()),
+                Wrote::NotMine => no_use(press),
+            }
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 //! What is shown where a paper is chosen.
 
 use super::state::{Exams, Takes, read_minutes};
+use crate::blank::Blank;
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Drop, Entry, Page, Role};
 use crate::theme::Sign;
@@ -14,7 +15,7 @@ pub fn page(exams: &Exams, width: usize) -> Page {
     let mut flow = vec![row(["line", "paper", "how long"], width, false)];
     for (at, paper) in exams.papers.iter().enumerate() {
         let number = (at + 1).to_string();
-        let pen = exams.minutes.is_none() && at == exams.picked.pen;
+        let pen = !exams.asks() && at == exams.picked.pen;
         flow.push(row([&number, &paper.title, &paper.size], width, pen));
     }
     flow.push(Entry::rule());
@@ -32,7 +33,10 @@ pub fn page(exams: &Exams, width: usize) -> Page {
                  runs on, even while the program is stopped.",
             ));
         }
-        None => flow.extend(about()),
+        None => match &exams.file {
+            Some(file) => flow.extend(file_asked(file, width)),
+            None => flow.extend(about()),
+        },
     }
     Page {
         title: "EXAM".into(),
@@ -43,6 +47,27 @@ pub fn page(exams: &Exams, width: usize) -> Page {
         strip: strip(exams),
         ..Page::default()
     }
+}
+
+fn file_asked(file: &Blank, width: usize) -> Vec<Entry> {
+    let cells = vec![
+        Cell::columns("file", LABEL),
+        Cell::blank(
+            file.text(),
+            width.saturating_sub(2 + LABEL),
+            Some(file.before()),
+        ),
+    ];
+    let line = Entry::of(Role::Line, cells).signed(Some(Sign::Pen));
+    vec![
+        line.focused(true),
+        Entry::gap(),
+        note(
+            "What you write is kept beside that file, so that you can stop and go on. Handed \
+             in, it is a file of answers there: give it to your instructor. It goes into no \
+             record here.",
+        ),
+    ]
 }
 
 fn note(text: &str) -> Entry {
@@ -84,7 +109,7 @@ fn row(texts: [&str; 3], width: usize, pen: bool) -> Entry {
 }
 
 fn foot(exams: &Exams) -> Vec<Entry> {
-    if exams.minutes.is_some() || exams.papers.is_empty() {
+    if exams.asks() {
         return Vec::new();
     }
     let cells = vec![
@@ -99,6 +124,9 @@ fn foot(exams: &Exams) -> Vec<Entry> {
 }
 
 fn next(exams: &Exams) -> String {
+    if exams.file.is_some() {
+        return "Enter: open this paper".to_owned();
+    }
     if let Some(minutes) = &exams.minutes {
         return match read_minutes(minutes.trimmed()) {
             Ok(Some(1)) => "Enter: open the paper; 1 minute runs from then on".to_owned(),
@@ -114,9 +142,9 @@ fn next(exams: &Exams) -> String {
         Some(paper) => match &paper.takes {
             Takes::GoOn(_) => "Enter: go on with the paper that was stopped".to_owned(),
             Takes::Marks => "Enter: look at the marks again".to_owned(),
+            Takes::Given => "Enter: name the file of the paper".to_owned(),
             Takes::Exam(_) => "Enter: take this paper, and set its clock".to_owned(),
         },
-        None if exams.papers.is_empty() => "Esc: back, there is no exam here".to_owned(),
         None => format!(
             "Enter: write a line number first, 1 to {}",
             exams.papers.len()
@@ -125,6 +153,12 @@ fn next(exams: &Exams) -> String {
 }
 
 fn strip(exams: &Exams) -> Vec<crate::keys::Hint> {
+    if exams.file.is_some() {
+        return vec![
+            hint(Key::Enter, "open the paper"),
+            hint(Key::Escape, "back: a blank for words, ? ! @ & write"),
+        ];
+    }
     let (enter, back) = if exams.minutes.is_some() {
         ("open the paper", "back to the list")
     } else {

@@ -123,7 +123,8 @@ impl Session<'_> {
                 continue;
             };
             match &paper.takes {
-                Takes::Marks => return Ok(None),
+                // In plain lines a given paper is answered by a command of its own.
+                Takes::Marks | Takes::Given => return Ok(None),
                 Takes::GoOn(id) => {
                     let left = self.left()?.into_iter().find(|left| left.id() == *id);
                     let Some(left) = left else { return Ok(None) };

@@ -17,7 +17,7 @@ use super::written::Written;
 use super::{PlainDone, PlainOptions};
 use crate::desk::Desk;
 use crate::handed_in::HandedIn;
-use crate::keys::{Tool, not_built};
+use crate::keys::Tool;
 use crate::page::Role;
 use crate::set_up::Checked;
 use crate::tonight::Planned;
@@ -251,7 +251,6 @@ impl<'a> Session<'a> {
         here: &[Tool],
     ) -> io::Result<Option<Tool>> {
         let words = match Tool::by_letter(letter) {
-            Some(row) if !row.ready => not_built(&row.letter.to_string(), row.name),
             Some(row) if row.tool == Tool::Keys => {
                 self.keys(here, problem)?;
                 return Ok(None);

@@ -3,6 +3,7 @@
 use pumpwright_engine::classes::PaperItem;
 use pumpwright_engine::problems::working;
 
+use crate::answering::Answering;
 use crate::layout::Scroll;
 use crate::office::Samples;
 use crate::picked::Picked;
@@ -19,6 +20,8 @@ pub struct PlanSheet {
     pub picked: Picked,
     /// The sample that is looked at, from zero.
     pub sample: usize,
+    /// The instructor's own try of it, while it waits half-way.
+    pub tried: Option<Box<Answering>>,
     /// Where it stands.
     pub scroll: Scroll,
 }
@@ -30,6 +33,7 @@ impl PlanSheet {
             samples,
             picked: Picked::default(),
             sample: 0,
+            tried: None,
             scroll: Scroll::default(),
         };
         sheet.go(0);

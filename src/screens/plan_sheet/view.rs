@@ -6,6 +6,7 @@ use pumpwright_engine::classes::plan::Item;
 
 use super::state::{PlanSheet, SAMPLES};
 use crate::keys::{Key, hint};
+use crate::office::Pages;
 use crate::page::{Cell, Drop, Entry, Page, Role};
 use crate::theme::Sign;
 use crate::words;
@@ -74,7 +75,7 @@ pub fn page(sheet: &PlanSheet, width: usize) -> Page {
         strip: vec![
             hint(Key::Enter, "see sample"),
             hint(Key::UpDown, "items"),
-            hint(Key::Ask, "ask: N next sample, I print"),
+            hint(Key::Ask, "ask: X sit it, N next, I print"),
             hint(Key::Pages, "scroll"),
             hint(Key::Escape, "back"),
         ],
@@ -103,10 +104,34 @@ fn fairness(sheet: &PlanSheet) -> Vec<Entry> {
         let text = format!("Fairness: {spread}, tried on {tried} papers drawn for this page.");
         entries.push(Entry::text(Role::Note, text));
     }
+    entries.push(Entry::text(Role::Note, pages(sheet)));
     let people = words::count(sheet.samples.people, "person", "people");
     let text = format!("For {people}. {}", plan.tables_allowed());
     entries.push(Entry::text(Role::Note, text).dropping(Drop::Counts));
     entries
+}
+
+/// What the printer will need.
+fn pages(sheet: &PlanSheet) -> String {
+    let people = words::count(sheet.samples.people, "person", "people");
+    match &sheet.samples.pages {
+        Pages::Awaited => "Working out pages.".to_owned(),
+        Pages::Unknown(why) => why.clone(),
+        Pages::Counted {
+            least,
+            most,
+            together,
+            about,
+        } => {
+            let one = if least == most {
+                words::count(*most, "page", "pages")
+            } else {
+                format!("{least} to {most} pages")
+            };
+            let about = if *about { "about " } else { "" };
+            format!("{one} a paper; for {people} {about}{together}, each on a leaf of its own.")
+        }
+    }
 }
 
 fn job(item: &Item) -> String {

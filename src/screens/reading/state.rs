@@ -39,7 +39,7 @@ impl Reading {
         Self::new(&format!("{title}, AS A LIST"), "", lines.collect())
     }
 
-    /// The keys and letters that this version has.
+    /// The keys and letters.
     pub fn keys(tools: &[Tool]) -> Self {
         let mut lines = vec![Entry::heading("Everywhere")];
         for row in &KEYS {
@@ -52,7 +52,7 @@ impl Reading {
         lines.push(Entry::heading(
             "In the slip that ? opens, a letter takes a tool",
         ));
-        for row in TOOLS.iter().filter(|row| row.ready) {
+        for row in &TOOLS {
             let here = if tools.contains(&row.tool) {
                 ""
             } else {
@@ -61,12 +61,6 @@ impl Reading {
             let label = format!("{}  {}", row.letter, row.name);
             lines.push(key_line(&label, &format!("{}{here}", row.does)));
         }
-        lines.push(Entry::gap());
-        lines.push(Entry::text(
-            Role::Note,
-            "The other letters are kept for what this version does not have yet. \
-             They say so when you press them.",
-        ));
         Self::new("KEYS", "the same everywhere", lines)
     }
 }

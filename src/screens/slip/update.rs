@@ -2,7 +2,7 @@
 
 use super::Slip;
 use super::state::STEPS;
-use crate::keys::{Press, Tool, not_built};
+use crate::keys::{Press, Tool};
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 
 /// Takes a press.
@@ -51,7 +51,6 @@ fn show(slip: &mut Slip) -> Outcome {
 
 fn take(slip: &Slip, letter: char) -> Outcome {
     match Tool::by_letter(letter) {
-        Some(row) if !row.ready => Outcome::Say(not_built(&row.letter.to_string(), row.name)),
         Some(row) if slip.tools.contains(&row.tool) => Outcome::Take(row.tool),
         Some(row) => Outcome::Say(format!("{} {} has no use here", row.letter, row.name)),
         None => Outcome::Say("a letter takes a tool; this one is not in the list".to_owned()),

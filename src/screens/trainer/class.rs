@@ -58,7 +58,7 @@ impl Trainer<'_> {
     }
 
     /// Hands an order over; what came of others meanwhile is heard.
-    pub(super) fn order(&mut self, order: Order) {
+    pub(crate) fn order(&mut self, order: Order) {
         let manner = self.manner;
         self.desk.office().order(order, manner);
         self.hear_office();
@@ -115,6 +115,15 @@ impl Trainer<'_> {
                     self.stack.push(Screen::Plan(Box::new(sheet)));
                 }
             }
+            Told::Pages(plan, pages) => {
+                let sheets = self.stack.iter_mut().filter_map(|screen| match screen {
+                    Screen::Plan(sheet) => Some(sheet),
+                    _ => None,
+                });
+                for sheet in sheets.filter(|sheet| sheet.samples.plan.id == plan) {
+                    sheet.samples.pages = pages.clone();
+                }
+            }
             Told::Report(report) => {
                 let on_top = self.stack.last().is_some_and(is_class);
                 if let Some(class) = self.class() {
@@ -125,6 +134,15 @@ impl Trainer<'_> {
                     self.stack.push(Screen::Report(Box::new(sheet)));
                 }
             }
+            Told::Given(given) => {
+                if matches!(self.stack.last(), Some(Screen::Exams(_))) {
+                    self.open_given(*given);
+                } else {
+                    self.say("the paper was read: ? then E, and name it once more");
+                }
+            }
+            Told::Answered(answered) => self.answers_kept(&answered),
+            Told::NotAnswered(answered, why) => self.answers_not_kept(&answered, &why),
             Told::Kept(keyed) if keyed.whole => self.filed(&keyed.paper),
             Told::Kept(keyed) => {
                 let done = keyed.items.iter().flatten().count();
@@ -205,8 +223,9 @@ impl Trainer<'_> {
 
     /// Shows the sample of the plan that is looked at.
     pub(super) fn show_sample(&mut self) {
+        let width = crate::layout::text_width(self.size);
         let shown = match self.stack.last() {
-            Some(Screen::Plan(sheet)) => plan_sheet::sample(sheet),
+            Some(Screen::Plan(sheet)) => plan_sheet::sample(sheet, width),
             _ => None,
         };
         match shown {
@@ -245,6 +264,7 @@ impl Trainer<'_> {
                 let _ = self.stack.pop();
                 return self.take_class_tool(Tool::Plan);
             }
+            (Tool::SitIt, Some(Screen::Plan(_))) => self.sit_the_plan(),
             (Tool::NextNumbers, Some(Screen::Plan(sheet))) => {
                 sheet.sample = (sheet.sample + 1) % 3;
                 self.show_sample();

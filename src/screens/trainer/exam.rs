@@ -41,7 +41,8 @@ impl Trainer<'_> {
     pub(super) fn tools_here(&self) -> Vec<Tool> {
         let top = self.stack.last();
         let mut tools = top.map(Screen::tools).unwrap_or_default();
-        if self.sitting().is_some() && !matches!(top, Some(Screen::Sitting(_))) {
+        let open = matches!(top, Some(Screen::Sitting(_) | Screen::Answering(_)));
+        if !open && (self.sitting().is_some() || self.answering().is_some()) {
             tools.retain(|tool| IN_AN_EXAM.contains(tool));
         }
         tools
@@ -57,7 +58,7 @@ impl Trainer<'_> {
             .collect();
         let marks = self.marks.as_ref();
         let marks = marks.map(|marks| marks.sitting.paper.exam.title.as_str());
-        let exams = Exams::new(self.library, stopped, marks);
+        let exams = Exams::new(self.library, stopped, marks).with_given();
         self.stack.push(Screen::Exams(Box::new(exams)));
     }
 
