@@ -12,6 +12,8 @@
 //!   papers/019.pdf     the same for the printer, to be handed out
 //!   print.pdf          24 papers to print, each on a leaf of its own; further ones, as of
 //!                      the next two, in print-2.pdf and so on
+//!   printed/019+2.json a make-up paper, likewise in screen/, papers/ and handed-in/; its key
+//!                      is key-019+2.pdf, its strip strip-019+2.pdf, and print.pdf is without
 //!   key.pdf            worked solutions with the marks of each step: not for learners
 //!   strips.pdf         strips for marking with a pen, four a page: not for learners
 //!   prints.json        what those files hold, and for which paper in the printer
@@ -30,6 +32,7 @@
 
 mod folder;
 mod kept;
+pub mod leaver;
 mod office;
 mod paper;
 mod pen;
@@ -39,6 +42,8 @@ mod secret;
 #[cfg(feature = "pdf")]
 pub mod slips;
 
-pub use folder::{ClassFolder, find_paper, find_papers, read_list, text_of};
+pub use folder::{
+    ClassFolder, find_paper, find_papers, list_faults, no_papers, read_list, text_of,
+};
 pub use office::{FileOffice, Stock};
 pub use paper::{Made, PaperFolder, Taken};

@@ -8,6 +8,7 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread::{self, JoinHandle};
 
 use pumpwright_engine::classes::difficulty::Spread;
+use pumpwright_engine::classes::make_up;
 use pumpwright_engine::classes::marks::mark_class;
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::roster::Person;
@@ -16,7 +17,7 @@ use pumpwright_engine::lessons::{Library, SourceFile};
 use pumpwright_engine::marking::Manner;
 use pumpwright_screens::{ClassNow, Keyed, Office, Order, PlanNow, Samples, Told};
 
-use super::folder::{ClassFolder, read_list};
+use super::folder::{ClassFolder, list_faults, read_list};
 use super::paper::PaperFolder;
 use crate::cli;
 use crate::commands;
@@ -228,6 +229,10 @@ impl Worker {
         let class = at(folder);
         let list = read_list(&at(file))?;
         let mut kept = ClassFolder::open(&class)?;
+        let deleted = kept.roster.deleted_on(&list);
+        if !deleted.is_empty() {
+            return Err(list_faults(&at(file), &deleted));
+        }
         let admitted = kept.admit(&list)?;
         let papers = latest(&class);
         self.open = Some(Open { class, papers });
@@ -254,7 +259,7 @@ impl Worker {
     fn samples(&self) -> Done {
         let papers = self.papers()?;
         let people = match &self.open {
-            Some(open) => ClassFolder::open(&open.class)?.roster.people.len(),
+            Some(open) => ClassFolder::open(&open.class)?.roster.present().count(),
             None => 0,
         };
         let mut library = self.stock.library.clone();
@@ -291,6 +296,8 @@ impl Worker {
             plan: papers.path().join("plan.toml"),
             roster: open.class.join("roster.csv"),
             out: open.class.clone(),
+            make_up: None,
+            one_more: false,
             no_pdf: false,
             #[cfg(feature = "pdf")]
             size: None,
@@ -419,7 +426,7 @@ impl Worker {
         let mut now = ClassNow {
             folder: open.class.display().to_string(),
             name: name.map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-            people: kept.roster.people,
+            people: kept.roster.present().cloned().collect(),
             ..ClassNow::default()
         };
         if let Some(papers) = &open.papers {
@@ -471,8 +478,17 @@ impl Worker {
         let (keyed, unread) = papers.keyed();
         now.keyed = keyed;
         now.notes.extend(unread);
-        let with_papers = now.people.iter().filter(|own| ready.contains_key(&own.id));
-        let people: Vec<Person> = with_papers.cloned().collect();
+        let people = make_up::papers_of(&now.people, ready.keys());
+        // Whoever has several papers has a line for each.
+        let all = std::mem::take(&mut now.people).into_iter();
+        now.people = all
+            .flat_map(|person| {
+                let own = people.iter().filter(|own| own.id != person.id);
+                let own = own.filter(|own| make_up::owner(&own.id) == person.id);
+                let further: Vec<Person> = own.cloned().collect();
+                std::iter::once(person).chain(further)
+            })
+            .collect();
         now.marks = mark_class(&people, &ready, (&hand_ins, &now.decisions), manner);
         for marked in &now.marks.people {
             let counts = hand_ins.iter().rfind(|own| {

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use pumpwright_engine::classes::make_up::{is_make_up, nth, owner};
 use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready};
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::classes::roster::Roster;
@@ -118,11 +119,9 @@ impl PaperFolder {
     ) -> Result<(Made, PrintedPaper), Failure> {
         let sit = SitPaper::of(paper);
         let printed = PrintedPaper::of(paper, lessons, &sit.sum());
-        let name = format!("{}.json", paper.person.id);
-        let (record, screen) = (
-            self.path.join("printed").join(&name),
-            self.path.join("screen").join(&name),
-        );
+        let number = &paper.person.id;
+        let record = self.path.join("printed").join(format!("{number}.json"));
+        let screen = self.screen(number);
         let made = match read_as::<PrintedPaper>(&record) {
             Ok(Some(kept)) if kept == printed => Made::There,
             // Who is called otherwise now has the paper that was printed.
@@ -163,6 +162,50 @@ impl PaperFolder {
     /// When it is there and cannot be read.
     pub fn printed(&self, id: &str) -> Result<Option<PrintedPaper>, Failure> {
         read_as(&self.path.join("printed").join(format!("{id}.json")))
+    }
+
+    /// The records of somebody's papers, the first one first.
+    ///
+    /// # Errors
+    /// When one cannot be read.
+    pub fn papers_of(&self, id: &str) -> Result<Vec<PrintedPaper>, Failure> {
+        let mut own = self.numbers()?;
+        own.retain(|number| owner(number) == id);
+        own.sort_by_key(|number| nth(number));
+        let records = own.iter().map(|number| self.printed(number));
+        records.filter_map(Result::transpose).collect()
+    }
+
+    /// The numbers of the make-up papers, in order.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    pub fn make_ups(&self) -> Result<Vec<String>, Failure> {
+        let mut own = self.numbers()?;
+        own.retain(|number| is_make_up(number));
+        Ok(own)
+    }
+
+    /// Whether a paper's file for the screen is there.
+    pub fn has_screen(&self, number: &str) -> bool {
+        self.screen(number).is_file()
+    }
+
+    fn screen(&self, number: &str) -> PathBuf {
+        self.path.join("screen").join(format!("{number}.json"))
+    }
+
+    /// Makes the file for the screen again of a paper that was made again of its record.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn mend_screen(&self, paper: &Paper, printed: &PrintedPaper) -> Result<(), Failure> {
+        let sit = SitPaper::of(paper);
+        // Answers know their paper by its sum: another file would be no use to anybody.
+        if sit.sum() == printed.sit && !self.has_screen(&paper.person.id) {
+            put(&self.screen(&paper.person.id), &sit.text())?;
+        }
+        Ok(())
     }
 
     /// The numbers of the papers, in order.

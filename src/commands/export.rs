@@ -32,7 +32,8 @@ pub fn run(
         .first()
         .map_or_else(String::new, |problem| problem.family.title.clone());
     let package = qti::package(&title, &problems);
-    let archive = archive(&package)
+    let files = package.files.iter();
+    let archive = archive(files.map(|file| (file.path.as_str(), file.text.as_bytes())))
         .map_err(|error| Failure::World(format!("the archive cannot be made: {error}")))?;
     let folder = &asked.qti;
     empty(folder)?;
@@ -73,7 +74,7 @@ fn problems(asked: &ExportProblems, library: &Library) -> Result<Vec<Problem>, F
 }
 
 /// Refuses a folder in which something lies: nothing of it shall be mixed or lost.
-fn empty(folder: &Path) -> Result<(), Failure> {
+pub(super) fn empty(folder: &Path) -> Result<(), Failure> {
     match fs::read_dir(folder) {
         Ok(mut entries) => match entries.next() {
             None => Ok(()),
@@ -87,7 +88,8 @@ fn empty(folder: &Path) -> Result<(), Failure> {
     }
 }
 
-fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+/// Writes a file that is not there yet, and its folders, onto the disk.
+pub(super) fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     let done = path
         .parent()
         .map_or(Ok(()), fs::create_dir_all)

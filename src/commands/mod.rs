@@ -15,8 +15,10 @@ pub mod figure;
 #[cfg(feature = "pdf")]
 pub mod handout;
 pub mod json;
+pub mod leaver;
 pub mod lessons;
 pub mod logbook;
+pub mod make_up;
 pub mod mark;
 pub mod paper;
 pub mod plan;

@@ -17,6 +17,7 @@ mod hangup;
 mod inside;
 mod lessons;
 mod logbook;
+mod make_up;
 mod packages;
 mod pages;
 mod papers;
