@@ -14,6 +14,7 @@ use pumpwright_engine::lessons::{Library, SourceFile};
 
 use super::folder::{cannot_write, keep, text_of};
 use super::kept::{Kept, names, newer, put, read_as};
+use super::secret;
 use crate::failure::{Failure, shown};
 
 /// The folder of a plan's papers.
@@ -387,16 +388,34 @@ impl PaperFolder {
         )
     }
 
+    /// The folder of the class that this one lies in.
+    fn class(&self) -> &Path {
+        let class = self.path.parent();
+        let class = class.filter(|path| !path.as_os_str().is_empty());
+        class.unwrap_or_else(|| Path::new("."))
+    }
+
+    /// Checks that the key of the class is there, as only whoever keeps the class has it.
+    ///
+    /// # Errors
+    /// When there is none.
+    pub fn check_key(&self) -> Result<(), Failure> {
+        let class = self.class();
+        if secret::is_there(&class.join("class.key")) {
+            return Ok(());
+        }
+        Err(Failure::Input(format!(
+            "{} has no class.key that can be read; a sealed paper leaves its class only with the key: put it back",
+            class.display()
+        )))
+    }
+
     /// The kept list of the class that this folder lies in.
     ///
     /// # Errors
     /// When it cannot be read.
     pub fn roster(&self) -> Result<Roster, Failure> {
-        let class = self
-            .path
-            .parent()
-            .filter(|path| !path.as_os_str().is_empty());
-        let path = class.unwrap_or_else(|| Path::new(".")).join("roster.json");
+        let path = self.class().join("roster.json");
         read_as(&path)?.ok_or_else(|| {
             Failure::Input(format!(
                 "{} is not there; the folder of papers must lie in the folder of its class",

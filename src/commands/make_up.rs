@@ -40,7 +40,10 @@ pub fn run(
     list: &[Listed],
     console: &mut Console,
 ) -> Result<(), Failure> {
-    let kept = ClassFolder::kept_list(&asked.out)?.ok_or_else(|| no_papers(&asked.out))?;
+    if !asked.out.join("roster.json").is_file() {
+        return Err(no_papers(&asked.out));
+    }
+    let kept = ClassFolder::kept_list(&asked.out)?.unwrap_or_default();
     let person = person(&kept, whom, (list, &asked.roster))?;
     let folder = PaperFolder::at(asked.out.join(&from.plan.id));
     if !folder.path().join("printed").is_dir() || folder.is_empty() {

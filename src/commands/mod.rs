@@ -21,6 +21,7 @@ pub mod logbook;
 pub mod make_up;
 pub mod mark;
 pub mod paper;
+pub mod paper_of;
 pub mod plan;
 pub mod practice;
 pub mod problem;

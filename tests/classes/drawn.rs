@@ -178,10 +178,10 @@ fn a_make_up_is_alike_has_nothing_that_was_met_and_changes_nobodys_paper() {
                     .any(|of| of.family == code.family && of.level == code.level)
             );
         }
-        assert_eq!(asked_before(&make_up, &earlier), []);
+        assert!(asked_before(&make_up, &earlier).is_empty());
         earlier.push(make_up);
     }
-    let all: Vec<usize> = (1..=class.plan.count()).collect();
+    let all: Vec<usize> = (1..=class.plan.count() as usize).collect();
     assert_eq!(asked_before(&papers[2], &earlier), all);
 }
 

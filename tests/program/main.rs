@@ -15,6 +15,7 @@ mod fixtures;
 #[cfg(unix)]
 mod hangup;
 mod inside;
+mod leaver;
 mod lessons;
 mod logbook;
 mod make_up;

@@ -29,12 +29,13 @@ pub fn run(
     console: &mut Console,
 ) -> Result<(), Failure> {
     let class = class_of(asked.folder.as_deref().unwrap_or_else(|| Path::new(".")));
-    let roster = ClassFolder::kept_list(&class)?.ok_or_else(|| {
-        Failure::Input(format!(
+    if !class.join("roster.json").is_file() {
+        return Err(Failure::Input(format!(
             "{} is no folder of a class; name one that assign made",
             class.display()
-        ))
-    })?;
+        )));
+    }
+    let roster = ClassFolder::kept_list(&class)?.unwrap_or_default();
     let whom = asked.leaver.as_deref().unwrap_or_default();
     let person = roster.whom(whom).map_err(Failure::Input)?.clone();
     let asks = asked.delete && !asked.without_asking;

@@ -16,6 +16,7 @@ const BOX: usize = 4;
 const STAGE: usize = 15;
 const NUMBER: usize = 5;
 const PAPER: usize = 5;
+const LONGEST: usize = 9;
 const NAME: usize = 19;
 const WAY: usize = 10;
 const CAME: usize = 11;
@@ -209,11 +210,14 @@ fn asked(class: &Class, asks: Asks, width: usize) -> Vec<Entry> {
 fn people(class: &Class, now: &ClassNow, width: usize) -> Vec<Entry> {
     // In a narrow window the day gives way to the marks, which say what waits.
     let came = if width >= 70 { CAME } else { 0 };
+    // The number of a make-up paper is longer than an id.
+    let longest = now.people.iter().map(|own| own.id.chars().count()).max();
+    let paper = (longest.unwrap_or(0) + 1).clamp(PAPER, LONGEST);
     let row = |texts: [&str; 6], pen: bool| {
         let [number, id, name, way, day, marks] = texts;
         let mut cells = vec![
             Cell::columns(number, NUMBER),
-            Cell::columns(id, PAPER),
+            Cell::columns(id, paper),
             Cell::columns(name, NAME).hang(1),
             Cell::columns(way, WAY),
         ];
