@@ -275,8 +275,8 @@ fn remove(path: &Path) -> Result<(), Failure> {
 /// What a stop left half written goes, too; then what is gone is gone from the disk.
 fn settle(folder: &Path) -> Result<(), Failure> {
     for path in files(folder)? {
-        let name = name(&path);
-        if name.starts_with(".pumpwright.") && name.ends_with(".new") {
+        let half = path.extension().is_some_and(|ending| ending == "new");
+        if half && name(&path).starts_with(".pumpwright.") {
             remove(&path)?;
         }
     }

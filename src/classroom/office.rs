@@ -480,10 +480,11 @@ impl Worker {
         now.notes.extend(unread);
         let people = make_up::papers_of(&now.people, ready.keys());
         // Whoever has several papers has a line for each.
+        let make_ups = people.iter().filter(|own| make_up::is_make_up(&own.id));
         let all = std::mem::take(&mut now.people).into_iter();
         now.people = all
             .flat_map(|person| {
-                let own = people.iter().filter(|own| own.id != person.id);
+                let own = make_ups.clone();
                 let own = own.filter(|own| make_up::owner(&own.id) == person.id);
                 let further: Vec<Person> = own.cloned().collect();
                 std::iter::once(person).chain(further)

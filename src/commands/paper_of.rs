@@ -102,9 +102,12 @@ fn of_file(path: &Path) -> Result<(PaperFolder, PrintedPaper), Failure> {
         name.is_some_and(|name| ROOMS.contains(&name))
     });
     let folder = room.and_then(Path::parent);
-    let folder = folder.map(|own| match own.as_os_str().is_empty() {
-        true => PathBuf::from("."),
-        false => own.to_owned(),
+    let folder = folder.map(|own| {
+        if own.as_os_str().is_empty() {
+            PathBuf::from(".")
+        } else {
+            own.to_owned()
+        }
     });
     let is_papers = |own: &PathBuf| own.join("printed").is_dir() && own.join("plan.toml").is_file();
     if let Some(folder) = folder.filter(is_papers) {

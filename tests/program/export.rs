@@ -203,17 +203,24 @@ fn a_paper_is_a_package_of_its_problems_in_their_order() {
             own[path]
         );
     }
+    let cable = wanted.iter().find(|path| path.ends_with("cable-drop.xml"));
+    let cable = &own[cable.expect("the item")];
+    let most = cable.split("\"MAXSCORE\"").nth(1).expect("its marks");
+    assert!(
+        most.split("<qti-value>")
+            .nth(1)
+            .is_some_and(|own| own.starts_with("6<"))
+    );
     // The make-up has other numbers.
     let to = place("paper-make-up");
     let path = class.at("class/week-6/printed/002+2.json");
     printed(&["export", &path, "--qti", to.to_str().expect("a path")]);
-    assert_eq!(
-        package(&to)
-            .keys()
-            .filter(|path| path.starts_with("items/"))
-            .count(),
-        3
-    );
+    let make_up = package(&to);
+    let mut items = make_up
+        .iter()
+        .filter(|(path, _)| path.starts_with("items/"));
+    assert_eq!(items.clone().count(), 3);
+    assert!(items.all(|(path, text)| own.get(path) != Some(text)));
 }
 
 #[test]

@@ -73,7 +73,7 @@ impl Class {
     fn is_without(&self, id: &str, name: &str) {
         for (path, bytes) in self.files() {
             let text = String::from_utf8_lossy(&bytes).into_owned();
-            let pdf = path.ends_with(".pdf");
+            let pdf = is_pdf(&path);
             let text = if pdf { self.pdf_text(&path) } else { text };
             assert!(!text.contains(name), "{path} has the name");
             let file = path.rsplit('/').next().expect("a name");
@@ -110,6 +110,12 @@ fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
         }
     }
     found
+}
+
+fn is_pdf(path: &str) -> bool {
+    Path::new(path)
+        .extension()
+        .is_some_and(|ending| ending == "pdf")
 }
 
 /// A place that is not there yet.
@@ -407,7 +413,7 @@ fn prints_and_slips_are_made_anew_without_the_leaver() {
     let names: Vec<String> = class
         .files()
         .into_keys()
-        .filter(|own| own.ends_with(".pdf"))
+        .filter(|own| is_pdf(own))
         .collect();
     assert_eq!(names.len(), 7, "{names:?}");
     fs::write(class.at("list.csv"), LIST.replace("\"Birch, T.\"\n", "")).expect("a list");

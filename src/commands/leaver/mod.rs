@@ -136,6 +136,7 @@ impl Leaver {
             self.class.display(),
             self.what()
         ))?;
+        let mut written = written;
         while !written {
             let to = console.question(
                 "Export it first? A file name that ends with .zip, a new folder, or nothing:",
@@ -144,7 +145,7 @@ impl Leaver {
                 break;
             }
             match self.export(Path::new(&to), console) {
-                Ok(()) => break,
+                Ok(()) => written = true,
                 Err(failure) => console.line(failure)?,
             }
         }
