@@ -318,6 +318,26 @@ fn a_make_up_is_sat_and_marked_with_the_class() {
     }
 }
 
+/// On the screen a make-up has a line of its own, its number whole, and is marked with the pen.
+#[cfg(unix)]
+#[test]
+fn a_make_up_is_marked_with_the_pen_from_its_line() {
+    use crate::pty::Session;
+    let class = Class::new("make-up-pen");
+    class.assigned();
+    assert_eq!(class.make_up("002").code, 0);
+    let mut session = Session::of(&["class", &class.at("class")]);
+    session.shows("3    002+2 Birch, T.");
+    session.types("3\r");
+    session.shows("paper 002+2");
+    session.types("\r");
+    session.shows("item 2 of 2");
+    session.types("\r");
+    session.shows("002+2 counts in its");
+    session.cuts_off();
+    assert!(class.files().contains_key("week-6/handed-in/002+2.json"));
+}
+
 /// Versions are for the class: a make-up is one person's own.
 #[test]
 fn where_papers_have_versions_a_make_up_has_none() {
