@@ -33,6 +33,20 @@ impl Console<'_> {
         Ok(writeln!(self.out, "{text}")?)
     }
 
+    /// What is typed to a question; nothing where the input has ended.
+    ///
+    /// # Errors
+    /// When the output is closed or full, or the input cannot be read.
+    pub fn question(&mut self, text: &str) -> Result<String, Failure> {
+        write!(self.out, "{} ", self.fitted(text))?;
+        self.out.flush()?;
+        let mut typed = String::new();
+        self.input
+            .read_line(&mut typed)
+            .map_err(|error| Failure::World(format!("the input cannot be read: {error}")))?;
+        Ok(typed.trim().to_owned())
+    }
+
     /// Prints paragraphs, each broken between words.
     ///
     /// # Errors

@@ -128,7 +128,9 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         None | Some(Command::Practice(_) | Command::Exam(_) | Command::Sit(_)) => true,
         // In plain lines the board keeps nothing.
         Some(Command::Board(asked)) => !asked.plain && platform::at_a_terminal(),
-        Some(Command::Class(asked)) => !asked.plain && platform::at_a_terminal(),
+        Some(Command::Class(asked)) => {
+            asked.leaver.is_none() && !asked.plain && platform::at_a_terminal()
+        }
         _ => false,
     };
     let opening = sits.then(|| {
@@ -144,7 +146,7 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
         Some(Command::Practice(asked)) => Some(Work::Practice(asked)),
         Some(Command::Exam(asked)) => Some(Work::Exam(asked)),
         Some(Command::Board(asked)) => Some(Work::Board(asked)),
-        Some(Command::Class(asked)) => Some(Work::Class(asked)),
+        Some(Command::Class(asked)) if asked.leaver.is_none() => Some(Work::Class(asked)),
         Some(Command::Sit(asked)) => Some(Work::Sit(asked)),
         _ => None,
     };
@@ -153,11 +155,14 @@ fn with_lessons(cli: &mut Cli, mut settings: InUse, console: &mut Console) -> Re
     }
     say(&settings, console);
     read.say(console);
-    if let Some(
-        Command::Plan(_) | Command::Assign(_) | Command::Mark(_) | Command::ClassReport(_),
-    ) = &cli.command
-    {
-        return for_a_class(cli, decimal(cli, &settings), read, console);
+    match &cli.command {
+        Some(
+            Command::Plan(_) | Command::Assign(_) | Command::Mark(_) | Command::ClassReport(_),
+        ) => return for_a_class(cli, decimal(cli, &settings), read, console),
+        Some(Command::Class(asked)) if asked.leaver.is_some() => {
+            return for_a_class(cli, decimal(cli, &settings), read, console);
+        }
+        _ => {}
     }
     let library = &read.library;
     match &cli.command {
@@ -213,6 +218,7 @@ fn for_a_class(
         Some(Command::ClassReport(asked)) => {
             commands::report::run(asked, decimal, lessons.library, console)
         }
+        Some(Command::Class(asked)) => commands::leaver::run(asked, decimal, &mut lessons, console),
         _ => Ok(()),
     }
 }

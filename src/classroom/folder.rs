@@ -5,7 +5,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::classes::plan::Plan;
-use pumpwright_engine::classes::roster::{self, Admitted, Listed, Roster};
+use pumpwright_engine::classes::roster::{self, Admitted, Listed, Person, Roster, RosterFault};
 use pumpwright_engine::classes::seal::ClassKey;
 use pumpwright_engine::lessons::SourceFile;
 
@@ -45,16 +45,21 @@ impl ClassFolder {
         })
     }
 
+    /// The list that a class's folder keeps; none where the folder is none of a class.
+    ///
+    /// # Errors
+    /// When it is there and cannot be read.
+    pub fn kept_list(path: &Path) -> Result<Option<Roster>, Failure> {
+        read_as(&path.join("roster.json"))
+    }
+
     /// Takes a list: who is new gets an id, which is on the disk before any paper is.
     ///
     /// # Errors
     /// When the list cannot be kept.
     pub fn admit(&mut self, list: &[Listed]) -> Result<Admitted, Failure> {
         let admitted = self.roster.admit(list);
-        let kept = serde_json::to_string_pretty(&self.roster)? + "\n";
-        keep(&self.path.join("roster.json"), &kept)?;
-        let csv = format!("\u{feff}{}", Roster::as_csv(&self.roster.people, ','));
-        keep(&self.path.join("roster.csv"), &csv)?;
+        keep_list(&self.path, &self.roster)?;
         Ok(admitted)
     }
 
@@ -87,15 +92,32 @@ impl ClassFolder {
     }
 }
 
+/// Keeps the list of a class, for a spreadsheet, too: there without whom only the id is left
+/// of.
+///
+/// # Errors
+/// When it cannot be written.
+pub fn keep_list(class: &Path, roster: &Roster) -> Result<(), Failure> {
+    let kept = serde_json::to_string_pretty(roster)? + "\n";
+    let present: Vec<Person> = roster.present().cloned().collect();
+    let csv = format!("\u{feff}{}", Roster::as_csv(&present, ','));
+    // The list itself last: as long as a deleted name stands in it, deleting can go on.
+    keep(&class.join("roster.csv"), &csv)?;
+    keep(&class.join("roster.json"), &kept)
+}
+
 /// Reads a class list.
 ///
 /// # Errors
 /// When it cannot be read, or with each of its faults.
 pub fn read_list(path: &Path) -> Result<Vec<Listed>, Failure> {
-    roster::read(&text_of(path)?).map_err(|faults| {
-        let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
-        Failure::Input(format!("{}: {}", path.display(), said.join("\n  ")))
-    })
+    roster::read(&text_of(path)?).map_err(|faults| list_faults(path, &faults))
+}
+
+/// Says what is wrong with a class list.
+pub fn list_faults(path: &Path, faults: &[RosterFault]) -> Failure {
+    let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    Failure::Input(format!("{}: {}", path.display(), said.join("\n  ")))
 }
 
 /// The folder of papers that is meant: itself, or the only one in a class's folder.
@@ -121,7 +143,10 @@ pub fn find_paper(path: &Path) -> Result<PaperFolder, Failure> {
 }
 
 /// The folders of papers at a path: itself, or those in it, in the order of their names.
-fn papers_in(path: &Path) -> Result<Vec<PathBuf>, Failure> {
+///
+/// # Errors
+/// When it cannot be read.
+pub fn papers_in(path: &Path) -> Result<Vec<PathBuf>, Failure> {
     let is = |path: &Path| path.join("printed").is_dir() && path.join("plan.toml").is_file();
     if is(path) {
         return Ok(vec![path.to_owned()]);
@@ -136,7 +161,8 @@ fn papers_in(path: &Path) -> Result<Vec<PathBuf>, Failure> {
     Ok(found)
 }
 
-fn no_papers(path: &Path) -> Failure {
+/// Says that a folder has no papers, and what makes some.
+pub fn no_papers(path: &Path) -> Failure {
     let shown = path.display();
     Failure::Input(format!(
         "{shown} has no papers; make them by pumpwright assign PLAN --roster CLASS.csv --out {shown}"

@@ -12,6 +12,8 @@
 //!   papers/019.pdf     the same for the printer, to be handed out
 //!   print.pdf          24 papers to print, each on a leaf of its own; further ones, as of
 //!                      the next two, in print-2.pdf and so on
+//!   printed/019+2.json a make-up paper, likewise in screen/, papers/ and handed-in/; its key
+//!                      is key-019+2.pdf, its strip strip-019+2.pdf, and print.pdf is without
 //!   key.pdf            worked solutions with the marks of each step: not for learners
 //!   strips.pdf         strips for marking with a pen, four a page: not for learners
 //!   prints.json        what those files hold, and for which paper in the printer
@@ -33,6 +35,7 @@ pub mod answers;
 mod folder;
 mod form;
 mod kept;
+pub mod leaver;
 mod office;
 #[cfg(feature = "pdf")]
 pub mod page_count;
@@ -44,7 +47,9 @@ mod secret;
 #[cfg(feature = "pdf")]
 pub mod slips;
 
-pub use folder::{ClassFolder, find_paper, find_papers, read_list, text_of};
+pub use folder::{
+    ClassFolder, find_paper, find_papers, list_faults, no_papers, read_list, text_of,
+};
 pub use form::Form;
 pub use office::{FileOffice, Stock};
 pub use paper::{Made, PaperFolder, Taken};

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use pumpwright_engine::classes::make_up::{is_make_up, nth, owner};
 use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready};
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::classes::roster::Roster;
@@ -13,6 +14,7 @@ use pumpwright_engine::lessons::{Library, SourceFile};
 
 use super::folder::{cannot_write, keep, text_of};
 use super::kept::{Kept, names, newer, put, read_as};
+use super::secret;
 use crate::failure::{Failure, shown};
 
 /// The folder of a plan's papers.
@@ -118,11 +120,9 @@ impl PaperFolder {
     ) -> Result<(Made, PrintedPaper), Failure> {
         let sit = SitPaper::of(paper);
         let printed = PrintedPaper::of(paper, lessons, &sit.sum());
-        let name = format!("{}.json", paper.person.id);
-        let (record, screen) = (
-            self.path.join("printed").join(&name),
-            self.path.join("screen").join(&name),
-        );
+        let number = &paper.person.id;
+        let record = self.path.join("printed").join(format!("{number}.json"));
+        let screen = self.screen(number);
         let made = match read_as::<PrintedPaper>(&record) {
             Ok(Some(kept)) if kept == printed => Made::There,
             // Who is called otherwise now has the paper that was printed.
@@ -163,6 +163,50 @@ impl PaperFolder {
     /// When it is there and cannot be read.
     pub fn printed(&self, id: &str) -> Result<Option<PrintedPaper>, Failure> {
         read_as(&self.path.join("printed").join(format!("{id}.json")))
+    }
+
+    /// The records of somebody's papers, the first one first.
+    ///
+    /// # Errors
+    /// When one cannot be read.
+    pub fn papers_of(&self, id: &str) -> Result<Vec<PrintedPaper>, Failure> {
+        let mut own = self.numbers()?;
+        own.retain(|number| owner(number) == id);
+        own.sort_by_key(|number| nth(number));
+        let records = own.iter().map(|number| self.printed(number));
+        records.filter_map(Result::transpose).collect()
+    }
+
+    /// The numbers of the make-up papers, in order.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    pub fn make_ups(&self) -> Result<Vec<String>, Failure> {
+        let mut own = self.numbers()?;
+        own.retain(|number| is_make_up(number));
+        Ok(own)
+    }
+
+    /// Whether a paper's file for the screen is there.
+    pub fn has_screen(&self, number: &str) -> bool {
+        self.screen(number).is_file()
+    }
+
+    fn screen(&self, number: &str) -> PathBuf {
+        self.path.join("screen").join(format!("{number}.json"))
+    }
+
+    /// Makes the file for the screen again of a paper that was made again of its record.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn mend_screen(&self, paper: &Paper, printed: &PrintedPaper) -> Result<(), Failure> {
+        let sit = SitPaper::of(paper);
+        // Answers know their paper by its sum: another file would be no use to anybody.
+        if sit.sum() == printed.sit && !self.has_screen(&paper.person.id) {
+            put(&self.screen(&paper.person.id), &sit.text())?;
+        }
+        Ok(())
     }
 
     /// The numbers of the papers, in order.
@@ -344,16 +388,34 @@ impl PaperFolder {
         )
     }
 
+    /// The folder of the class that this one lies in.
+    fn class(&self) -> &Path {
+        let class = self.path.parent();
+        let class = class.filter(|path| !path.as_os_str().is_empty());
+        class.unwrap_or_else(|| Path::new("."))
+    }
+
+    /// Checks that the key of the class is there, as only whoever keeps the class has it.
+    ///
+    /// # Errors
+    /// When there is none.
+    pub fn check_key(&self) -> Result<(), Failure> {
+        let class = self.class();
+        if secret::is_there(&class.join("class.key")) {
+            return Ok(());
+        }
+        Err(Failure::Input(format!(
+            "{} has no class.key that can be read; a sealed paper leaves its class only with the key: put it back",
+            class.display()
+        )))
+    }
+
     /// The kept list of the class that this folder lies in.
     ///
     /// # Errors
     /// When it cannot be read.
     pub fn roster(&self) -> Result<Roster, Failure> {
-        let class = self
-            .path
-            .parent()
-            .filter(|path| !path.as_os_str().is_empty());
-        let path = class.unwrap_or_else(|| Path::new(".")).join("roster.json");
+        let path = self.class().join("roster.json");
         read_as(&path)?.ok_or_else(|| {
             Failure::Input(format!(
                 "{} is not there; the folder of papers must lie in the folder of its class",

@@ -28,6 +28,11 @@ pub fn key(path: &Path) -> Result<ClassKey, Failure> {
     }
 }
 
+/// Whether a file has the key of a class.
+pub fn is_there(path: &Path) -> bool {
+    fs::read_to_string(path).is_ok_and(|text| ClassKey::read(&text).is_some())
+}
+
 fn make(path: &Path) -> Result<ClassKey, Failure> {
     let cannot =
         |error: io::Error| Failure::World(format!("{} cannot be written: {error}", path.display()));

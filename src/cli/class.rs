@@ -51,13 +51,24 @@ pub struct Assign {
     /// The folder of the class
     #[arg(long, value_name = "FOLDER")]
     pub out: PathBuf,
+    /// Make one further paper, for somebody who missed the day or is to write again
+    ///
+    /// The jobs and levels of the plan with other numbers, as hard as the others, and nothing
+    /// of this person's earlier papers. Its number is the id with +2 behind it; it has a PDF,
+    /// a file for the screen, a key and a strip of its own. Nothing else changes. Name the
+    /// person by id, or by the whole name.
+    #[arg(long, value_name = "NAME|ID")]
+    pub make_up: Option<String>,
+    /// With --make-up: make another one, though this person has one
+    #[arg(long, requires = "make_up")]
+    pub one_more: bool,
     /// Make no PDFs: only the files for answering on screen
     #[arg(long)]
     pub no_pdf: bool,
     /// The paper in the printer; left out, as the last time, at first letter with US units
     /// and A4 with metric ones
     #[cfg(feature = "pdf")]
-    #[arg(long, value_enum, conflicts_with = "no_pdf")]
+    #[arg(long, value_enum, conflicts_with_all = ["no_pdf", "make_up"])]
     pub size: Option<super::Size>,
 }
 
@@ -72,6 +83,32 @@ pub struct Class {
     /// Print how the class stands, in plain lines
     #[arg(long)]
     pub plain: bool,
+    /// Say what the folder has of one person, who leaves the class: name or id
+    ///
+    /// With --export it is written for that person to take along, with --delete it is
+    /// deleted, and with both first the one, then the other.
+    #[arg(
+        long,
+        value_name = "NAME|ID",
+        requires = "folder",
+        conflicts_with = "plain"
+    )]
+    pub leaver: Option<String>,
+    /// With --leaver: write papers, answers and marks into a file FILE.zip, or a folder
+    ///
+    /// No solutions are among it: it may be handed on.
+    #[arg(long, value_name = "FILE.zip|FOLDER", requires = "leaver")]
+    pub export: Option<PathBuf>,
+    /// With --leaver: delete everything of this person from the folder
+    ///
+    /// Papers, answers, marks, what was decided, and the name; it asks twice. What is made of
+    /// several papers is made anew without it. The id stays taken, so that nobody else's
+    /// paper changes. On the list once more, the same name is somebody new, with a new id.
+    #[arg(long, requires = "leaver")]
+    pub delete: bool,
+    /// Do not ask; needed where nobody sits at a terminal
+    #[arg(long, requires = "delete")]
+    pub without_asking: bool,
 }
 
 /// Answer a paper that an instructor gave as a file.

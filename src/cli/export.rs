@@ -10,11 +10,18 @@ use super::Drawn;
 ///
 /// QTI 3.0: the folder gets a package of items with one test, and the same in one archive,
 /// package.zip. Every program that opens the package can read its answers.
+///
+/// A paper of a class has its problems in the order in which they were printed, with their
+/// marks. It is taken from the folder of the class, where the class key is.
 #[derive(Debug, Args)]
 pub struct Export {
-    /// A family, for fresh numbers, or the code of a problem
-    #[arg(value_name = "FAMILY|CODE")]
+    /// A family, for fresh numbers, or the code of a problem; or a paper: its file in the
+    /// folder of the class, or the folder with --paper
+    #[arg(value_name = "FAMILY|CODE|PAPER")]
     pub what: String,
+    /// Which paper of the folder: its number, or whose it is
+    #[arg(long, value_name = "NUMBER|NAME")]
+    pub paper: Option<String>,
     /// The folder for the package; one that is there must be empty
     #[arg(long, value_name = "FOLDER", required = true)]
     pub qti: PathBuf,

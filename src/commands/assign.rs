@@ -11,10 +11,10 @@ use pumpwright_engine::quantities::System;
 #[cfg(feature = "pdf")]
 use pumpwright_press::pdf::Format;
 
-use super::plan;
+use super::{make_up, plan};
 #[cfg(feature = "pdf")]
 use crate::classroom::prints;
-use crate::classroom::{ClassFolder, Made, PaperFolder, read_list};
+use crate::classroom::{ClassFolder, Made, PaperFolder, list_faults, read_list};
 use crate::cli::Assign;
 #[cfg(feature = "pdf")]
 use crate::cli::Size;
@@ -47,7 +47,20 @@ pub fn run(
     let library = &*lessons.library;
     let text = LessonText::of(lessons.files, library, (&plan, &source), lessons.class);
     let list = read_list(&asked.roster)?;
+    if let Some(whom) = &asked.make_up {
+        let drawn_from = make_up::From {
+            library,
+            plan: &plan,
+            source: &source,
+            text: &text,
+        };
+        return make_up::run((asked, whom), &drawn_from, &list, console);
+    }
     let mut class = ClassFolder::open(&asked.out)?;
+    let deleted = class.roster.deleted_on(&list);
+    if !deleted.is_empty() {
+        return Err(list_faults(&asked.roster, &deleted));
+    }
     let folder = class.papers(&plan, &source)?;
     let admitted = class.admit(&list)?;
     say(&admitted, console);
@@ -99,6 +112,7 @@ pub fn run(
             ));
         }
     }
+    make_up::mend(&folder, &mut printer, console)?;
     let pdfs = printer.end(console)?;
     let members = admitted.members.len();
     console.line(format_args!(
@@ -106,12 +120,7 @@ pub fn run(
         if members == 1 { "paper" } else { "papers" },
         folder.path().display()
     ))?;
-    if let Some(written) = pdfs {
-        console.line(format_args!(
-            "{written} {} written",
-            if written == 1 { "PDF" } else { "PDFs" }
-        ))?;
-    }
+    say_written(pdfs, console)?;
     if let Some(spread) = Spread::of(expected, plan.marks()) {
         console.line(spread)?;
     }
@@ -133,13 +142,22 @@ pub fn run(
     console.line("screen/ may be handed out; printed/ and class.key are yours alone")
 }
 
+/// Says how many PDFs were written, where any were wanted.
+pub(super) fn say_written(pdfs: Option<usize>, console: &mut Console) -> Result<(), Failure> {
+    match pdfs {
+        Some(1) => console.line("1 PDF written"),
+        Some(written) => console.line(format_args!("{written} PDFs written")),
+        None => Ok(()),
+    }
+}
+
 /// The PDFs of the papers; none where none are wanted.
 #[cfg(feature = "pdf")]
-struct Printer(Option<prints::Printer>);
+pub struct Printer(Option<prints::Printer>);
 
 #[cfg(feature = "pdf")]
 impl Printer {
-    fn of(
+    pub(super) fn of(
         asked: &Assign,
         folder: &PaperFolder,
         plan: &Plan,
@@ -190,14 +208,31 @@ impl Printer {
         }
     }
 
-    fn end(self, console: &mut Console) -> Result<Option<usize>, Failure> {
+    /// Prints a paper with key and strip of its own.
+    pub(super) fn alone(
+        &mut self,
+        paper: Paper,
+        sum: String,
+        console: &mut Console,
+    ) -> Result<(), Failure> {
+        let printer = self.0.as_mut();
+        printer.map_or(Ok(()), |printer| printer.alone(paper, sum, console))
+    }
+
+    /// Whether that is done.
+    pub(super) fn is_there_alone(&self, number: &str, sum: &String) -> bool {
+        let printer = self.0.as_ref();
+        printer.is_none_or(|printer| printer.is_there_alone(number, sum))
+    }
+
+    pub(super) fn end(self, console: &mut Console) -> Result<Option<usize>, Failure> {
         self.0.map(|printer| printer.end(console)).transpose()
     }
 }
 
 /// A build without the typesetter makes no PDFs, and says so.
 #[cfg(not(feature = "pdf"))]
-struct Printer;
+pub struct Printer;
 
 #[cfg(not(feature = "pdf"))]
 #[expect(
@@ -206,7 +241,7 @@ struct Printer;
     reason = "with the typesetter there is something to do, and there are faults"
 )]
 impl Printer {
-    fn of(
+    pub(super) fn of(
         asked: &Assign,
         _: &PaperFolder,
         _: &Plan,
@@ -229,7 +264,15 @@ impl Printer {
         Ok(())
     }
 
-    fn end(self, _: &mut Console) -> Result<Option<usize>, Failure> {
+    pub(super) fn alone(&mut self, _: Paper, _: String, _: &mut Console) -> Result<(), Failure> {
+        Ok(())
+    }
+
+    pub(super) fn is_there_alone(&self, _: &str, _: &String) -> bool {
+        true
+    }
+
+    pub(super) fn end(self, _: &mut Console) -> Result<Option<usize>, Failure> {
         Ok(None)
     }
 }

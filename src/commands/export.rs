@@ -1,14 +1,17 @@
-//! Problems in an open standard: drawn, written as a package, and as one archive.
+//! Problems in an open standard: drawn, or those of a class's paper, written as a package,
+//! and as one archive.
 
 use std::fs::{self, File};
 use std::io::{self, Write as _};
 use std::path::Path;
+use std::sync::Arc;
 
+use pumpwright_engine::classes::Paper;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::Problem;
 use pumpwright_press::qti;
 
-use super::drawing;
+use super::{drawing, paper_of};
 use crate::archive::archive;
 use crate::cli::{Drawn, ExportProblems};
 use crate::console::Console;
@@ -27,12 +30,18 @@ pub fn run(
     library: &Library,
     console: &mut Console,
 ) -> Result<(), Failure> {
-    let problems = problems(asked, library)?;
-    let title = problems
-        .first()
-        .map_or_else(String::new, |problem| problem.family.title.clone());
+    let (title, problems) = match paper_of::asked(asked)? {
+        Some(paper) => (paper.head.title.clone(), of_paper(paper)),
+        None => {
+            let problems = problems(asked, library)?;
+            let first = problems.first();
+            let title = first.map_or_else(String::new, |own| own.family.title.clone());
+            (title, problems)
+        }
+    };
     let package = qti::package(&title, &problems);
-    let archive = archive(&package)
+    let files = package.files.iter();
+    let archive = archive(files.map(|file| (file.path.as_str(), file.text.as_bytes())))
         .map_err(|error| Failure::World(format!("the archive cannot be made: {error}")))?;
     let folder = &asked.qti;
     empty(folder)?;
@@ -49,9 +58,17 @@ pub fn run(
         folder.join(ARCHIVE).display()
     ))?;
     for problem in &problems {
-        console.line(format_args!("  {}", problem.code))?;
+        console.line(format_args!("  {}", problem.shown_code()))?;
     }
     Ok(())
+}
+
+/// The problems of a paper, in its order.
+fn of_paper(paper: Paper) -> Vec<Problem> {
+    let items = paper.items.into_iter();
+    items
+        .map(|item| Arc::unwrap_or_clone(item.problem))
+        .collect()
 }
 
 /// The problems asked for: each of its own numbers.
@@ -73,7 +90,7 @@ fn problems(asked: &ExportProblems, library: &Library) -> Result<Vec<Problem>, F
 }
 
 /// Refuses a folder in which something lies: nothing of it shall be mixed or lost.
-fn empty(folder: &Path) -> Result<(), Failure> {
+pub(super) fn empty(folder: &Path) -> Result<(), Failure> {
     match fs::read_dir(folder) {
         Ok(mut entries) => match entries.next() {
             None => Ok(()),
@@ -87,7 +104,8 @@ fn empty(folder: &Path) -> Result<(), Failure> {
     }
 }
 
-fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+/// Writes a file that is not there yet, and its folders, onto the disk.
+pub(super) fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     let done = path
         .parent()
         .map_or(Ok(()), fs::create_dir_all)

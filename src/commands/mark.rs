@@ -4,12 +4,12 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use pumpwright_engine::classes::make_up;
 use pumpwright_engine::classes::marks::{
     ClassMarks, Decisions, Dropped, Judged, MarkedItem, Ready, State, mark_class,
 };
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::printed::LessonText;
-use pumpwright_engine::classes::roster::Person;
 use pumpwright_engine::classes::sheet::{self, SheetForm, mark_sheet, read_typed};
 use pumpwright_engine::marking::{Manner, Marks};
 use pumpwright_engine::quantities::DecimalSign;
@@ -63,9 +63,7 @@ pub fn run(
     let faulty = out > 0 || !notes.is_empty();
     notes.extend(changed(&folder, &ready, lessons));
     // Who has a paper of this plan: the list of the class may have grown since.
-    let people: Vec<Person> = (roster.people.into_iter())
-        .filter(|person| ready.contains_key(&person.id))
-        .collect();
+    let people = make_up::papers_of(&roster.people, ready.keys());
     let manner = Manner { decimal };
     let class = mark_class(&people, &ready, (&hand_ins, &decisions), manner);
     for note in notes.iter().chain(&class.notes) {
@@ -314,16 +312,12 @@ fn changed(
 /// The marks in the order of the list.
 fn print(class: &ClassMarks, title: &str, console: &mut Console) -> Result<(), Failure> {
     console.line(title)?;
-    let mut marked = 0;
     let rows: Vec<Vec<String>> = class
         .people
         .iter()
         .map(|person| {
             let marks = match (person.total(), &person.state) {
-                (Some((score, out_of)), State::Marked(_)) => {
-                    marked += 1;
-                    format!("{score} of {out_of}")
-                }
+                (Some((score, out_of)), State::Marked(_)) => format!("{score} of {out_of}"),
                 _ => "not in".to_owned(),
             };
             let odd: Vec<String> = person.notes.clone();
@@ -370,5 +364,6 @@ fn print(class: &ClassMarks, title: &str, console: &mut Console) -> Result<(), F
     for (item, note) in dropped {
         console.line(format_args!("item {item} {note}"))?;
     }
-    console.line(format_args!("{marked} of {} marked", class.people.len()))
+    let (marked, all) = make_up::counted(class);
+    console.line(format_args!("{marked} of {all} marked"))
 }

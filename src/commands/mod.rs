@@ -15,10 +15,13 @@ pub mod figure;
 #[cfg(feature = "pdf")]
 pub mod handout;
 pub mod json;
+pub mod leaver;
 pub mod lessons;
 pub mod logbook;
+pub mod make_up;
 pub mod mark;
 pub mod paper;
+pub mod paper_of;
 pub mod plan;
 pub mod practice;
 pub mod problem;

@@ -4,11 +4,11 @@
 use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};
 
+use pumpwright_engine::classes::make_up;
 use pumpwright_engine::classes::marks::{ClassMarks, Ready, mark_class};
 use pumpwright_engine::classes::report::{
     BEGINS, Findings, Gathered, Plain, Report, next_plan, plain, read_table, table,
 };
-use pumpwright_engine::classes::roster::Person;
 use pumpwright_engine::classes::sheet::SheetForm;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
@@ -154,9 +154,7 @@ fn take(
     for note in notes {
         console.note(format_args!("note: {note}"));
     }
-    let people: Vec<Person> = (roster.people.into_iter())
-        .filter(|person| ready.contains_key(&person.id))
-        .collect();
+    let people = make_up::papers_of(&roster.people, ready.keys());
     let came = (hand_ins.as_slice(), &folder.decisions()?);
     let class = mark_class(&people, &ready, came, Manner { decimal });
     gathered.take(name, &class, &ready);

@@ -2,8 +2,10 @@
 //! depends on who comes later.
 
 use pumpwright_engine::classes::difficulty::Spread;
+use pumpwright_engine::classes::make_up::asked_before;
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::printed::PrintedPaper;
+use pumpwright_engine::classes::{Drawing, Paper};
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::KeptAsks;
 
@@ -134,5 +136,73 @@ fn where_the_answer_earns_the_marks_one_line_is_asked() {
                 .iter()
                 .all(|item| item.problem.asked().count() == 1)
         );
+    }
+}
+
+/// The third person writes again, twice: the same plan, as hard, and nothing that was met.
+#[test]
+fn a_make_up_is_alike_has_nothing_that_was_met_and_changes_nobodys_paper() {
+    let class = Class::new(PLAN, 6);
+    let papers = class.papers();
+    let person = &class.people[2];
+    let mut earlier = vec![papers[2].clone()];
+    for number in ["003+2", "003+3"] {
+        let draw = || {
+            let mut drawing = Drawing::new(&class.library, &class.plan, &class.key).unwrap();
+            let first = drawing.paper(&class.people[0]).unwrap();
+            let make_up = drawing.make_up(person, number, &earlier).unwrap();
+            let second = drawing.paper(&class.people[1]).unwrap();
+            (first, make_up, second)
+        };
+        let (first, make_up, second) = draw();
+        assert_eq!(class.printed(&first), class.printed(&papers[0]));
+        assert_eq!(class.printed(&second), class.printed(&papers[1]));
+        assert_eq!(class.printed(&make_up), class.printed(&draw().1));
+        assert_eq!(
+            (&*make_up.person.id, &make_up.person.name),
+            (number, &person.name)
+        );
+        let all = papers.iter().chain([&make_up]);
+        let spread = Spread::of(all.map(|paper| paper.expected), class.plan.marks()).unwrap();
+        assert!(
+            spread.most - spread.least < 0.04 * f64::from(spread.of),
+            "{spread}"
+        );
+        for (item, (_, wanted)) in make_up.items.iter().zip(class.plan.places()) {
+            let code = &item.problem.code;
+            assert_eq!(item.marks, wanted.marks);
+            assert!(
+                wanted
+                    .families
+                    .iter()
+                    .any(|of| of.family == code.family && of.level == code.level)
+            );
+        }
+        assert!(asked_before(&make_up, &earlier).is_empty());
+        earlier.push(make_up);
+    }
+    let all: Vec<usize> = (1..=class.plan.count() as usize).collect();
+    assert_eq!(asked_before(&papers[2], &earlier), all);
+}
+
+/// A job that was met counts at whatever place it stood, though another was drawn first.
+#[test]
+fn a_make_up_passes_over_what_was_met_elsewhere() {
+    let class = Class::new(PLAN, 3);
+    let person = &class.people[0];
+    let make_up = |earlier: &[Paper]| {
+        let mut drawing = Drawing::new(&class.library, &class.plan, &class.key).unwrap();
+        drawing.make_up(person, "001+2", earlier).unwrap()
+    };
+    let free = make_up(&[]);
+    let mut met = free.clone();
+    // The two last places are of one family.
+    met.items.reverse();
+    let other = make_up(&[met.clone()]);
+    assert_eq!(other.items.len(), free.items.len());
+    for (item, before) in other.items.iter().zip(&free.items) {
+        if !item.problem.givens.is_empty() {
+            assert_ne!(item.problem.story, before.problem.story, "{}", item.number);
+        }
     }
 }

@@ -248,7 +248,7 @@ fn help_and_haste_and_repeats_count_as_they_should() {
     assert_eq!(hasty.families[1].responses, 1);
     let mut twice = right.clone();
     let mut again = response(2, 10, 1, 2, false, false);
-    again.problem = "code-1".to_owned();
+    again.problem = "code-1".into();
     twice.take(&curriculum, &again);
     assert_eq!(twice, right, "a problem counts once");
     let gone = with(&|one| one.family = "no-such".into());

@@ -15,8 +15,10 @@ mod fixtures;
 #[cfg(unix)]
 mod hangup;
 mod inside;
+mod leaver;
 mod lessons;
 mod logbook;
+mod make_up;
 mod packages;
 mod pages;
 mod papers;

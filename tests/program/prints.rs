@@ -145,6 +145,54 @@ fn every_paper_is_printed_once_and_a_late_joiner_changes_nobodys() {
     assert!(after["print.pdf"] != before["print.pdf"]);
 }
 
+/// A make-up stands in no file with others, and has key and strip of its own.
+#[test]
+fn a_make_up_is_printed_by_itself() {
+    let class = Class::new("prints-make-up", PLAN, LIST);
+    class.assigned(&[]);
+    let before = class.pdfs();
+    let made = class.assigned(&["--make-up", "002"]);
+    assert!(made.out.contains("\n3 PDFs written\n"), "{}", made.out);
+    assert!(
+        made.out.ends_with(
+            "papers/002+2.pdf and screen/002+2.json may be handed out; key-002+2.pdf, strip-002+2.pdf and printed/ are yours alone\n"
+        ),
+        "{}",
+        made.out
+    );
+    let after = class.pdfs();
+    let own = ["key-002+2.pdf", "papers/002+2.pdf", "strip-002+2.pdf"];
+    assert_eq!(after.len(), before.len() + own.len());
+    for (name, bytes) in &before {
+        assert_eq!(after.get(name), Some(bytes), "{name}");
+    }
+    if let Some(key) = class.text("key-002+2.pdf") {
+        assert!(key.contains("Paper 002+2, problem 1"), "{key}");
+        let paper = class.text("papers/002+2.pdf").expect("a paper");
+        assert!(paper.contains("002+2") && solid(&paper).contains("O’Brien,R."));
+        assert!(
+            class
+                .text("strip-002+2.pdf")
+                .expect("a strip")
+                .contains("002+2")
+        );
+    }
+    // What a stop took is made again by either command, to the last byte.
+    for (name, options) in own.iter().zip([&["--make-up", "002"][..], &[], &[]]) {
+        fs::remove_file(class.at(&format!("class/week-6/{name}"))).expect(name);
+        let again = class.assigned(options);
+        assert!(again.out.contains("1 PDF written\n"), "{}", again.out);
+        assert_eq!(class.pdfs(), after, "{name}");
+    }
+    // Another size is for all of them.
+    class.assigned(&["--size", "a4"]);
+    let a4 = class.pdfs();
+    assert_eq!(a4.len(), after.len());
+    assert!(own.iter().all(|name| a4[*name] != after[*name]));
+    class.assigned(&["--size", "letter"]);
+    assert_eq!(class.pdfs(), after);
+}
+
 #[test]
 fn what_stands_in_them_is_what_was_drawn() {
     let class = Class::new("prints-text", PLAN, LIST);

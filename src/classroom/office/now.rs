@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use pumpwright_engine::classes::make_up;
 use pumpwright_engine::classes::marks::mark_class;
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::roster::Person;
@@ -23,7 +24,7 @@ pub fn of_class(open: &Open, library: &Library, manner: Manner) -> Done<ClassNow
     let mut now = ClassNow {
         folder: open.class.display().to_string(),
         name: name.map_or_else(String::new, |name| name.to_string_lossy().into_owned()),
-        people: kept.roster.people,
+        people: kept.roster.present().cloned().collect(),
         ..ClassNow::default()
     };
     if let Some(papers) = &open.papers {
@@ -74,8 +75,18 @@ fn of_papers(papers: &PaperFolder, now: &mut ClassNow, library: &Library, manner
     let (keyed, unread) = papers.keyed();
     now.keyed = keyed;
     now.notes.extend(unread);
-    let with_papers = now.people.iter().filter(|own| ready.contains_key(&own.id));
-    let people: Vec<Person> = with_papers.cloned().collect();
+    let people = make_up::papers_of(&now.people, ready.keys());
+    // Whoever has several papers has a line for each.
+    let make_ups = people.iter().filter(|own| make_up::is_make_up(&own.id));
+    let all = std::mem::take(&mut now.people).into_iter();
+    now.people = all
+        .flat_map(|person| {
+            let own = make_ups.clone();
+            let own = own.filter(|own| make_up::owner(&own.id) == person.id);
+            let further: Vec<Person> = own.cloned().collect();
+            std::iter::once(person).chain(further)
+        })
+        .collect();
     now.marks = mark_class(&people, &ready, (&hand_ins, &now.decisions), manner);
     for marked in &now.marks.people {
         let counts = hand_ins.iter().rfind(|own| {

@@ -81,7 +81,7 @@ fn counted((library, plan): &(Library, Plan), class: &ClassFolder, stop: &Atomic
         Err(error) => return unknown(&error),
     };
     let mut count = PageCount::default();
-    let people = &class.roster.people;
+    let people: Vec<_> = class.roster.present().collect();
     let mut versions: BTreeMap<u32, usize> = BTreeMap::new();
     for person in people.iter().take(MOST_SET) {
         if stop.load(Ordering::Relaxed) {

@@ -66,6 +66,8 @@ fn class(folder: &Folder) -> FileOffice<'static> {
     let plan = planned.plan.expect("a plan");
     assert_eq!((plan.items, plan.id.as_str()), (2, "week-6"));
     let asked = crate::cli::Assign {
+        make_up: None,
+        one_more: false,
         plan: folder.path("class/week-6/plan.toml"),
         roster: folder.path("class/roster.csv"),
         out: folder.path("class"),

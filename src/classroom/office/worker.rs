@@ -16,7 +16,7 @@ use super::pages::Counting;
 use super::places::{at, is_papers, latest};
 use super::{now, pages};
 use crate::classroom::answers::AnswerFile;
-use crate::classroom::folder::{ClassFolder, read_list};
+use crate::classroom::folder::{ClassFolder, list_faults, read_list};
 use crate::classroom::paper::PaperFolder;
 use crate::cli;
 use crate::commands;
@@ -125,6 +125,10 @@ impl Worker {
         let class = at(folder);
         let list = read_list(&at(file))?;
         let mut kept = ClassFolder::open(&class)?;
+        let deleted = kept.roster.deleted_on(&list);
+        if !deleted.is_empty() {
+            return Err(list_faults(&at(file), &deleted));
+        }
         let admitted = kept.admit(&list)?;
         let papers = latest(&class);
         self.open = Some(Open { class, papers });
@@ -162,7 +166,7 @@ impl Worker {
             spread: Spread::of(expected, plan.marks()),
             plan: plan.clone(),
             papers,
-            people: class.roster.people.len(),
+            people: class.roster.present().count(),
             pages: pages::at_first(),
         };
         self.say(Told::Samples(Box::new(samples)));
@@ -191,6 +195,8 @@ impl Worker {
             plan: papers.path().join("plan.toml"),
             roster: open.class.join("roster.csv"),
             out: open.class.clone(),
+            make_up: None,
+            one_more: false,
             no_pdf: false,
             #[cfg(feature = "pdf")]
             size: None,

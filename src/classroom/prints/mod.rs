@@ -16,7 +16,7 @@ use std::path::PathBuf;
 use pumpwright_engine::classes::Paper;
 use pumpwright_engine::classes::marks::Ready;
 use pumpwright_engine::classes::plan::Versions;
-use pumpwright_engine::classes::roster::Person;
+use pumpwright_engine::classes::roster::{Person, Roster};
 use pumpwright_press::pdf::{Format, MOST_TOGETHER, PdfFault, forget, unknown_sign};
 
 use self::jobs::{Job, print};
@@ -36,13 +36,60 @@ pub fn format_of(folder: &PaperFolder, ready: &BTreeMap<String, Ready>) -> Resul
     let units = ready
         .values()
         .next()
-        .map(|own| own.printed.head.units.as_str());
-    let usual = if units == Some("si") {
+        .map_or("us", |own| own.printed.head.units.as_str());
+    Known::open(folder.path(), None, usual(units)).map(|known| known.format())
+}
+
+/// Prints anew what is made of several papers, of their records, in the order of the list.
+///
+/// # Errors
+/// When a file cannot be written.
+pub fn anew(folder: &PaperFolder, roster: &Roster, console: &mut Console) -> Result<(), Failure> {
+    let mut printer = None;
+    for person in &roster.people {
+        let Ok(Some(printed)) = folder.printed(&person.id) else {
+            continue;
+        };
+        let paper = match folder.again(&printed) {
+            Ok(paper) => paper,
+            Err(why) => {
+                console.note(format_args!("note: paper {} has no PDF: {why}", person.id));
+                continue;
+            }
+        };
+        let printer = match &mut printer {
+            Some(printer) => printer,
+            None => {
+                let versions = paper.version.map_or(Versions::OneEach, Versions::Some);
+                let usual = usual(&paper.head.units);
+                let of = (&*paper.head.title, versions);
+                printer.insert(Printer::open(folder, (None, usual), of)?)
+            }
+        };
+        printer.add(paper, printed.sum(), console)?;
+    }
+    match printer {
+        Some(printer) => printer.end(console).map(|_| ()),
+        None => Ok(()),
+    }
+}
+
+/// The paper in the printer that goes with units.
+fn usual(units: &str) -> Format {
+    if units == "si" {
         Format::A4
     } else {
         Format::Letter
-    };
-    Known::open(folder.path(), None, usual).map(|known| known.format())
+    }
+}
+
+/// The files of a paper that stands in none with others: its own, its key, its strip.
+fn alone(number: &str) -> [String; 3] {
+    [
+        format!("papers/{number}.pdf"),
+        format!("key-{number}.pdf"),
+        format!("strip-{number}.pdf"),
+    ]
 }
 
 /// Prints the papers of a plan.
@@ -105,16 +152,7 @@ impl Printer {
     /// # Errors
     /// When a file cannot be written.
     pub fn add(&mut self, paper: Paper, sum: String, console: &mut Console) -> Result<(), Failure> {
-        let mut paper = paper;
-        if let Some(sign) = unknown_sign(&paper.person.name) {
-            let Person { id, name } = &paper.person;
-            if self.told.insert(id.clone()) {
-                console.note(format_args!(
-                    "note: {name} has a sign that the program's letters lack, {sign:?}; paper {id} has a line to write the name on"
-                ));
-            }
-            paper.person.name.clear();
-        }
+        let paper = self.with_letters(paper, console);
         if let Some(version) = paper.version
             && self.versions.iter().all(|own| own.version != Some(version))
         {
@@ -125,6 +163,53 @@ impl Printer {
             self.print_part(console)?;
         }
         Ok(())
+    }
+
+    /// A paper whose name can be printed.
+    fn with_letters(&mut self, mut paper: Paper, console: &mut Console) -> Paper {
+        if let Some(sign) = unknown_sign(&paper.person.name) {
+            let Person { id, name } = &paper.person;
+            if self.told.insert(id.clone()) {
+                console.note(format_args!(
+                    "note: {name} has a sign that the program's letters lack, {sign:?}; paper {id} has a line to write the name on"
+                ));
+            }
+            paper.person.name.clear();
+        }
+        paper
+    }
+
+    /// Whether everything that [`Self::alone`] makes of a paper is there.
+    pub fn is_there_alone(&self, number: &str, sum: &String) -> bool {
+        let names = alone(number);
+        let [paper, others @ ..] = &names;
+        self.known.is_there(&self.folder, paper, None)
+            && (others.iter()).all(|name| self.known.is_there(&self.folder, name, Some(sum)))
+    }
+
+    /// Prints a paper that stands in no file with others: its own, its key and its strip.
+    ///
+    /// # Errors
+    /// When a file cannot be written.
+    pub fn alone(
+        &mut self,
+        paper: Paper,
+        sum: String,
+        console: &mut Console,
+    ) -> Result<(), Failure> {
+        let paper = self.with_letters(paper, console);
+        let [own, key, strip] = alone(&paper.person.id);
+        let missing = !self.known.is_there(&self.folder, &own, None);
+        let set: Vec<&Paper> = missing.then_some(&paper).into_iter().collect();
+        let pages = jobs::set(&set, self.known.format())?;
+        let mut jobs = vec![
+            (Job::Key(key, vec![&paper]), Some(sum.clone())),
+            (Job::Strips(strip, vec![&paper]), Some(sum)),
+        ];
+        if let Some(pages) = &pages {
+            jobs.push((Job::Together(own, pages), None));
+        }
+        self.run(jobs)
     }
 
     /// Prints what is left. Says how many files were written.

@@ -64,9 +64,8 @@ fn is_sure(
         sheets(count)
     ))?;
     loop {
-        let file = question(
+        let file = console.question(
             "Export them first? A file name that ends with .csv or .jsonl, or nothing:",
-            console,
         )?;
         if file.is_empty() {
             break;
@@ -79,20 +78,10 @@ fn is_sure(
             Err(failure) => console.line(failure)?,
         }
     }
-    let answer = question("Delete them? yes or no:", console)?;
+    let answer = console.question("Delete them? yes or no:")?;
     if !answer.eq_ignore_ascii_case("yes") {
         return Ok(false);
     }
-    let typed = question("To delete them, type the name:", console)?;
+    let typed = console.question("To delete them, type the name:")?;
     Ok(typed == person)
-}
-
-/// What is typed to a question; nothing where the input has ended.
-fn question(text: &str, console: &mut Console) -> Result<String, Failure> {
-    write!(console.out, "{} ", console.fitted(text))?;
-    console.out.flush()?;
-    let mut typed = String::new();
-    let unread = |error: io::Error| Failure::World(format!("the input cannot be read: {error}"));
-    console.input.read_line(&mut typed).map_err(unread)?;
-    Ok(typed.trim().to_owned())
 }

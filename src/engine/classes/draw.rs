@@ -3,12 +3,14 @@
 //!
 //! Papers are asked for in the order of the kept list. Each is balanced against one mark
 //! that the plan alone decides, not against the other papers; of the others it only sees
-//! the two before it, whose answers it avoids.
+//! the two before it, whose answers it avoids. A make-up paper sees the earlier ones of its
+//! person, wherever on them a job stood.
 
 use std::collections::VecDeque;
 use std::sync::Arc;
 
 use super::difficulty::expected;
+use super::make_up::Job;
 use super::paper::{Head, Paper, PaperItem};
 use super::plan::{Item, MarksBy, Order, Plan, Source, Versions};
 use super::roster::Person;
@@ -39,6 +41,8 @@ pub struct Drawing<'a> {
     aims: Vec<f64>,
     /// The answers of the papers before, place by place.
     before: VecDeque<Vec<String>>,
+    /// The problems of somebody's earlier papers, while a further one is drawn.
+    met: Vec<Met>,
     /// The versions, where there are some for all.
     versions: Vec<Drawn>,
     people: usize,
@@ -51,6 +55,24 @@ struct Drawn {
     answers: Vec<String>,
     expected: f64,
     coincide: u32,
+}
+
+/// A problem that somebody has met, with its answer.
+struct Met {
+    job: Job,
+    family: String,
+    answer: String,
+}
+
+/// What is against a draw, the least first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Against {
+    /// Nothing.
+    Nothing,
+    /// A neighbor, or an earlier paper of this person, has its answer.
+    Answer,
+    /// An earlier paper of this person asks the same job with the same numbers.
+    Job,
 }
 
 /// A draw of one place.
@@ -69,6 +91,7 @@ impl<'a> Drawing<'a> {
             key,
             aims: Vec::new(),
             before: VecDeque::new(),
+            met: Vec::new(),
             versions: Vec::new(),
             people: 0,
         };
@@ -104,6 +127,47 @@ impl<'a> Drawing<'a> {
             head: Head::of(self.plan),
             person: person.clone(),
             version,
+            items: drawn.items,
+            expected: drawn.expected,
+            coincide: drawn.coincide,
+        })
+    }
+
+    /// A further paper of somebody, under a number of its own: the jobs and levels of the
+    /// plan, as hard as the others, and nothing of this person's earlier papers as long as a
+    /// family has anything else. Nobody's other paper comes into it.
+    ///
+    /// # Errors
+    /// When an item of the plan cannot be drawn.
+    pub fn make_up(
+        &mut self,
+        person: &Person,
+        number: &str,
+        earlier: &[Paper],
+    ) -> Result<Paper, DrawError> {
+        let before = std::mem::take(&mut self.before);
+        let items = earlier.iter().flat_map(|paper| &paper.items);
+        let met = items.map(|item| Met {
+            job: Job::of(&item.problem),
+            family: item.problem.family.id.clone(),
+            answer: answer(&item.problem),
+        });
+        self.met = met.collect();
+        let drawn = self.drawn(number);
+        self.met.clear();
+        self.before = before;
+        let drawn = drawn?;
+        Ok(Paper {
+            // The day on which the others come in is none for this one.
+            head: Head {
+                due: None,
+                ..Head::of(self.plan)
+            },
+            person: Person {
+                id: number.to_owned(),
+                name: person.name.clone(),
+            },
+            version: None,
             items: drawn.items,
             expected: drawn.expected,
             coincide: drawn.coincide,
@@ -183,7 +247,8 @@ impl<'a> Drawing<'a> {
     ) -> Result<(Candidate, bool), DrawError> {
         let off = |candidate: &Candidate| (candidate.expected - aim).abs();
         let mut free: Vec<Candidate> = Vec::new();
-        let mut last = None;
+        // Where no draw is free, the last of those that have least against them.
+        let mut last: Option<(Against, Candidate)> = None;
         let mut refused = None;
         for attempt in 0..TRIES {
             let candidate = match self.candidate(paper, (place, item), attempt, used) {
@@ -193,9 +258,11 @@ impl<'a> Drawing<'a> {
                     continue;
                 }
             };
-            let has = |answers: &Vec<String>| answers.get(place) == Some(&candidate.answer);
-            if self.before.iter().any(has) {
-                last = Some(candidate);
+            let against = self.against(place, &candidate);
+            if against != Against::Nothing {
+                if last.as_ref().is_none_or(|(known, _)| against <= *known) {
+                    last = Some((against, candidate));
+                }
                 continue;
             }
             let near = off(&candidate) <= NEAR * f64::from(item.marks);
@@ -207,12 +274,29 @@ impl<'a> Drawing<'a> {
         let best = free.into_iter().min_by(|a, b| off(a).total_cmp(&off(b)));
         let found = best
             .map(|best| (best, true))
-            .or(last.map(|last| (last, false)));
+            .or(last.map(|(_, last)| (last, false)));
         found.ok_or_else(|| {
             refused.unwrap_or_else(|| DrawError::Tries {
                 family: self.plan.id.clone(),
             })
         })
+    }
+
+    /// What is against a draw of a place.
+    fn against(&self, place: usize, candidate: &Candidate) -> Against {
+        let family = &candidate.problem.family.id;
+        let mut met = self.met.iter().filter(|met| met.family == *family);
+        if met.clone().next().is_some() {
+            let job = Job::of(&candidate.problem);
+            if met.clone().any(|met| met.job == job) {
+                return Against::Job;
+            }
+        }
+        let has = |answers: &Vec<String>| answers.get(place) == Some(&candidate.answer);
+        if met.any(|met| met.answer == candidate.answer) || self.before.iter().any(has) {
+            return Against::Answer;
+        }
+        Against::Nothing
     }
 
     fn candidate(

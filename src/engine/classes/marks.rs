@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::answers::Answers;
 use super::day::day_of;
+use super::make_up;
 use super::pen::mark_keyed;
 use super::printed::PrintedPaper;
 use super::roster::Person;
@@ -323,6 +324,7 @@ pub fn mark_class(
         }
         class.people.push(marks);
     }
+    make_up::tell(&mut class);
     class
 }
 

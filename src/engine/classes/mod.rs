@@ -6,6 +6,7 @@ pub mod answers;
 pub mod day;
 pub mod difficulty;
 mod draw;
+pub mod make_up;
 pub mod marks;
 mod paper;
 pub mod pen;
@@ -17,6 +18,7 @@ pub mod seal;
 pub mod sheet;
 pub mod sit;
 pub mod strip;
+pub mod whom;
 
 pub use draw::Drawing;
 pub use paper::{Head, Paper, PaperItem};

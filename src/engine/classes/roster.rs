@@ -65,8 +65,15 @@ impl fmt::Display for RosterFault {
 pub struct Person {
     /// The id: the number of every paper of this person.
     pub id: String,
-    /// The name.
+    /// The name; none is left of somebody whose data were deleted.
     pub name: String,
+}
+
+impl Person {
+    /// Whether this person's data were deleted, so that only the id is left.
+    pub const fn is_gone(&self) -> bool {
+        self.name.is_empty()
+    }
 }
 
 /// The list that is kept.
@@ -337,9 +344,29 @@ impl Roster {
             admitted.members.push(person);
         }
         let absent = self.people.iter();
+        let absent = absent.filter(|person| !person.is_gone());
         let absent = absent.filter(|person| admitted.members.iter().all(|own| own.id != person.id));
         admitted.absent = absent.cloned().collect();
         admitted
+    }
+
+    /// The lines of a list that have an id of somebody whose data were deleted.
+    pub fn deleted_on(&self, list: &[Listed]) -> Vec<RosterFault> {
+        let gone = self.people.iter().filter(|person| person.is_gone());
+        let gone: Vec<&str> = gone.map(|person| person.id.as_str()).collect();
+        let fault = |listed: &Listed| {
+            let id = listed.id.as_ref()?;
+            gone.iter().find(|own| own.eq_ignore_ascii_case(id))?;
+            let message = format!("has the id {id}, whose data were deleted");
+            let remedy = "take the line out, or give another id";
+            Some(at(listed.line, message, remedy))
+        };
+        list.iter().filter_map(fault).collect()
+    }
+
+    /// Everybody whose data are there.
+    pub fn present(&self) -> impl Iterator<Item = &Person> + Clone {
+        self.people.iter().filter(|person| !person.is_gone())
     }
 
     /// The number after the greatest that anybody has, here or on the list.

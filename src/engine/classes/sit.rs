@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
+use super::make_up::{nth, owner};
 use super::paper::{Head, Paper, PaperItem};
 use super::printed::{FORMAT, short};
 use super::roster::Person;
@@ -138,7 +139,9 @@ impl SitPaper {
         }
         // Files are named by both, and every text goes to somebody's screen.
         let plain = serde_json::from_str(text).is_ok_and(|value| is_plain(&value));
-        if !is_name(&paper.head.plan) || !is_name(&paper.person.id) || !plain {
+        let number = &paper.person.id;
+        let is_number = is_name(owner(number)) && nth(number).is_some();
+        if !is_name(&paper.head.plan) || !is_number || !plain {
             return Err(
                 "holds what no paper of this program does; ask for the file once more".to_owned(),
             );

@@ -40,7 +40,10 @@ pub fn line(now: &ClassNow, person: &Person) -> Line {
         .iter()
         .find(|own| own.person.id == person.id);
     let Some((own, State::Marked(items))) = own.map(|own| (own, &own.state)) else {
-        return plain("-", "not in".to_owned());
+        // Of somebody with several papers it is said which of them stand.
+        let notes = own.into_iter().flat_map(|own| own.notes.iter().cloned());
+        let told: Vec<String> = std::iter::once("not in".to_owned()).chain(notes).collect();
+        return plain("-", told.join("; "));
     };
     let (way, came) = own.came.map_or(("-", String::new()), |(way, at, zone)| {
         let day = at

@@ -1,6 +1,7 @@
 //! What the work order shows.
 
-use pumpwright_engine::classes::marks::State;
+use pumpwright_engine::classes::make_up::{counted, is_make_up};
+use pumpwright_engine::classes::roster::Person;
 
 use super::person;
 use super::state::{Asks, Class};
@@ -15,6 +16,7 @@ const BOX: usize = 4;
 const STAGE: usize = 15;
 const NUMBER: usize = 5;
 const PAPER: usize = 5;
+const LONGEST: usize = 9;
 const NAME: usize = 19;
 const WAY: usize = 10;
 const CAME: usize = 11;
@@ -34,7 +36,7 @@ pub fn page(class: &Class, width: usize) -> Page {
     let (place, fixed) = class.now.as_ref().map_or_else(
         || ("no class is open".to_owned(), Vec::new()),
         |now| {
-            let count = words::count(now.people.len(), "person", "people");
+            let count = words::count(people_of(now), "person", "people");
             (format!("{}, {count}", now.name), head(now, width))
         },
     );
@@ -84,7 +86,7 @@ fn stages(class: &Class) -> Vec<Entry> {
             .map(|(stage, text)| boxed(Box::Open, stage, text))
             .into();
     };
-    let people = now.people.len();
+    let people = people_of(now);
     let list = match people {
         0 => boxed(Box::Open, "class list", "no list yet"),
         _ => {
@@ -100,35 +102,45 @@ fn stages(class: &Class) -> Vec<Entry> {
             boxed(Box::Done, "plan", &text)
         },
     );
-    let papers = now.papers.len();
+    let further = now.papers.keys().filter(|own| is_make_up(own)).count();
+    let papers = now.papers.len() - further;
     let print = match papers {
         0 => boxed(Box::Open, "print", "no paper yet"),
         _ if papers < people => boxed(Box::Begun, "print", &format!("{papers} of {people} papers")),
         _ => {
             let count = words::count(papers, "paper", "papers");
             let versions = now.plan.as_ref().map_or("", |plan| &*plan.versions);
-            let text = format!("{count}, versions {versions}, key made");
+            let further = match further {
+                0 => String::new(),
+                count => format!(", {}", words::count(count, "make-up", "make-ups")),
+            };
+            let text = format!("{count}, versions {versions}, key made{further}");
             boxed(Box::Done, "print", &text)
         }
     };
-    let marked = now.marks.people.iter();
-    let marked = marked.filter(|own| own.state != State::NotIn).count();
+    let (marked, all) = counted(&now.marks);
     let mark = match marked {
         0 => Box::Open,
-        _ if marked < papers => Box::Begun,
+        _ if marked < all => Box::Begun,
         _ => Box::Done,
     };
     let mark = match papers {
         0 => boxed(Box::Open, "mark", "when papers are there"),
-        _ => boxed(mark, "mark", &format!("{marked} of {papers} marked")),
+        _ => boxed(mark, "mark", &format!("{marked} of {all} marked")),
     };
     let report = match marked {
         0 => "when marks are there",
-        _ if marked < papers => "? and R: of those who are in",
+        _ if marked < all => "? and R: of those who are in",
         _ => "? and R: what to teach again",
     };
     let report = boxed(Box::Open, "report", report);
     vec![list, plan, print, mark, report]
+}
+
+/// How many people there are; whoever has several papers has as many lines.
+fn people_of(now: &ClassNow) -> usize {
+    let make_up = |own: &&Person| is_make_up(&own.id);
+    now.people.len() - now.people.iter().filter(make_up).count()
 }
 
 /// How far a stage is.
@@ -198,11 +210,14 @@ fn asked(class: &Class, asks: Asks, width: usize) -> Vec<Entry> {
 fn people(class: &Class, now: &ClassNow, width: usize) -> Vec<Entry> {
     // In a narrow window the day gives way to the marks, which say what waits.
     let came = if width >= 70 { CAME } else { 0 };
+    // The number of a make-up paper is longer than an id.
+    let longest = now.people.iter().map(|own| own.id.chars().count()).max();
+    let paper = (longest.unwrap_or(0) + 1).clamp(PAPER, LONGEST);
     let row = |texts: [&str; 6], pen: bool| {
         let [number, id, name, way, day, marks] = texts;
         let mut cells = vec![
             Cell::columns(number, NUMBER),
-            Cell::columns(id, PAPER),
+            Cell::columns(id, paper),
             Cell::columns(name, NAME).hang(1),
             Cell::columns(way, WAY),
         ];

@@ -7,6 +7,7 @@ use super::spread::Spread;
 use super::steps::Steps;
 use super::turns::Turns;
 use super::{Met, Report, Sitting};
+use crate::classes::make_up::{counted, owner};
 use crate::classes::marks::{ClassMarks, MarkedItem, Ready, State};
 use crate::lessons::Library;
 use crate::marking::Marks;
@@ -51,7 +52,7 @@ impl Gathered {
                 continue;
             };
             came_in += 1;
-            let id = (class_number, person.person.id.clone());
+            let id = (class_number, owner(&person.person.id).to_owned());
             let next = self.people.len();
             let who = *self.people.entry(id).or_insert(next);
             dropped.extend(items.iter().filter(|own| own.dropped).map(|own| own.item));
@@ -92,7 +93,7 @@ impl Gathered {
                 title: head.title.clone(),
                 date: head.date.clone(),
                 units: head.units.clone(),
-                papers: marks.people.len(),
+                papers: counted(marks).1,
                 came_in,
                 dropped: dropped.into_iter().collect(),
                 spread: Spread::of(totals, Marks::halves(of), pass, left_out),
