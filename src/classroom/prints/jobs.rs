@@ -6,7 +6,7 @@ use std::sync::mpsc;
 use std::thread;
 
 use pumpwright_engine::classes::Paper;
-use pumpwright_press::pdf::{Format, Key, PaperPages, PdfFault, Strips, key, strips};
+use pumpwright_press::pdf::{Format, Key, PaperPages, PdfFault, Strips, forget, key, strips};
 
 use super::pages;
 use crate::failure::Failure;
@@ -62,6 +62,8 @@ pub fn set(own: &[&Paper], format: Format) -> Result<Option<PaperPages>, Failure
     }
     let own: Vec<_> = own.iter().map(|own| pages::paper(own, format)).collect();
     let pages = PaperPages::set(&own);
+    // The pages stay, what led to them does not: half of the memory.
+    forget();
     pages
         .map(Some)
         .map_err(|fault| Failure::Input(fault.to_string()))
