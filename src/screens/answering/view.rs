@@ -41,8 +41,8 @@ pub fn page(answering: &Answering, width: usize) -> Page {
                     "ask: Z hand in"
                 },
             ),
-            hint(Key::Pages, "scroll"),
             hint(Key::Escape, "back"),
+            hint(Key::Pages, "scroll"),
         ],
         ..Page::default()
     }
