@@ -94,7 +94,9 @@ fn a_folder_of_ones_own_is_drawn_and_the_rest_is_counted() {
     );
     let json = run(&["check", folder.path(), "--draws", "5", "--json"]);
     let value = held(&schema("check"), &json.out);
-    assert_eq!(value["surveys"].as_array().map(Vec::len), Some(2));
+    let surveys = value["surveys"].as_array().expect("surveys");
+    assert!(surveys.len() >= 2);
+    assert!(surveys.iter().all(|own| own["family"] == "water-in-well"));
     let all = run(&["check", folder.path(), "--draws", "1", "--all"]);
     assert!(
         all.out.contains("\ncable-drop, level 2, us: 1 drawn; "),

@@ -15,7 +15,7 @@ pub fn page(answering: &Answering, width: usize) -> Page {
     let Some(open) = answering.item().filter(|_| closing.is_none()) else {
         let mut page = closing::page(answering, closing.unwrap_or(&place));
         if answering.handing_in {
-            page.next = "Wait: the paper is being handed in".to_owned();
+            "Wait: the paper is being handed in".clone_into(&mut page.next);
         }
         return page;
     };
@@ -41,8 +41,8 @@ pub fn page(answering: &Answering, width: usize) -> Page {
                     "ask: Z hand in"
                 },
             ),
-            hint(Key::Pages, "scroll"),
             hint(Key::Escape, "back"),
+            hint(Key::Pages, "scroll"),
         ],
         ..Page::default()
     }

@@ -138,6 +138,15 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (in_class(), "4⏎?d"),
         (in_class(), "4⏎?j2 so"),
         (in_class(), "4⏎?w"),
+    ]
+    .into_iter()
+    .chain(papers())
+    .collect()
+}
+
+/// Tapes that reach the report, the plan, and a paper that is answered here.
+fn papers() -> Vec<(Start, &'static str)> {
+    vec![
         (in_class(), "?r"),
         (in_class(), "?b"),
         (in_class(), "?b3"),
