@@ -82,35 +82,52 @@ pub fn run(
         separator: if asked.semicolons { ';' } else { ',' },
         decimal: written,
     };
-    own_file::write(
-        &path,
-        &mark_sheet(&class, items, form),
-        sheet::BEGINS,
-        "mark sheet",
-    )?;
-    console.line(format_args!("{} is written", path.display()))?;
-    report::beside(&folder, (&class, &ready), form, lessons.library, console)?;
+    let marks = mark_sheet(&class, items, form);
+    let own = own_file::write(&path, &marks, sheet::BEGINS, "mark sheet");
+    let mut unwritten = usize::from(!told(own, &path, console)?);
+    unwritten += report::beside(&folder, (&class, &ready), form, lessons.library, console)?;
     if !asked.no_pdf {
-        give_back(&folder, (&class, &ready), written, console)?;
+        unwritten += give_back(&folder, (&class, &ready), written, console)?;
     }
     let open = class.people.iter().any(|person| match &person.state {
         State::Marked(items) => items.iter().any(MarkedItem::is_open),
         State::NotIn => false,
     });
-    if faulty || open {
+    if faulty || open || unwritten > 0 {
         return Err(Failure::Found);
     }
     Ok(())
 }
 
-/// Writes the slips of those whose papers are in.
+/// Says that a file is written, or why it is not: a file that is not this program's stops no
+/// other from being written. Whether it is written.
+///
+/// # Errors
+/// When the output is closed.
+pub fn told(
+    written: Result<(), Failure>,
+    path: &Path,
+    console: &mut Console,
+) -> Result<bool, Failure> {
+    let is_written = written.is_ok();
+    match written {
+        Ok(()) => console.line(format_args!("{} is written", path.display()))?,
+        Err(failure) => {
+            let why = failure.sentence().unwrap_or_default();
+            console.note(format_args!("note: {why}"));
+        }
+    }
+    Ok(is_written)
+}
+
+/// Writes the slips of those whose papers are in; how many files could not be written.
 #[cfg(feature = "pdf")]
 fn give_back(
     folder: &PaperFolder,
     (class, ready): (&ClassMarks, &BTreeMap<String, Ready>),
     decimal: DecimalSign,
     console: &mut Console,
-) -> Result<(), Failure> {
+) -> Result<usize, Failure> {
     let format = prints::format_of(folder, ready)?;
     let (slips, unprinted) = slips::slips(class, ready, (format, decimal));
     for name in unprinted {
@@ -119,13 +136,13 @@ fn give_back(
         ));
     }
     if slips.slips.is_empty() {
-        return Ok(());
+        return Ok(0);
     }
-    let bytes = pumpwright_press::pdf::slips(&slips);
-    let bytes = bytes.map_err(|fault| Failure::Input(fault.to_string()))?;
     let path = folder.path().join("slips.pdf");
-    own_file::write_pdf(&path, &bytes)?;
-    console.line(format_args!("{} is written", path.display()))
+    let bytes = pumpwright_press::pdf::slips(&slips);
+    let bytes = bytes.map_err(|fault| Failure::Input(fault.to_string()));
+    let written = bytes.and_then(|bytes| own_file::write_pdf(&path, &bytes));
+    Ok(usize::from(!told(written, &path, console)?))
 }
 
 /// A build without the typesetter writes none, and says so.
@@ -139,11 +156,11 @@ fn give_back(
     _: (&ClassMarks, &BTreeMap<String, Ready>),
     _: DecimalSign,
     console: &mut Console,
-) -> Result<(), Failure> {
+) -> Result<usize, Failure> {
     console.note(
         "note: this build has no typesetter, so there is no slips.pdf; everything else is made",
     );
-    Ok(())
+    Ok(0)
 }
 
 /// Takes in one file; says how many hand-ins of it were left out.

@@ -1,18 +1,19 @@
 //! The marks of a class: what each hand-in earns, line by line, what the instructor has
 //! decided beside it, and everything odd in a line of its own that stops nothing else.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
 use super::answers::Answers;
 use super::day::day_of;
+use super::parts::in_parts;
 use super::pen::mark_keyed;
 use super::printed::PrintedPaper;
 use super::roster::Person;
 use crate::lessons::Library;
 use crate::marking::{Manner, Marked, Marks, Response, mark};
-use crate::problems::{KeptFault, Problem, Rebuilt};
+use crate::problems::{KeptFault, Problem, Rebuilder, Rebuilt};
 
 /// One hand-in, whichever way it came.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -105,6 +106,19 @@ impl Ready {
     pub fn of(printed: PrintedPaper, library: &Library) -> Self {
         let problems = printed.rebuild(library);
         Self { printed, problems }
+    }
+
+    /// Records of one library made ready, in their order.
+    pub fn all(printed: Vec<PrintedPaper>, library: &Library) -> Vec<Self> {
+        let problems = in_parts(&printed, |part| {
+            let mut rebuilder = Rebuilder::of(library);
+            let again = part.iter();
+            again.map(|own| own.rebuilt_by(&mut rebuilder)).collect()
+        });
+        let ready = printed.into_iter().zip(problems);
+        ready
+            .map(|(printed, problems)| Self { printed, problems })
+            .collect()
     }
 }
 
@@ -279,51 +293,67 @@ pub fn mark_class(
     (hand_ins, decisions): (&[HandIn], &Decisions),
     manner: Manner,
 ) -> ClassMarks {
-    let mut class = ClassMarks::default();
-    let known = |id: &str| people.iter().any(|person| person.id == id) && ready.contains_key(id);
-    for hand_in in hand_ins.iter().filter(|own| !known(&own.paper)) {
-        class.notes.push(format!(
-            "a hand-in is of paper {}, which this class does not have; it is left out",
-            hand_in.paper
-        ));
-    }
-    for person in people {
-        let mut own: Vec<&HandIn> = hand_ins
-            .iter()
-            .filter(|own| own.paper == person.id)
-            .collect();
-        // Files say when they were handed in; what has no time keeps the order in which it
-        // was filed, behind them.
-        own.sort_by_key(|own| own.at.map_or((true, 0), |at| (false, at)));
-        // What an instructor marks or types once more mends what was there before.
-        if own.iter().all(|own| own.way != Way::Screen) {
-            own.drain(..own.len().saturating_sub(1));
+    let ids: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
+    let mut came: BTreeMap<&str, Vec<&HandIn>> = BTreeMap::new();
+    let mut notes = Vec::new();
+    for hand_in in hand_ins {
+        let paper = hand_in.paper.as_str();
+        if ids.contains(paper) && ready.contains_key(paper) {
+            came.entry(paper).or_default().push(hand_in);
+        } else {
+            notes.push(format!(
+                "a hand-in is of paper {paper}, which this class does not have; it is left out"
+            ));
         }
-        let mut marks = PersonMarks {
-            person: person.clone(),
-            came: None,
-            state: State::NotIn,
-            notes: Vec::new(),
-        };
-        if let (Some(first), Some(ready)) = (own.first(), ready.get(&person.id)) {
-            let mut items = mark_paper(ready, first, manner);
-            decisions.lay_over(&person.id, &mut items);
-            marks.came = Some((first.way, first.at, first.zone));
-            marks.state = State::Marked(items);
-            marks.notes.extend(late(ready, first));
-            if own.len() > 1 {
-                let times = match own.len() {
-                    2 => "twice".to_owned(),
-                    several => format!("{several} times"),
-                };
-                marks
-                    .notes
-                    .push(format!("handed in {times}; the first counts"));
-            }
-        }
-        class.people.push(marks);
     }
-    class
+    let of = |person: &Person| {
+        let own = came.get(person.id.as_str()).map_or(&[][..], Vec::as_slice);
+        let ready = ready.get(&person.id);
+        mark_person(person, ready, (own, decisions), manner)
+    };
+    ClassMarks {
+        people: in_parts(people, |part| part.iter().map(of).collect()),
+        notes,
+    }
+}
+
+/// One person's hand-ins, in the order in which they were filed.
+fn mark_person(
+    person: &Person,
+    ready: Option<&Ready>,
+    (came, decisions): (&[&HandIn], &Decisions),
+    manner: Manner,
+) -> PersonMarks {
+    let mut own = came.to_vec();
+    // Files say when they were handed in; what has no time keeps the order in which it
+    // was filed, behind them.
+    own.sort_by_key(|own| own.at.map_or((true, 0), |at| (false, at)));
+    // What an instructor marks or types once more mends what was there before.
+    if own.iter().all(|own| own.way != Way::Screen) {
+        own.drain(..own.len().saturating_sub(1));
+    }
+    let mut marks = PersonMarks {
+        person: person.clone(),
+        came: None,
+        state: State::NotIn,
+        notes: Vec::new(),
+    };
+    if let (Some(first), Some(ready)) = (own.first(), ready) {
+        let mut items = mark_paper(ready, first, manner);
+        decisions.lay_over(&person.id, &mut items);
+        marks.came = Some((first.way, first.at, first.zone));
+        marks.state = State::Marked(items);
+        marks.notes.extend(late(ready, first));
+        if own.len() > 1 {
+            let times = match own.len() {
+                2 => "twice".to_owned(),
+                several => format!("{several} times"),
+            };
+            let twice = format!("handed in {times}; the first counts");
+            marks.notes.push(twice);
+        }
+    }
+    marks
 }
 
 /// Whether a hand-in came after the day that the paper names.

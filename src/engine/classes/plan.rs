@@ -2,6 +2,7 @@
 //! `read` makes it of a TOML file with every fault in its place; nothing is drawn for a
 //! person here.
 
+mod items;
 pub(super) mod read;
 mod text;
 
