@@ -14,14 +14,17 @@
 
 #[path = "../tests/common/mod.rs"]
 mod common;
+#[path = "../src/parts.rs"]
+mod parts;
 
 use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::sync::LazyLock;
 
 use divan::Bencher;
+use parts::in_parts;
 use pumpwright_engine::classes::answers::Answers;
-use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready, mark_class};
+use pumpwright_engine::classes::marks::{ClassMarks, Decisions, HandIn, Ready, Sorted, rebuilt};
 use pumpwright_engine::classes::plan::{self, Plan};
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::classes::report::Gathered;
@@ -174,10 +177,29 @@ fn answered(problem: &Problem, dice: &mut Dice) -> Vec<String> {
 impl Class {
     /// Every paper ready to be marked by.
     fn ready(&self, library: &Library) -> BTreeMap<String, Ready> {
-        let made = Ready::all(self.printed.clone(), library).into_iter();
-        made.map(|own| (own.printed.person.id.clone(), own))
-            .collect()
+        ready(self.printed.clone(), library)
     }
+
+    /// Their marks.
+    fn marks(&self, ready: &BTreeMap<String, Ready>) -> ClassMarks {
+        let sorted = Sorted::of(&self.people, ready, &self.hand_ins);
+        let (none, manner) = (Decisions::default(), Manner::default());
+        ClassMarks {
+            people: in_parts(&self.people, |part| sorted.mark(part, &none, manner)),
+            notes: sorted.notes,
+        }
+    }
+}
+
+/// Records made ready as the program does it, on all cores.
+fn ready(printed: Vec<PrintedPaper>, library: &Library) -> BTreeMap<String, Ready> {
+    let problems = in_parts(&printed, |part| rebuilt(part, library));
+    let made = printed.into_iter().zip(problems);
+    let made = made.map(|(printed, problems)| {
+        let id = printed.person.id.clone();
+        (id, Ready { printed, problems })
+    });
+    made.collect()
 }
 
 /// 100,000 responses: ten times 1,000 papers of ten items, each made again from its record
@@ -189,12 +211,8 @@ fn mark_100_000_responses(bencher: Bencher) {
     let records = || vec![class.printed.clone(); TIMES];
     bencher.with_inputs(records).bench_values(|records| {
         for printed in records {
-            let made = Ready::all(printed, black_box(&library)).into_iter();
-            let ready = made
-                .map(|own| (own.printed.person.id.clone(), own))
-                .collect();
-            let came = (class.hand_ins.as_slice(), &Decisions::default());
-            black_box(mark_class(&class.people, &ready, came, Manner::default()));
+            let ready = ready(printed, black_box(&library));
+            black_box(class.marks(&ready));
         }
     });
 }
@@ -207,7 +225,7 @@ fn of_it_problems_made_again(bencher: Bencher) {
     let records = || vec![class.printed.clone(); TIMES];
     bencher.with_inputs(records).bench_values(|records| {
         for printed in records {
-            black_box(Ready::all(printed, black_box(&library)));
+            black_box(ready(printed, black_box(&library)));
         }
     });
 }
@@ -218,8 +236,7 @@ fn report_of_10_000_responses(bencher: Bencher) {
     let class = &*CLASS;
     let library = class.text.library();
     let ready = class.ready(&library);
-    let came = (class.hand_ins.as_slice(), &Decisions::default());
-    let marks = mark_class(&class.people, &ready, came, Manner::default());
+    let marks = class.marks(&ready);
     bencher.bench(|| {
         let mut gathered = Gathered::default();
         gathered.take("class", black_box(&marks), &ready);

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready};
+use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready, rebuilt};
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::classes::roster::Roster;
 use pumpwright_engine::classes::sit::SitPaper;
@@ -14,6 +14,7 @@ use pumpwright_engine::lessons::SourceFile;
 use super::folder::{cannot_write, keep, text_of};
 use super::kept::{Kept, names, newer, put, read_as};
 use crate::failure::{Failure, shown};
+use crate::parts::in_parts;
 
 /// The folder of a plan's papers.
 #[derive(Debug, Clone)]
@@ -212,7 +213,11 @@ impl PaperFolder {
             let path = self.path.join("lessons").join(format!("{sum}.json"));
             match read_as::<LessonText>(&path) {
                 Ok(Some(text)) => {
-                    ready.extend(ids.into_iter().zip(Ready::all(papers, &text.library())));
+                    let library = text.library();
+                    let problems = in_parts(&papers, |part| rebuilt(part, &library));
+                    let made = papers.into_iter().zip(problems);
+                    let made = made.map(|(printed, problems)| Ready { printed, problems });
+                    ready.extend(ids.into_iter().zip(made));
                 }
                 Ok(None) => notes.push(format!(
                     "{} is missing; papers drawn from it cannot be marked until it is back",

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use pumpwright_engine::classes::marks::{
-    ClassMarks, Decisions, Dropped, Judged, MarkedItem, Ready, State, mark_class,
+    ClassMarks, Decisions, Dropped, HandIn, Judged, MarkedItem, Ready, Sorted, State,
 };
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::printed::LessonText;
@@ -24,6 +24,7 @@ use crate::cli::Mark;
 use crate::console::Console;
 use crate::failure::{Failure, shown};
 use crate::own_file;
+use crate::parts::in_parts;
 
 /// More half marks than any item bears, so that no figure runs over.
 const HALVES: f64 = 1e6;
@@ -67,7 +68,7 @@ pub fn run(
         .filter(|person| ready.contains_key(&person.id))
         .collect();
     let manner = Manner { decimal };
-    let class = mark_class(&people, &ready, (&hand_ins, &decisions), manner);
+    let class = marked(&people, &ready, (&hand_ins, &decisions), manner);
     for note in notes.iter().chain(&class.notes) {
         console.note(format_args!("note: {note}"));
     }
@@ -97,6 +98,20 @@ pub fn run(
         return Err(Failure::Found);
     }
     Ok(())
+}
+
+/// The marks of a class, worked on all cores.
+pub fn marked(
+    people: &[Person],
+    ready: &BTreeMap<String, Ready>,
+    (hand_ins, decisions): (&[HandIn], &Decisions),
+    manner: Manner,
+) -> ClassMarks {
+    let sorted = Sorted::of(people, ready, hand_ins);
+    ClassMarks {
+        people: in_parts(people, |part| sorted.mark(part, decisions, manner)),
+        notes: sorted.notes,
+    }
 }
 
 /// Says that a file is written, or why it is not: a file that is not this program's stops no

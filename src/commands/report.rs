@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};
 
-use pumpwright_engine::classes::marks::{ClassMarks, Ready, mark_class};
+use pumpwright_engine::classes::marks::{ClassMarks, Ready};
 use pumpwright_engine::classes::report::{
     BEGINS, Findings, Gathered, Plain, Report, next_plan, plain, read_table, table,
 };
@@ -15,7 +15,7 @@ use pumpwright_engine::marking::Manner;
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_press as press;
 
-use super::mark::told;
+use super::mark::{marked, told};
 use super::plan::{self, aligned};
 use crate::classroom::{PaperFolder, find_papers, text_of};
 use crate::cli::ClassReport;
@@ -187,7 +187,7 @@ fn take(
         .filter(|person| ready.contains_key(&person.id))
         .collect();
     let came = (hand_ins.as_slice(), &folder.decisions()?);
-    let class = mark_class(&people, &ready, came, Manner { decimal });
+    let class = marked(&people, &ready, came, Manner { decimal });
     gathered.take(name, &class, &ready);
     Ok(faulty)
 }

@@ -7,7 +7,6 @@ use serde::{Deserialize, Serialize};
 
 use super::answers::Answers;
 use super::day::day_of;
-use super::parts::in_parts;
 use super::pen::mark_keyed;
 use super::printed::PrintedPaper;
 use super::roster::Person;
@@ -107,19 +106,17 @@ impl Ready {
         let problems = printed.rebuild(library);
         Self { printed, problems }
     }
+}
 
-    /// Records of one library made ready, in their order.
-    pub fn all(printed: Vec<PrintedPaper>, library: &Library) -> Vec<Self> {
-        let problems = in_parts(&printed, |part| {
-            let mut rebuilder = Rebuilder::of(library);
-            let again = part.iter();
-            again.map(|own| own.rebuilt_by(&mut rebuilder)).collect()
-        });
-        let ready = printed.into_iter().zip(problems);
-        ready
-            .map(|(printed, problems)| Self { printed, problems })
-            .collect()
-    }
+/// Problems of several records of one library made again, record by record. A caller with
+/// several cores gives each a part of the records.
+pub fn rebuilt(
+    printed: &[PrintedPaper],
+    library: &Library,
+) -> Vec<Vec<Result<Rebuilt, KeptFault>>> {
+    let mut rebuilder = Rebuilder::of(library);
+    let papers = printed.iter();
+    papers.map(|own| own.rebuilt_by(&mut rebuilder)).collect()
 }
 
 /// Marks of one item.
@@ -285,35 +282,70 @@ impl Decisions {
     }
 }
 
-/// The hand-ins of a class, in the order in which they came: the first of each paper
-/// counts, and every other is told.
+/// The hand-ins of a class by their papers, and what is not of this class.
+#[derive(Debug)]
+pub struct Sorted<'a> {
+    ready: &'a BTreeMap<String, Ready>,
+    came: BTreeMap<&'a str, Vec<&'a HandIn>>,
+    /// A sentence for each hand-in that belongs to nobody here.
+    pub notes: Vec<String>,
+}
+
+impl<'a> Sorted<'a> {
+    /// Hand-ins in the order in which they came.
+    pub fn of(
+        people: &[Person],
+        ready: &'a BTreeMap<String, Ready>,
+        hand_ins: &'a [HandIn],
+    ) -> Self {
+        let ids: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
+        let mut sorted = Self {
+            ready,
+            came: BTreeMap::new(),
+            notes: Vec::new(),
+        };
+        for hand_in in hand_ins {
+            let paper = hand_in.paper.as_str();
+            if ids.contains(paper) && ready.contains_key(paper) {
+                sorted.came.entry(paper).or_default().push(hand_in);
+            } else {
+                sorted.notes.push(format!(
+                    "a hand-in is of paper {paper}, which this class does not have; it is left out"
+                ));
+            }
+        }
+        sorted
+    }
+
+    /// The marks of some of the class: the first hand-in of each paper counts, and every
+    /// other is told. A caller with several cores gives each a part of the people.
+    pub fn mark(
+        &self,
+        people: &[Person],
+        decisions: &Decisions,
+        manner: Manner,
+    ) -> Vec<PersonMarks> {
+        let of = |person: &Person| {
+            let own = self.came.get(person.id.as_str());
+            let own = own.map_or(&[][..], Vec::as_slice);
+            let ready = self.ready.get(&person.id);
+            mark_person(person, ready, (own, decisions), manner)
+        };
+        people.iter().map(of).collect()
+    }
+}
+
+/// The marks of a whole class.
 pub fn mark_class(
     people: &[Person],
     ready: &BTreeMap<String, Ready>,
     (hand_ins, decisions): (&[HandIn], &Decisions),
     manner: Manner,
 ) -> ClassMarks {
-    let ids: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
-    let mut came: BTreeMap<&str, Vec<&HandIn>> = BTreeMap::new();
-    let mut notes = Vec::new();
-    for hand_in in hand_ins {
-        let paper = hand_in.paper.as_str();
-        if ids.contains(paper) && ready.contains_key(paper) {
-            came.entry(paper).or_default().push(hand_in);
-        } else {
-            notes.push(format!(
-                "a hand-in is of paper {paper}, which this class does not have; it is left out"
-            ));
-        }
-    }
-    let of = |person: &Person| {
-        let own = came.get(person.id.as_str()).map_or(&[][..], Vec::as_slice);
-        let ready = ready.get(&person.id);
-        mark_person(person, ready, (own, decisions), manner)
-    };
+    let sorted = Sorted::of(people, ready, hand_ins);
     ClassMarks {
-        people: in_parts(people, |part| part.iter().map(of).collect()),
-        notes,
+        people: sorted.mark(people, decisions, manner),
+        notes: sorted.notes,
     }
 }
 

@@ -8,7 +8,6 @@ pub mod difficulty;
 mod draw;
 pub mod marks;
 mod paper;
-mod parts;
 pub mod pen;
 pub mod plan;
 pub mod printed;

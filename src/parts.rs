@@ -15,10 +15,7 @@ const PARTS: usize = 8;
 const MOST_CORES: usize = 8;
 
 /// The list worked part by part; a part gives one value for each of its entries.
-pub(super) fn in_parts<T: Sync, R: Send>(
-    list: &[T],
-    work: impl Fn(&[T]) -> Vec<R> + Sync,
-) -> Vec<R> {
+pub fn in_parts<T: Sync, R: Send>(list: &[T], work: impl Fn(&[T]) -> Vec<R> + Sync) -> Vec<R> {
     let cores = thread::available_parallelism().map_or(1, NonZero::get);
     let cores = cores.min(MOST_CORES);
     if cores == 1 || list.len() < FEWEST {
