@@ -52,11 +52,11 @@ pub fn shortest(value: f64) -> String {
     if value.fract() == 0.0 && value.abs() < LARGE {
         return (value as i64).to_string();
     }
-    let few = Digits::few(value);
-    if let Some(Some(digits)) = few {
+    let near = REACH.contains(&value.abs());
+    if let Some(digits) = near.then(|| Digits::few(value)).flatten() {
         return digits.written();
     }
-    let tried = few.map_or(0, |_| FEW);
+    let tried = if near { FEW } else { 0 };
     let fewest = (tried + 1..=12)
         .filter_map(|significant| Digits::of(value, significant))
         .find(|digits| (digits.value() - value).abs() <= NOISE * value.abs());
@@ -155,6 +155,9 @@ fn plain_zero(text: String) -> String {
 /// So many digits are tried by a product with a power of ten, without printing any.
 const FEW: usize = 8;
 
+/// Where that is tried: beyond, the powers of ten are no longer exact.
+const REACH: std::ops::Range<f64> = 1e-9..1e9;
+
 /// Powers of ten that are whole numbers without rounding: a whole number below 2^53 times or
 /// over one of them is rounded once, as reading its digits would be.
 const EXACT_POWERS: [f64; 23] = [
@@ -202,19 +205,15 @@ impl Digits {
 
     /// The fewest digits, up to [`FEW`], that tell a value from its neighbors; nothing where
     /// more are needed. With so few digits the figures lie ten times as far apart as noise
-    /// reaches, so the nearest is the only one. It is not tried below 1e-9 and from 1e9 on,
-    /// where the powers of ten are no longer exact.
-    fn few(value: f64) -> Option<Option<Self>> {
+    /// reaches, so the nearest is the only one. The value must lie in [`REACH`].
+    fn few(value: f64) -> Option<Self> {
         let size = value.abs();
-        if !(1e-9..1e9).contains(&size) {
-            return None;
-        }
         // The places before the point.
         let point = (-8..=9).find(|point| match *point {
             above @ 0.. => exact_power(above).is_some_and(|power| size < power),
             below => exact_power(-below).is_some_and(|power| size * power < 1.0),
         })?;
-        let found = (1_i32..).take(FEW).find_map(|count| {
+        (1_i32..).take(FEW).find_map(|count| {
             let places = count - point;
             let (whole, again) = if places >= 0 {
                 let power = exact_power(places)?;
@@ -237,8 +236,7 @@ impl Digits {
                 shown: kept.to_owned(),
                 point: point + grown,
             })
-        });
-        Some(found)
+        })
     }
 
     fn value(&self) -> f64 {
