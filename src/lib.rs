@@ -12,6 +12,7 @@ pub mod lesson_files;
 pub mod logbook;
 pub mod news;
 pub mod own_file;
+pub mod parts;
 pub mod platform;
 pub mod run;
 pub mod settings;

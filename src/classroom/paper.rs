@@ -5,17 +5,18 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use pumpwright_engine::classes::make_up::{is_make_up, nth, owner};
-use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready};
+use pumpwright_engine::classes::marks::{Decisions, HandIn, Ready, rebuilt};
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::classes::roster::Roster;
 use pumpwright_engine::classes::sit::SitPaper;
 use pumpwright_engine::classes::{Paper, answers::Answers, json};
-use pumpwright_engine::lessons::{Library, SourceFile};
+use pumpwright_engine::lessons::SourceFile;
 
 use super::folder::{cannot_write, keep, text_of};
 use super::kept::{Kept, names, newer, put, read_as};
 use super::secret;
 use crate::failure::{Failure, shown};
+use crate::parts::in_parts;
 
 /// The folder of a plan's papers.
 #[derive(Debug, Clone)]
@@ -238,34 +239,35 @@ impl PaperFolder {
     /// # Errors
     /// When the folder cannot be read.
     pub fn ready(&self) -> Result<(BTreeMap<String, Ready>, Vec<String>), Failure> {
-        let mut libraries: BTreeMap<String, Library> = BTreeMap::new();
+        let mut drawn: BTreeMap<String, (Vec<String>, Vec<PrintedPaper>)> = BTreeMap::new();
         let mut ready = BTreeMap::new();
         let mut notes = Vec::new();
         for id in self.numbers()? {
-            let printed = match self.printed(&id) {
-                Ok(Some(printed)) => printed,
-                Ok(None) => continue,
-                Err(failure) => {
-                    notes.extend(failure.sentence());
-                    continue;
+            match self.printed(&id) {
+                Ok(Some(printed)) => {
+                    let (ids, papers) = drawn.entry(printed.lessons.clone()).or_default();
+                    ids.push(id);
+                    papers.push(printed);
                 }
-            };
-            let sum = printed.lessons.clone();
-            if !libraries.contains_key(&sum) {
-                let path = self.path.join("lessons").join(format!("{sum}.json"));
-                match read_as::<LessonText>(&path) {
-                    Ok(Some(text)) => {
-                        libraries.insert(sum.clone(), text.library());
-                    }
-                    Ok(None) => notes.push(format!(
-                        "{} is missing; papers drawn from it cannot be marked until it is back",
-                        path.display()
-                    )),
-                    Err(failure) => notes.extend(failure.sentence()),
-                }
+                Ok(None) => {}
+                Err(failure) => notes.extend(failure.sentence()),
             }
-            if let Some(library) = libraries.get(&sum) {
-                ready.insert(id, Ready::of(printed, library));
+        }
+        for (sum, (ids, papers)) in drawn {
+            let path = self.path.join("lessons").join(format!("{sum}.json"));
+            match read_as::<LessonText>(&path) {
+                Ok(Some(text)) => {
+                    let library = text.library();
+                    let problems = in_parts(&papers, |part| rebuilt(part, &library));
+                    let made = papers.into_iter().zip(problems);
+                    let made = made.map(|(printed, problems)| Ready { printed, problems });
+                    ready.extend(ids.into_iter().zip(made));
+                }
+                Ok(None) => notes.push(format!(
+                    "{} is missing; papers drawn from it cannot be marked until it is back",
+                    path.display()
+                )),
+                Err(failure) => notes.extend(failure.sentence()),
             }
         }
         notes.dedup();

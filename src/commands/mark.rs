@@ -6,10 +6,11 @@ use std::path::Path;
 
 use pumpwright_engine::classes::make_up;
 use pumpwright_engine::classes::marks::{
-    ClassMarks, Decisions, Dropped, Judged, MarkedItem, Ready, State, mark_class,
+    ClassMarks, Decisions, Dropped, HandIn, Judged, MarkedItem, Ready, Sorted, State,
 };
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::printed::LessonText;
+use pumpwright_engine::classes::roster::Person;
 use pumpwright_engine::classes::sheet::{self, SheetForm, mark_sheet, read_typed};
 use pumpwright_engine::marking::{Manner, Marks};
 use pumpwright_engine::quantities::DecimalSign;
@@ -24,6 +25,7 @@ use crate::cli::Mark;
 use crate::console::Console;
 use crate::failure::{Failure, shown};
 use crate::own_file;
+use crate::parts::in_parts;
 
 /// More half marks than any item bears, so that no figure runs over.
 const HALVES: f64 = 1e6;
@@ -65,7 +67,7 @@ pub fn run(
     // Who has a paper of this plan: the list of the class may have grown since.
     let people = make_up::papers_of(&roster.people, ready.keys());
     let manner = Manner { decimal };
-    let class = mark_class(&people, &ready, (&hand_ins, &decisions), manner);
+    let class = marked(&people, &ready, (&hand_ins, &decisions), manner);
     for note in notes.iter().chain(&class.notes) {
         console.note(format_args!("note: {note}"));
     }
@@ -84,35 +86,64 @@ pub fn run(
         separator: if asked.semicolons { ';' } else { ',' },
         decimal: written,
     };
-    own_file::write(
-        &path,
-        &mark_sheet(&class, items, form),
-        sheet::BEGINS,
-        "mark sheet",
-    )?;
-    console.line(format_args!("{} is written", path.display()))?;
-    report::beside(&folder, (&class, &ready), form, lessons.library, console)?;
+    let marks = mark_sheet(&class, items, form);
+    let own = own_file::write(&path, &marks, sheet::BEGINS, "mark sheet");
+    let mut unwritten = usize::from(!told(own, &path, console)?);
+    unwritten += report::beside(&folder, (&class, &ready), form, lessons.library, console)?;
     if !asked.no_pdf {
-        give_back(&folder, (&class, &ready), written, console)?;
+        unwritten += give_back(&folder, (&class, &ready), written, console)?;
     }
     let open = class.people.iter().any(|person| match &person.state {
         State::Marked(items) => items.iter().any(MarkedItem::is_open),
         State::NotIn => false,
     });
-    if faulty || open {
+    if faulty || open || unwritten > 0 {
         return Err(Failure::Found);
     }
     Ok(())
 }
 
-/// Writes the slips of those whose papers are in.
+/// The marks of a class, worked on all cores.
+pub fn marked(
+    people: &[Person],
+    ready: &BTreeMap<String, Ready>,
+    (hand_ins, decisions): (&[HandIn], &Decisions),
+    manner: Manner,
+) -> ClassMarks {
+    let sorted = Sorted::of(people, ready, hand_ins);
+    let marks = in_parts(people, |part| sorted.mark(part, decisions, manner));
+    sorted.class(marks)
+}
+
+/// Says that a file is written, or why it is not: a file that is not this program's stops no
+/// other from being written. Whether it is written.
+///
+/// # Errors
+/// When the output is closed.
+pub fn told(
+    written: Result<(), Failure>,
+    path: &Path,
+    console: &mut Console,
+) -> Result<bool, Failure> {
+    let is_written = written.is_ok();
+    match written {
+        Ok(()) => console.line(format_args!("{} is written", path.display()))?,
+        Err(failure) => {
+            let why = failure.sentence().unwrap_or_default();
+            console.note(format_args!("note: {why}"));
+        }
+    }
+    Ok(is_written)
+}
+
+/// Writes the slips of those whose papers are in; how many files could not be written.
 #[cfg(feature = "pdf")]
 fn give_back(
     folder: &PaperFolder,
     (class, ready): (&ClassMarks, &BTreeMap<String, Ready>),
     decimal: DecimalSign,
     console: &mut Console,
-) -> Result<(), Failure> {
+) -> Result<usize, Failure> {
     let format = prints::format_of(folder, ready)?;
     let (slips, unprinted) = slips::slips(class, ready, (format, decimal));
     for name in unprinted {
@@ -121,13 +152,13 @@ fn give_back(
         ));
     }
     if slips.slips.is_empty() {
-        return Ok(());
+        return Ok(0);
     }
-    let bytes = pumpwright_press::pdf::slips(&slips);
-    let bytes = bytes.map_err(|fault| Failure::Input(fault.to_string()))?;
     let path = folder.path().join("slips.pdf");
-    own_file::write_pdf(&path, &bytes)?;
-    console.line(format_args!("{} is written", path.display()))
+    let bytes = pumpwright_press::pdf::slips(&slips);
+    let bytes = bytes.map_err(|fault| Failure::Input(fault.to_string()));
+    let written = bytes.and_then(|bytes| own_file::write_pdf(&path, &bytes));
+    Ok(usize::from(!told(written, &path, console)?))
 }
 
 /// A build without the typesetter writes none, and says so.
@@ -141,11 +172,11 @@ fn give_back(
     _: (&ClassMarks, &BTreeMap<String, Ready>),
     _: DecimalSign,
     console: &mut Console,
-) -> Result<(), Failure> {
+) -> Result<usize, Failure> {
     console.note(
         "note: this build has no typesetter, so there is no slips.pdf; everything else is made",
     );
-    Ok(())
+    Ok(0)
 }
 
 /// Takes in one file; says how many hand-ins of it were left out.

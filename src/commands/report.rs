@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};
 
 use pumpwright_engine::classes::make_up;
-use pumpwright_engine::classes::marks::{ClassMarks, Ready, mark_class};
+use pumpwright_engine::classes::marks::{ClassMarks, Ready};
 use pumpwright_engine::classes::report::{
     BEGINS, Findings, Gathered, Plain, Report, next_plan, plain, read_table, table,
 };
@@ -15,6 +15,7 @@ use pumpwright_engine::marking::Manner;
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_press as press;
 
+use super::mark::{marked, told};
 use super::plan::{self, aligned};
 use crate::classroom::{PaperFolder, find_papers, text_of};
 use crate::cli::ClassReport;
@@ -25,14 +26,15 @@ use crate::own_file;
 /// Prints the report of some folders, and writes it where asked.
 ///
 /// # Errors
-/// When a folder cannot be read, or a file cannot be written.
+/// [`Failure::Found`] where something in them cannot be read: the rest is reported. When a
+/// folder cannot be read, or a file cannot be written.
 pub fn run(
     asked: &ClassReport,
     decimal: DecimalSign,
     library: &Library,
     console: &mut Console,
 ) -> Result<(), Failure> {
-    let report = of_folders(&asked.folders, decimal, library, console)?;
+    let Read { report, faulty } = of_folders(&asked.folders, decimal, library, console)?;
     for part in plain(&report) {
         match part {
             Plain::Gap => console.gap()?,
@@ -46,34 +48,40 @@ pub fn run(
         }
     }
     if let Some(path) = &asked.html {
-        page(path, &report, console)?;
+        page(path, &report)?;
+        console.line(format_args!("{} is written", path.display()))?;
     }
     if let Some(path) = &asked.csv {
         let form = SheetForm {
             separator: if asked.semicolons { ';' } else { ',' },
             decimal,
         };
-        sheet(path, &report, form, console)?;
+        sheet(path, &report, form)?;
+        console.line(format_args!("{} is written", path.display()))?;
     }
-    Ok(())
+    if faulty { Err(Failure::Found) } else { Ok(()) }
 }
 
-/// Writes the report of marks into the folder that they are of.
+/// Writes the report of marks into the folder that they are of; how many files could not be
+/// written, each of which is told.
 ///
 /// # Errors
-/// When it cannot be written.
+/// When the output is closed.
 pub fn beside(
     folder: &PaperFolder,
     (class, ready): (&ClassMarks, &BTreeMap<String, Ready>),
     form: SheetForm,
     library: &Library,
     console: &mut Console,
-) -> Result<(), Failure> {
+) -> Result<usize, Failure> {
     let mut gathered = Gathered::default();
     gathered.take(&Classes::default().name(folder.path()), class, ready);
     let report = gathered.report(library);
-    page(&folder.path().join("report.html"), &report, console)?;
-    sheet(&folder.path().join("report.csv"), &report, form, console)
+    let path = folder.path().join("report.html");
+    let has_page = told(page(&path, &report), &path, console)?;
+    let path = folder.path().join("report.csv");
+    let has_table = told(sheet(&path, &report, form), &path, console)?;
+    Ok(usize::from(!has_page) + usize::from(!has_table))
 }
 
 /// Next week's plan, out of a table or a folder.
@@ -91,8 +99,10 @@ pub fn next(
         return plan::new(file, console);
     };
     let told = |what: String| Failure::Input(format!("{} {what}", from.display()));
+    let mut left_out = false;
     let findings = if from.is_dir() {
-        let report = of_folders(&[from], decimal, library, console)?;
+        let Read { report, faulty } = of_folders(&[from], decimal, library, console)?;
+        left_out = faulty;
         if report.came_in().0 == 0 {
             return Err(told("has no hand-in; mark the papers first".to_owned()));
         }
@@ -109,7 +119,20 @@ pub fn next(
         read_table(&text_of(from)?).map_err(told)?
     };
     let text = next_plan(&findings, library).map_err(told)?;
-    plan::written(file, &text, console)
+    plan::written(file, &text, console)?;
+    if left_out {
+        Err(Failure::Found)
+    } else {
+        Ok(())
+    }
+}
+
+/// A report out of folders.
+pub struct Read {
+    /// The report of what can be read.
+    pub report: Report,
+    /// Whether something there cannot be read; each has its line.
+    pub faulty: bool,
 }
 
 /// The report of folders, one taken in after the other. What cannot be read there is said
@@ -122,8 +145,9 @@ pub fn of_folders<P: AsRef<Path>>(
     decimal: DecimalSign,
     library: &Library,
     console: &mut Console,
-) -> Result<Report, Failure> {
+) -> Result<Read, Failure> {
     let mut gathered = Gathered::default();
+    let mut faulty = false;
     let mut known = Vec::new();
     let mut classes = Classes::default();
     for path in folders {
@@ -134,31 +158,36 @@ pub fn of_folders<P: AsRef<Path>>(
             if !known.contains(&place) {
                 known.push(place);
                 let class = classes.name(folder.path());
-                take((&mut gathered, &class), &folder, decimal, console)?;
+                faulty |= take((&mut gathered, &class), &folder, decimal, console)?;
             }
         }
     }
-    Ok(gathered.report(library))
+    Ok(Read {
+        report: gathered.report(library),
+        faulty,
+    })
 }
 
+/// Takes in a folder; whether something of it cannot be read.
 fn take(
     (gathered, name): (&mut Gathered, &str),
     folder: &PaperFolder,
     decimal: DecimalSign,
     console: &mut Console,
-) -> Result<(), Failure> {
+) -> Result<bool, Failure> {
     let roster = folder.roster()?;
     let (ready, mut notes) = folder.ready()?;
     let (hand_ins, unread) = folder.hand_ins()?;
     notes.extend(unread);
+    let faulty = !notes.is_empty();
     for note in notes {
         console.note(format_args!("note: {note}"));
     }
     let people = make_up::papers_of(&roster.people, ready.keys());
     let came = (hand_ins.as_slice(), &folder.decisions()?);
-    let class = mark_class(&people, &ready, came, Manner { decimal });
+    let class = marked(&people, &ready, came, Manner { decimal });
     gathered.take(name, &class, &ready);
-    Ok(())
+    Ok(faulty)
 }
 
 /// What classes are called: by their folders, with as many folders above as tell one from
@@ -189,28 +218,13 @@ impl Classes {
     }
 }
 
-fn page(path: &Path, report: &Report, console: &mut Console) -> Result<(), Failure> {
+fn page(path: &Path, report: &Report) -> Result<(), Failure> {
     let kind = press::Kind::ClassReport;
-    own_file::write(
-        path,
-        &press::class_report(report),
-        kind.begins(),
-        kind.name(),
-    )?;
-    console.line(format_args!("{} is written", path.display()))
+    let text = press::class_report(report);
+    own_file::write(path, &text, kind.begins(), kind.name())
 }
 
-fn sheet(
-    path: &Path,
-    report: &Report,
-    form: SheetForm,
-    console: &mut Console,
-) -> Result<(), Failure> {
-    own_file::write(
-        path,
-        &table(report, form),
-        BEGINS,
-        "table of a class report",
-    )?;
-    console.line(format_args!("{} is written", path.display()))
+fn sheet(path: &Path, report: &Report, form: SheetForm) -> Result<(), Failure> {
+    let text = table(report, form);
+    own_file::write(path, &text, BEGINS, "table of a class report")
 }

@@ -71,6 +71,9 @@ fn the_file_has_these_fields_and_no_other() {
     assert_eq!(found, known.iter().map(ToString::to_string).collect());
 }
 
+/// More than a place of a paper is ever drawn again.
+const ATTEMPTS: u32 = 16;
+
 /// The figures of a text, as a learner reads them.
 fn figures(text: &str) -> BTreeSet<&str> {
     let part = |c: char| !(c.is_ascii_digit() || c == '.');
@@ -88,18 +91,20 @@ fn no_answer_and_no_secret_is_in_the_file() {
         let whole = sit.text();
         let kept = class.printed(&paper);
         for (item, shown) in kept.items.iter().zip(&sit.items) {
-            let secret = class.key.secret(
-                "week-6",
-                &paper.person.id,
-                Sealed::Numbers {
-                    place: item.place,
-                    attempt: 0,
-                },
-            );
-            let hex: String = secret
-                .iter()
-                .fold(String::new(), |hex, byte| hex + &format!("{byte:02x}"));
-            assert!(!whole.contains(&hex));
+            let place = item.place;
+            let attempts = (0..ATTEMPTS).flat_map(|attempt| {
+                [
+                    Sealed::Numbers { place, attempt },
+                    Sealed::Family { place, attempt },
+                ]
+            });
+            for sealed in attempts {
+                let secret = class.key.secret("week-6", &paper.person.id, sealed);
+                let hex: String = secret
+                    .iter()
+                    .fold(String::new(), |hex, byte| hex + &format!("{byte:02x}"));
+                assert!(!whole.contains(&hex));
+            }
             assert!(!shown.code.contains(".0000000"), "{}", shown.code);
             let text = serde_json::to_string(shown).unwrap();
             let shown = figures(&text);

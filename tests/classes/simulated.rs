@@ -22,8 +22,8 @@ pub const PLANTED: [(&str, &str, f64); 4] = [
     ("relief-setting", "tank-rating", 0.1),
 ];
 
-/// A plan that asks each of them once, and something beside.
-pub const PLAN: &str = r#"
+/// A plan that asks each of them once, with a date, and two things beside.
+const QUIZ: &str = r#"
 format = 1
 plan = "week-6"
 title = "Week 6"
@@ -57,7 +57,7 @@ pub struct Simulated {
 
 impl Simulated {
     pub fn new(count: usize) -> Self {
-        let class = Class::new(PLAN, count);
+        let class = Class::new(QUIZ, count);
         let library = class.text.library();
         let mut dice = Dice::of(11);
         let mut planted = BTreeMap::new();

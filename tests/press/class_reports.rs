@@ -70,6 +70,8 @@ fn small() -> Report {
     let figures = PlanFigures {
         plan: "week-6".into(),
         title: "Week 6".into(),
+        label: "week-6".into(),
+        of: String::new(),
         classes: 1,
         hand_ins: 20,
         left_out: 0,

@@ -8,6 +8,7 @@ mod calc;
 mod check;
 mod class;
 mod class_folder;
+mod class_reports;
 mod exam;
 mod export;
 mod figure;

@@ -242,12 +242,8 @@ impl Worker {
         let library = &self.stock.library;
         let (mut report, mut notes) = (None, Vec::new());
         let (done, lines) = heard(|console| {
-            report = Some(commands::report::of_folders(
-                &folder,
-                manner.decimal,
-                library,
-                console,
-            )?);
+            let read = commands::report::of_folders(&folder, manner.decimal, library, console)?;
+            report = Some(read.report);
             Ok(())
         });
         notes.extend(lines);

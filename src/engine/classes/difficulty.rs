@@ -18,7 +18,8 @@ const A_MISTAKE: f64 = 0.1;
 /// log-odds. Our own choice, no source.
 const A_PART: f64 = 0.1;
 
-/// As many jobs or parts as an arrangement of plain length has. Our own choice.
+/// As many jobs or parts as an arrangement of plain length has. Our own choice, no
+/// source.
 const PARTS: usize = 5;
 
 /// The marks to be expected of a problem, out of those that it bears.

@@ -21,15 +21,19 @@ use crate::problems::random::{Key, Stream, hex};
 use crate::problems::{Asks, DrawError, Problem, Request, draw, draw_sealed};
 use crate::quantities::print;
 
-/// So many papers before are neighbors: whoever sits beside or before.
+/// So many papers before are neighbors: whoever sits beside or before. Our own choice,
+/// no source.
 const NEIGHBORS: usize = 2;
-/// How often the numbers of an item are drawn for an answer that no neighbor has.
+/// How often the numbers of an item are drawn for an answer that no neighbor has. Our own
+/// choice, no source.
 const TRIES: u32 = 12;
-/// Among how many such draws the one is taken that keeps the paper at its aim.
+/// Among how many such draws the one is taken that keeps the paper at its aim. Our own
+/// choice, no source.
 const CHOICES: usize = 3;
-/// Off by less than this share of the item's marks, the first draw is taken.
+/// Off by less than this share of the item's marks, the first draw is taken. Our own choice, no
+/// source.
 const NEAR: f64 = 0.01;
-/// How many draws of each family the aim is the mean of.
+/// How many draws of each family the aim is the mean of. Our own choice, no source.
 const SAMPLES: u32 = 12;
 
 /// Draws the papers of a plan, one after the other.

@@ -1,7 +1,7 @@
 //! The marks of a class: what each hand-in earns, line by line, what the instructor has
 //! decided beside it, and everything odd in a line of its own that stops nothing else.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
@@ -13,7 +13,7 @@ use super::printed::PrintedPaper;
 use super::roster::Person;
 use crate::lessons::Library;
 use crate::marking::{Manner, Marked, Marks, Response, mark};
-use crate::problems::{KeptFault, Problem, Rebuilt};
+use crate::problems::{KeptFault, Problem, Rebuilder, Rebuilt};
 
 /// One hand-in, whichever way it came.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -107,6 +107,17 @@ impl Ready {
         let problems = printed.rebuild(library);
         Self { printed, problems }
     }
+}
+
+/// Problems of several records of one library made again, record by record. A caller with
+/// several cores gives each a part of the records.
+pub fn rebuilt(
+    printed: &[PrintedPaper],
+    library: &Library,
+) -> Vec<Vec<Result<Rebuilt, KeptFault>>> {
+    let mut rebuilder = Rebuilder::of(library);
+    let papers = printed.iter();
+    papers.map(|own| own.rebuilt_by(&mut rebuilder)).collect()
 }
 
 /// Marks of one item.
@@ -272,60 +283,118 @@ impl Decisions {
     }
 }
 
-/// The hand-ins of a class, in the order in which they came: the first of each paper
-/// counts, and every other is told.
+/// The hand-ins of a class by their papers, and what is not of this class.
+#[derive(Debug)]
+pub struct Sorted<'a> {
+    ready: &'a BTreeMap<String, Ready>,
+    came: BTreeMap<&'a str, Vec<&'a HandIn>>,
+    /// A sentence for each hand-in that belongs to nobody here.
+    notes: Vec<String>,
+}
+
+impl<'a> Sorted<'a> {
+    /// Hand-ins in the order in which they came.
+    pub fn of(
+        people: &[Person],
+        ready: &'a BTreeMap<String, Ready>,
+        hand_ins: &'a [HandIn],
+    ) -> Self {
+        let ids: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
+        let mut sorted = Self {
+            ready,
+            came: BTreeMap::new(),
+            notes: Vec::new(),
+        };
+        for hand_in in hand_ins {
+            let paper = hand_in.paper.as_str();
+            if ids.contains(paper) && ready.contains_key(paper) {
+                sorted.came.entry(paper).or_default().push(hand_in);
+            } else {
+                sorted.notes.push(format!(
+                    "a hand-in is of paper {paper}, which this class does not have; it is left out"
+                ));
+            }
+        }
+        sorted
+    }
+
+    /// The marks of some of the class: the first hand-in of each paper counts, and every
+    /// other is told. A caller with several cores gives each a part of the people.
+    pub fn mark(
+        &self,
+        people: &[Person],
+        decisions: &Decisions,
+        manner: Manner,
+    ) -> Vec<PersonMarks> {
+        let of = |person: &Person| {
+            let own = self.came.get(person.id.as_str());
+            let own = own.map_or(&[][..], Vec::as_slice);
+            let ready = self.ready.get(&person.id);
+            mark_person(person, ready, (own, decisions), manner)
+        };
+        people.iter().map(of).collect()
+    }
+
+    /// The class, once everybody's marks are there.
+    pub fn class(self, people: Vec<PersonMarks>) -> ClassMarks {
+        let mut class = ClassMarks {
+            people,
+            notes: self.notes,
+        };
+        make_up::tell(&mut class);
+        class
+    }
+}
+
+/// The marks of a whole class.
 pub fn mark_class(
     people: &[Person],
     ready: &BTreeMap<String, Ready>,
     (hand_ins, decisions): (&[HandIn], &Decisions),
     manner: Manner,
 ) -> ClassMarks {
-    let mut class = ClassMarks::default();
-    let known = |id: &str| people.iter().any(|person| person.id == id) && ready.contains_key(id);
-    for hand_in in hand_ins.iter().filter(|own| !known(&own.paper)) {
-        class.notes.push(format!(
-            "a hand-in is of paper {}, which this class does not have; it is left out",
-            hand_in.paper
-        ));
+    let sorted = Sorted::of(people, ready, hand_ins);
+    let marks = sorted.mark(people, decisions, manner);
+    sorted.class(marks)
+}
+
+/// One person's hand-ins, in the order in which they were filed.
+fn mark_person(
+    person: &Person,
+    ready: Option<&Ready>,
+    (came, decisions): (&[&HandIn], &Decisions),
+    manner: Manner,
+) -> PersonMarks {
+    let mut own = came.to_vec();
+    // Files say when they were handed in; what has no time keeps the order in which it
+    // was filed, behind them.
+    own.sort_by_key(|own| own.at.map_or((true, 0), |at| (false, at)));
+    // What an instructor marks or types once more mends what was there before.
+    if own.iter().all(|own| own.way != Way::Screen) {
+        own.drain(..own.len().saturating_sub(1));
     }
-    for person in people {
-        let mut own: Vec<&HandIn> = hand_ins
-            .iter()
-            .filter(|own| own.paper == person.id)
-            .collect();
-        // Files say when they were handed in; what has no time keeps the order in which it
-        // was filed, behind them.
-        own.sort_by_key(|own| own.at.map_or((true, 0), |at| (false, at)));
-        // What an instructor marks or types once more mends what was there before.
-        if own.iter().all(|own| own.way != Way::Screen) {
-            own.drain(..own.len().saturating_sub(1));
+    let mut marks = PersonMarks {
+        person: person.clone(),
+        came: None,
+        state: State::NotIn,
+        notes: Vec::new(),
+    };
+    if let (Some(first), Some(ready)) = (own.first(), ready) {
+        let mut items = mark_paper(ready, first, manner);
+        decisions.lay_over(&person.id, &mut items);
+        marks.came = Some((first.way, first.at, first.zone));
+        marks.state = State::Marked(items);
+        marks.notes.extend(late(ready, first));
+        if own.len() > 1 {
+            let times = match own.len() {
+                2 => "twice".to_owned(),
+                several => format!("{several} times"),
+            };
+            let twice = format!("handed in {times}; the first counts");
+            marks.notes.push(twice);
         }
-        let mut marks = PersonMarks {
-            person: person.clone(),
-            came: None,
-            state: State::NotIn,
-            notes: Vec::new(),
-        };
-        if let (Some(first), Some(ready)) = (own.first(), ready.get(&person.id)) {
-            let mut items = mark_paper(ready, first, manner);
-            decisions.lay_over(&person.id, &mut items);
-            marks.came = Some((first.way, first.at, first.zone));
-            marks.state = State::Marked(items);
-            marks.notes.extend(late(ready, first));
-            if own.len() > 1 {
-                let times = match own.len() {
-                    2 => "twice".to_owned(),
-                    several => format!("{several} times"),
-                };
-                marks
-                    .notes
-                    .push(format!("handed in {times}; the first counts"));
-            }
-        }
-        class.people.push(marks);
     }
-    make_up::tell(&mut class);
-    class
+    marks
 }
 
 /// Whether a hand-in came after the day that the paper names.

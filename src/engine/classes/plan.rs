@@ -3,6 +3,7 @@
 //! person here.
 
 mod allowed;
+mod items;
 pub(super) mod read;
 mod text;
 

@@ -12,7 +12,7 @@ use super::plan::read::lay_rules;
 use super::roster::Person;
 use crate::lessons::{Library, SourceFile};
 use crate::problems::random::hex;
-use crate::problems::{KeptFault, KeptProblem, Rebuilt};
+use crate::problems::{KeptFault, KeptProblem, Rebuilder, Rebuilt};
 
 /// The format of what is kept.
 pub const FORMAT: u32 = 1;
@@ -119,8 +119,13 @@ impl PrintedPaper {
     /// The problems again, item by item, from a library that [`LessonText::library`]
     /// gave. An item that cannot be made again stops no other.
     pub fn rebuild(&self, library: &Library) -> Vec<Result<Rebuilt, KeptFault>> {
+        self.rebuilt_by(&mut Rebuilder::of(library))
+    }
+
+    /// The same, where several papers are of one library.
+    pub fn rebuilt_by(&self, rebuilder: &mut Rebuilder<'_>) -> Vec<Result<Rebuilt, KeptFault>> {
         let items = self.items.iter();
-        items.map(|item| item.problem.rebuild(library)).collect()
+        items.map(|item| rebuilder.problem(&item.problem)).collect()
     }
 }
 

@@ -11,7 +11,7 @@ use crate::problems::{Asks, Line, Problem, letter, right_answer, written};
 use crate::quantities::print::{Direction, on_grid, rounded, shortest};
 
 /// A span is printed with so many steps in it at least, so that rounding its edges
-/// inward costs little. Our own choice.
+/// inward costs little. Our own choice, no source.
 const STEPS: f64 = 20.0;
 
 /// The strip of one item.

@@ -11,7 +11,7 @@ use super::slips::unit_slip;
 use crate::formulas::{Row, Rows, Table, Value, same};
 use crate::lessons::{Body, MistakePlan, StepPlan, Variant, Within, basis, show};
 use crate::problems::judge::Judge;
-use crate::problems::solve::{as_row, mistake_value, with_step};
+use crate::problems::solve::{as_row, mistake_value, rework, with_step};
 use crate::problems::{Asks, Line, Problem};
 use crate::problems::{printed_values, written};
 use crate::quantities::{
@@ -29,23 +29,30 @@ pub(super) struct Chains<'p> {
     /// The values through the printed figures, worked out when first asked for:
     /// most answers are right by the full chain.
     pub printed: OnceCell<Vec<Option<Value>>>,
-    /// The values through the learner's own figures, unsafe ones left out.
-    pub own: Vec<Option<Value>>,
-    /// The same with the unsafe ones put in, to tell what would have followed.
-    pub unsafe_own: Vec<Option<Value>>,
+    /// The values through the learner's own figures, unsafe ones left out, as far as they
+    /// are worked: a line that is right by the full chain asks for none of them.
+    own: Vec<Option<Value>>,
+    /// The same with the unsafe ones put in, to tell what would have followed; none as long
+    /// as there is none.
+    unsafe_own: Option<Vec<Option<Value>>>,
+    /// The learner's figures that are not in these two yet, in the order of the lines.
+    waiting: Vec<Own>,
     /// The steps at which something was written: a mistake made there shows there.
     pub written: BTreeSet<usize>,
 }
 
+/// A figure of the learner's own.
+struct Own {
+    step: usize,
+    slot: usize,
+    value: Value,
+    /// Whether it could hurt someone.
+    is_unsafe: bool,
+}
+
 /// Whether a figure could hurt someone at a line, all else being as it truly is.
 pub(crate) fn could_hurt(problem: &Problem, line: &Line, value: &Value) -> bool {
-    let chains = Chains {
-        problem,
-        printed: OnceCell::new(),
-        own: Vec::new(),
-        unsafe_own: Vec::new(),
-        written: BTreeSet::new(),
-    };
+    let chains = Chains::of(problem);
     let step = problem.variant.steps.get(line.step);
     step.is_some_and(|step| chains.is_unsafe(line.step, step, value))
 }
@@ -69,6 +76,47 @@ pub(super) enum Found {
 }
 
 impl<'p> Chains<'p> {
+    /// The chains before anything is written.
+    pub fn of(problem: &'p Problem) -> Self {
+        Self {
+            problem,
+            printed: OnceCell::new(),
+            own: Vec::new(),
+            unsafe_own: None,
+            waiting: Vec::new(),
+            written: BTreeSet::new(),
+        }
+    }
+
+    /// Puts the learner's own figure in the chains that later lines are marked beside.
+    pub fn put(&mut self, (step, slot): (usize, usize), value: Value, is_unsafe: bool) {
+        self.waiting.push(Own {
+            step,
+            slot,
+            value,
+            is_unsafe,
+        });
+    }
+
+    /// Works the learner's own figures into the chains.
+    fn work_own(&mut self) {
+        if self.own.is_empty() {
+            self.own.clone_from(&self.problem.values);
+        }
+        for own in std::mem::take(&mut self.waiting) {
+            if own.is_unsafe && self.unsafe_own.is_none() {
+                self.unsafe_own = Some(self.own.clone());
+            }
+            let safe = (!own.is_unsafe).then_some(&mut self.own);
+            for chain in safe.into_iter().chain(self.unsafe_own.as_mut()) {
+                if let Some(place) = chain.get_mut(own.slot) {
+                    *place = Some(own.value.clone());
+                }
+                rework(&self.problem.variant, own.step + 1, chain);
+            }
+        }
+    }
+
     fn judge<'a>(&'a self, values: &'a [Option<Value>]) -> Judge<'a> {
         Judge {
             variant: &self.problem.variant,
@@ -78,13 +126,30 @@ impl<'p> Chains<'p> {
     }
 
     /// The verdict on what was said at a line.
-    pub fn find(&self, line: &Line, said: &Said) -> Finding<'p> {
-        let Some(step) = self.problem.variant.steps.get(line.step) else {
+    pub fn find(&mut self, line: &Line, said: &Said) -> Finding<'p> {
+        let problem: &'p Problem = self.problem;
+        let Some(step) = problem.variant.steps.get(line.step) else {
             return plain(Verdict::LookHere);
         };
         let Some(value) = value_of(line, said) else {
             return plain(Verdict::LookHere);
         };
+        // Most answers are right as they stand, in the unit asked: nothing else is worked.
+        let as_asked = match said {
+            Said::Figure {
+                unit: Some(own), ..
+            } => line.unit.as_ref().is_some_and(|asked| own.same_size(asked)),
+            _ => true,
+        };
+        if as_asked && !self.is_unsafe(line.step, step, &value) && self.right(line, step, &value) {
+            return self.as_wanted(said);
+        }
+        self.work_own();
+        self.find_off(line, step, said, value)
+    }
+
+    /// The same where the answer is not right as it stands.
+    fn find_off(&self, line: &Line, step: &StepPlan, said: &Said, value: Value) -> Finding<'p> {
         if let Some(finding) = self.wrong_kind(line, step, said) {
             return finding;
         }
@@ -106,7 +171,8 @@ impl<'p> Chains<'p> {
                 _ => wanted,
             };
         }
-        if self.matches(&self.unsafe_own, line, step, &value) {
+        let would_follow = |own: &Vec<_>| self.matches(own, line, step, &value);
+        if self.unsafe_own.as_ref().is_some_and(would_follow) {
             return Finding {
                 verdict: Found::FollowsUnsafe,
                 mistakes: Vec::new(),

@@ -8,7 +8,6 @@ use super::reading::{Manner, Said, read, read_as};
 use super::score::explain;
 use crate::formulas::Value;
 use crate::lessons::{MistakePlan, Template};
-use crate::problems::solve::rework;
 use crate::problems::{Asks, Line, LiveMistake, Problem};
 
 /// What an answer is kept as while the sheet is filled in: `262 kPa = 38 psi`;
@@ -25,13 +24,7 @@ pub fn keep(problem: &Problem, line: usize, typed: &str, manner: Manner) -> Resu
 pub fn mark(problem: &Problem, response: &Response, manner: Manner) -> Marked {
     let mut marker = Marker {
         problem,
-        chains: Chains {
-            problem,
-            printed: std::cell::OnceCell::new(),
-            own: problem.values.clone(),
-            unsafe_own: problem.values.clone(),
-            written: std::collections::BTreeSet::new(),
-        },
+        chains: Chains::of(problem),
         unfollowed: None,
         lines: Vec::new(),
     };
@@ -170,16 +163,7 @@ impl<'p> Marker<'p> {
         if is_unsafe {
             self.unfollowed = self.unfollowed.or(Some(marked.number));
         }
-        let chains = [
-            Some(&mut self.chains.unsafe_own),
-            (!is_unsafe).then_some(&mut self.chains.own),
-        ];
-        for chain in chains.into_iter().flatten() {
-            if let Some(place) = chain.get_mut(slot) {
-                *place = Some(value.clone());
-            }
-            rework(&self.problem.variant, line.step + 1, chain);
-        }
+        self.chains.put((line.step, slot), value, is_unsafe);
     }
 
     /// The number of the last earlier line that is itself off and that this one rests on.

@@ -27,9 +27,8 @@ impl Marked {
 /// The sentences that explain a score, and the sum.
 pub(super) fn explain(lines: &[MarkedLine], score: Marks, out_of: Marks) -> Vec<String> {
     let mut sentences = Vec::new();
-    let (given, asked): (Vec<_>, Vec<_>) = lines
+    let (given, asked): (Vec<&MarkedLine>, Vec<&MarkedLine>) = lines
         .iter()
-        .cloned()
         .partition(|line| line.out_of == Marks::default());
     match given.as_slice() {
         [] => {}
@@ -44,7 +43,7 @@ pub(super) fn explain(lines: &[MarkedLine], score: Marks, out_of: Marks) -> Vec<
     }
     let mut rest = asked.as_slice();
     while let Some(first) = rest.first() {
-        let alike = |line: &&MarkedLine| same_reason(&line.verdict, &first.verdict);
+        let alike = |line: &&&MarkedLine| same_reason(&line.verdict, &first.verdict);
         let count = rest.iter().take_while(alike).count().max(1);
         let (group, after) = rest.split_at(count);
         sentences.push(sentence(group));
@@ -63,7 +62,7 @@ fn same_reason(a: &Verdict, b: &Verdict) -> bool {
     }
 }
 
-fn sentence(group: &[MarkedLine]) -> String {
+fn sentence(group: &[&MarkedLine]) -> String {
     let marks: Marks = group.iter().map(|line| line.marks).sum();
     let numbers: Vec<String> = group.iter().map(|line| line.number.to_string()).collect();
     let (lines, is) = match numbers.as_slice() {

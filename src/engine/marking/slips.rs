@@ -1,5 +1,7 @@
 //! Slips between units: a figure that is right but for a known factor.
 
+use std::sync::LazyLock;
+
 use crate::quantities::Unit;
 
 /// A figure this near to a factor is taken for it: our own choice, no source.
@@ -47,6 +49,12 @@ const COMMON: [&str; 30] = [
     "ohm/100ft",
 ];
 
+/// The same, read once.
+static COMMON_UNITS: LazyLock<Vec<Unit>> = LazyLock::new(|| {
+    let units = COMMON.iter();
+    units.filter_map(|name| Unit::parse(name).ok()).collect()
+});
+
 /// The factor that a figure is off by, in words: `off by 2.31: feet of water and psi?`.
 pub(super) fn unit_slip(right: f64, typed: f64, unit: Option<&Unit>) -> Option<String> {
     if right == 0.0 || typed == 0.0 || right.signum() != typed.signum() {
@@ -65,30 +73,27 @@ pub(super) fn unit_slip(right: f64, typed: f64, unit: Option<&Unit>) -> Option<S
         return None;
     }
     let own = unit.to_si(1.0);
-    COMMON
-        .iter()
-        .filter_map(|name| Unit::parse(name).ok())
-        .find_map(|other| {
-            let factor = other.to_si(1.0) / own;
-            let other_size = !near(factor, 1.0) && other.dimension() == unit.dimension();
-            (other_size && near(ratio, factor.recip()))
-                .then(|| {
+    COMMON_UNITS.iter().find_map(|other| {
+        let factor = other.to_si(1.0) / own;
+        let other_size = !near(factor, 1.0) && other.dimension() == unit.dimension();
+        (other_size && near(ratio, factor.recip()))
+            .then(|| {
+                format!(
+                    "this is the figure in {}, not in {}",
+                    other.symbol(),
+                    unit.symbol()
+                )
+            })
+            .or_else(|| {
+                (other_size && near(ratio, factor)).then(|| {
                     format!(
-                        "this is the figure in {}, not in {}",
+                        "off by the factor between {} and {}",
                         other.symbol(),
                         unit.symbol()
                     )
                 })
-                .or_else(|| {
-                    (other_size && near(ratio, factor)).then(|| {
-                        format!(
-                            "off by the factor between {} and {}",
-                            other.symbol(),
-                            unit.symbol()
-                        )
-                    })
-                })
-        })
+            })
+    })
 }
 
 fn near(ratio: f64, factor: f64) -> bool {

@@ -1,22 +1,15 @@
-//! A drawn problem as it is kept beside a printed paper, and a problem made again from
-//! that: from the values that were printed, not from a seed, so that neither a newer
-//! program nor another sampling changes what a paper asks.
+//! A drawn problem as it is kept beside a printed paper: the values that were printed, not a
+//! seed, so that neither a newer program nor another sampling changes what a paper asks.
 
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
-use thiserror::Error;
 
-use super::dealer::{Dealer, Kept, Seed};
-use super::draw::{DrawError, Request};
-use super::figure::Figure;
-use super::problem::{Asks, LiveMistake, Offer, Problem, ShownCard};
-use super::settings::{SettingFault, Settings};
-use super::solve::step_value;
+use super::problem::{Asks, Offer, Problem, ShownCard};
 use super::working::working;
-use crate::formulas::{Row, Rows, Value, same};
-use crate::lessons::{Library, Tables, Variant, show};
-use crate::quantities::{Dimension, Quantity, System};
+use crate::formulas::{Row, Rows, Value};
+use crate::lessons::Tables;
+use crate::quantities::{Dimension, Quantity};
 
 /// A problem as it was printed: what was given, what was found, how each line was
 /// asked, which mistakes were known. The words come out of the lesson's own text, which
@@ -118,45 +111,6 @@ pub struct KeptMistake {
     pub text: String,
 }
 
-/// A problem made again.
-#[derive(Debug, Clone)]
-pub struct Rebuilt {
-    /// The problem, with the figures as they were printed.
-    pub problem: Problem,
-    /// Where this program works a figure otherwise than the one that printed it.
-    pub differs: Vec<Differs>,
-}
-
-/// A figure that this program works otherwise.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Differs {
-    /// What it is.
-    pub label: String,
-    /// As it was when the paper was printed.
-    pub printed: String,
-    /// As this program has it.
-    pub now: String,
-}
-
-/// Why a problem is not made again.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
-pub enum KeptFault {
-    /// The family cannot be read from the text that was kept.
-    #[error(transparent)]
-    Draw(#[from] DrawError),
-    /// A house rule cannot be set from the text that was kept.
-    #[error(transparent)]
-    Setting(#[from] SettingFault),
-    /// Record and text do not belong together.
-    #[error("the record of {family} has {what}, which the kept text of the lesson has not")]
-    Foreign {
-        /// The family.
-        family: String,
-        /// What is not there.
-        what: String,
-    },
-}
-
 impl KeptValue {
     fn of(value: &Value) -> Self {
         match value {
@@ -168,7 +122,7 @@ impl KeptValue {
         }
     }
 
-    fn value(&self, tables: &Tables) -> Option<Value> {
+    pub(super) fn value(&self, tables: &Tables) -> Option<Value> {
         let table = |name: &str, last: Option<&usize>| {
             let table = tables.get(name)?;
             let there = last.is_none_or(|last| *last < table.rows.len());
@@ -215,7 +169,7 @@ impl KeptAsks {
         }
     }
 
-    fn asks(&self, tables: &Tables) -> Option<Asks> {
+    pub(super) fn asks(&self, tables: &Tables) -> Option<Asks> {
         let offers = |list: &[(String, KeptValue)]| {
             let values = list.iter();
             let values = values.map(|(text, value)| Some((text.clone(), value.value(tables)?)));
@@ -293,132 +247,5 @@ impl KeptProblem {
             lines: lines.collect(),
             mistakes: mistakes.collect(),
         }
-    }
-
-    /// The problem again, from a library that was read from the lesson text as it was.
-    pub fn rebuild(&self, library: &Library) -> Result<Rebuilt, KeptFault> {
-        let foreign = |what: String| KeptFault::Foreign {
-            family: self.family.clone(),
-            what,
-        };
-        let system: System =
-            (self.units.parse()).map_err(|_| foreign(format!("the units \"{}\"", self.units)))?;
-        let mut settings = Settings::default();
-        for (name, value) in &self.rules {
-            settings.set(library, name, value)?;
-        }
-        let request = Request {
-            family: &self.family,
-            level: Some(self.level),
-            system,
-            draw: 0,
-            settings: &settings,
-        };
-        let dealer = Dealer::new(library, &request)?;
-        let variant = Arc::clone(&dealer.variant);
-        let tables = library.tables(system);
-        let kept = |list: &[(String, KeptValue)], slot: usize| {
-            let name = &variant.names.get(slot)?.name;
-            let (_, value) = list.iter().find(|(known, _)| known == name)?;
-            value.value(tables)
-        };
-        let mut values = dealer.rules.clone();
-        values.resize(variant.names.len(), None);
-        for given in &variant.givens {
-            let name = || variant.names.get(given.slot).map(|name| name.name.clone());
-            let value = kept(&self.givens, given.slot)
-                .ok_or_else(|| foreign(format!("no value of {}", name().unwrap_or_default())))?;
-            if let Some(place) = values.get_mut(given.slot) {
-                *place = Some(value);
-            }
-        }
-        let mut differs = Vec::new();
-        for step in &variant.steps {
-            let Some(slot) = step.slot else { continue };
-            let now = step_value(&variant, step, &values).ok().flatten();
-            let printed = kept(&self.found, slot);
-            if !alike(printed.as_ref(), now.as_ref()) {
-                let shown = |value: Option<&Value>| {
-                    value.map_or_else(
-                        || "nothing".to_owned(),
-                        |value| show(value, step.unit.as_ref()),
-                    )
-                };
-                differs.push(Differs {
-                    label: step.label.clone(),
-                    printed: shown(printed.as_ref()),
-                    now: shown(now.as_ref()),
-                });
-            }
-            if let Some(place) = values.get_mut(slot) {
-                *place = printed.or(now);
-            }
-        }
-        let mut lines = Vec::new();
-        for line in &self.lines {
-            let no_line = || foreign(format!("the line \"{}\"", line.step));
-            let at = variant.step(&line.step).ok_or_else(no_line)?;
-            let step = variant.steps.get(at).ok_or_else(no_line)?;
-            let asks = line.asks.asks(tables).ok_or_else(no_line)?;
-            let mut line_again = dealer.line(at, step, asks, &values);
-            line_again.marks = line.marks;
-            lines.push(line_again);
-        }
-        let mistakes = self.mistakes_again(&variant, tables)?;
-        let figure = match &variant.figure {
-            Some(plan) => Figure::of(plan, &variant, &values).ok(),
-            None => None,
-        };
-        let kept = Kept {
-            values,
-            mistakes,
-            lines,
-            figure,
-        };
-        Ok(Rebuilt {
-            problem: dealer.problem(Seed::Sealed(&[0; 32]), kept),
-            differs,
-        })
-    }
-
-    fn mistakes_again(
-        &self,
-        variant: &Variant,
-        tables: &Tables,
-    ) -> Result<Vec<LiveMistake>, KeptFault> {
-        let mistakes = self.mistakes.iter().filter_map(|mistake| {
-            let index = (variant.mistakes.iter()).position(|plan| plan.id == mistake.id)?;
-            let step = variant.steps.get(variant.mistakes.get(index)?.step)?;
-            Some(LiveMistake {
-                index,
-                id: mistake.id.clone(),
-                step: step.id.clone(),
-                value: match &mistake.value {
-                    Some(value) => Some(value.value(tables)?),
-                    None => None,
-                },
-                text: mistake.text.clone(),
-            })
-        });
-        let mistakes: Vec<LiveMistake> = mistakes.collect();
-        if let Some(lost) =
-            (self.mistakes.iter()).find(|kept| mistakes.iter().all(|mistake| mistake.id != kept.id))
-        {
-            return Err(KeptFault::Foreign {
-                family: self.family.clone(),
-                what: format!("the mistake \"{}\"", lost.id),
-            });
-        }
-        Ok(mistakes)
-    }
-}
-
-/// Whether two values are the same but for the noise of arithmetic.
-fn alike(a: Option<&Value>, b: Option<&Value>) -> bool {
-    match (a, b) {
-        (Some(Value::Number(a)), Some(Value::Number(b))) => {
-            a.dimension == b.dimension && same(a.si, b.si)
-        }
-        (a, b) => a == b,
     }
 }

@@ -16,6 +16,7 @@ pub(crate) mod judge;
 mod kept;
 mod problem;
 pub(crate) mod random;
+mod rebuild;
 mod settings;
 mod sheet;
 pub(crate) mod solve;
@@ -33,10 +34,11 @@ pub use figure::{Figure, FigureMark, Series};
 pub use given::first_half;
 pub use help::{Help, help, pressed};
 pub use html::{HtmlLine, working_html};
-pub use kept::{Differs, KeptAsks, KeptFault, KeptProblem, KeptValue, Rebuilt};
+pub use kept::{KeptAsks, KeptProblem, KeptValue};
 pub use problem::{
     Asks, GivenLine, Line, LiveMistake, Offer, Problem, RuleLine, ShownCard, TRAINING,
 };
+pub use rebuild::{Differs, KeptFault, Rebuilder, Rebuilt};
 pub use settings::{SettingFault, Settings};
 pub use survey::{Survey, survey};
 pub use tables::{tables_asked, tables_used};

@@ -50,9 +50,14 @@ pub fn shortest(value: f64) -> String {
         return NO_FIGURE.to_owned();
     }
     if value.fract() == 0.0 && value.abs() < LARGE {
-        return plain_zero(format!("{value:.0}"));
+        return (value as i64).to_string();
     }
-    let fewest = (1..=12)
+    let near = REACH.contains(&value.abs());
+    if let Some(digits) = near.then(|| Digits::few(value)).flatten() {
+        return digits.written();
+    }
+    let tried = if near { FEW } else { 0 };
+    let fewest = (tried + 1..=12)
         .filter_map(|significant| Digits::of(value, significant))
         .find(|digits| (digits.value() - value).abs() <= NOISE * value.abs());
     fewest.map_or_else(|| format!("{value}"), |digits| digits.written())
@@ -60,9 +65,12 @@ pub fn shortest(value: f64) -> String {
 
 /// The decimals that tell a value from its neighbors: 0.25 has two.
 pub fn decimals(value: f64) -> usize {
-    let text = shortest(value);
+    decimals_in(&shortest(value))
+}
+
+fn decimals_in(text: &str) -> usize {
     // A figure too small to be written out has a power of ten instead.
-    let (figure, power) = text.split_once('e').unwrap_or((text.as_str(), "0"));
+    let (figure, power) = text.split_once('e').unwrap_or((text, "0"));
     let own = figure
         .split_once('.')
         .map_or(0, |(_, decimals)| decimals.len());
@@ -75,7 +83,7 @@ pub fn decimals(value: f64) -> usize {
 /// decimals at least: 21 to one is `21.0`.
 pub fn at_least(value: f64, places: usize) -> String {
     let text = shortest(value);
-    let has = decimals(value);
+    let has = decimals_in(&text);
     if has >= places || !value.is_finite() {
         return text;
     }
@@ -144,6 +152,25 @@ fn plain_zero(text: String) -> String {
     }
 }
 
+/// So many digits are tried by a product with a power of ten, without printing any.
+const FEW: usize = 8;
+
+/// Where that is tried: beyond, the powers of ten are no longer exact.
+const REACH: std::ops::Range<f64> = 1e-9..1e9;
+
+/// Powers of ten that are whole numbers without rounding: a whole number below 2^53 times or
+/// over one of them is rounded once, as reading its digits would be.
+const EXACT_POWERS: [f64; 23] = [
+    1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16,
+    1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
+];
+
+/// A power of ten; none where it is not exact.
+fn exact_power(power: i32) -> Option<f64> {
+    let power = usize::try_from(power).ok()?;
+    EXACT_POWERS.get(power).copied()
+}
+
 /// Decimal digits of a value: `0.d1 d2 d3 … × 10^point`.
 struct Digits {
     negative: bool,
@@ -173,6 +200,42 @@ impl Digits {
             negative: value < 0.0,
             shown: String::from_utf8(digits).ok()?,
             point: if value == 0.0 { 1 } else { point },
+        })
+    }
+
+    /// The fewest digits, up to [`FEW`], that tell a value from its neighbors; nothing where
+    /// more are needed. With so few digits the figures lie ten times as far apart as noise
+    /// reaches, so the nearest is the only one. The value must lie in [`REACH`].
+    fn few(value: f64) -> Option<Self> {
+        let size = value.abs();
+        // The places before the point.
+        let point = (-8..=9).find(|point| match *point {
+            above @ 0.. => exact_power(above).is_some_and(|power| size < power),
+            below => exact_power(-below).is_some_and(|power| size * power < 1.0),
+        })?;
+        (1_i32..).take(FEW).find_map(|count| {
+            let places = count - point;
+            let (whole, again) = if places >= 0 {
+                let power = exact_power(places)?;
+                let whole = (size * power).round();
+                (whole, whole / power)
+            } else {
+                let power = exact_power(-places)?;
+                let whole = (size / power).round();
+                (whole, whole * power)
+            };
+            if whole == 0.0 || (again - size).abs() > NOISE * size {
+                return None;
+            }
+            let shown = (whole as u64).to_string();
+            // 9.9999999999 is 10: one place more, and the digits without the last nought.
+            let grown = i32::try_from(shown.len()).ok()? - count;
+            let kept = shown.get(..count as usize)?;
+            Some(Self {
+                negative: value < 0.0,
+                shown: kept.to_owned(),
+                point: point + grown,
+            })
         })
     }
 
@@ -277,4 +340,50 @@ fn word_opens_with_vowel(text: &str) -> bool {
     let word = word.to_lowercase();
     let opens = |openings: &[&str]| openings.iter().any(|opening| word.starts_with(opening));
     opens(SILENT_H) || (word.starts_with(['a', 'e', 'i', 'o', 'u']) && !opens(CONSONANT_OPENINGS))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// As `shortest` is said to be: each count of digits printed and read back.
+    fn tried_one_by_one(value: f64) -> String {
+        let fewest = (1..=12)
+            .filter_map(|significant| Digits::of(value, significant))
+            .find(|digits| (digits.value() - value).abs() <= NOISE * value.abs());
+        fewest.map_or_else(|| format!("{value}"), |digits| digits.written())
+    }
+
+    proptest! {
+        #[test]
+        fn few_digits_are_found_as_they_would_be_one_by_one(
+            whole in -100_000_000_i64..100_000_000,
+            power in -14_i32..12,
+            noise in -3_i32..=3,
+            any in any::<f64>(),
+        ) {
+            let value = whole as f64 * libm::pow(10.0, f64::from(power));
+            let noisy = value * (1.0 + f64::from(noise) * 0.4e-9);
+            for own in [value, noisy, value / 3.0, any, 1.0 / any] {
+                let is_whole = own.fract() == 0.0 && own.abs() < LARGE;
+                if own.is_finite() && !is_whole {
+                    prop_assert_eq!(shortest(own), tried_one_by_one(own), "{:e}", own);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn figures_on_the_edge_of_a_place_are_the_same_too() {
+        for power in -25..25 {
+            let edge: f64 = format!("1e{power}").parse().unwrap();
+            for by in [-2e-9, -1e-9, -9e-10, -1e-16, 0.0, 1e-16, 9e-10, 1e-9, 2e-9] {
+                let value = edge * (1.0 + by);
+                if value.fract() != 0.0 {
+                    assert_eq!(shortest(value), tried_one_by_one(value), "{value:e}");
+                }
+            }
+        }
+    }
 }

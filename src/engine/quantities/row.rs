@@ -1,6 +1,9 @@
 //! The shape of a row in the unit tables, and finding one by what was written.
 //! The rows themselves stand in `measures` and `nouns`.
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
 use pumpwright_calc::dimension::Dimension;
 
 use super::{measures, nouns};
@@ -126,12 +129,38 @@ pub(super) enum Case {
 
 /// The unit written so, or nothing.
 pub(super) fn find(text: &str, case: Case) -> Option<&'static Row> {
-    let exact = all().find(|row| row.written().any(|spelling| spelling == text));
-    match case {
-        Case::Exact => exact,
-        Case::Any => exact.or_else(|| all().find(|row| row.written().any(|own| folds(own, text)))),
+    let exact = SPELLINGS.exact.get(text).copied();
+    if exact.is_some() || case == Case::Exact {
+        return exact;
     }
+    let folded = SPELLINGS.folded.get(&text.to_ascii_lowercase());
+    let mut folded = folded.into_iter().flatten();
+    folded
+        .find(|(own, _)| folds(own, text))
+        .map(|(_, row)| *row)
 }
+
+/// Every spelling with its row: as it stands, and in small letters.
+struct Spellings {
+    exact: BTreeMap<&'static str, &'static Row>,
+    folded: BTreeMap<String, Vec<(&'static str, &'static Row)>>,
+}
+
+/// Looked up at every figure that is read, so it is laid out once.
+static SPELLINGS: LazyLock<Spellings> = LazyLock::new(|| {
+    let mut laid = Spellings {
+        exact: BTreeMap::new(),
+        folded: BTreeMap::new(),
+    };
+    for row in all() {
+        for spelling in row.written() {
+            laid.exact.entry(spelling).or_insert(row);
+            let folded = spelling.to_ascii_lowercase();
+            laid.folded.entry(folded).or_default().push((spelling, row));
+        }
+    }
+    laid
+});
 
 fn folds(spelling: &str, text: &str) -> bool {
     spelling.eq_ignore_ascii_case(text)

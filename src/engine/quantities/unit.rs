@@ -1,7 +1,9 @@
 //! A unit as a lesson or a person wrote it, simple or compound, and what it is
 //! worth. The rows it is made of stand in the tables.
 
+use std::collections::BTreeMap;
 use std::fmt;
+use std::sync::{Arc, LazyLock};
 
 use pumpwright_calc::dimension::Dimension;
 
@@ -21,9 +23,13 @@ struct Part {
     divides: bool,
 }
 
-/// A unit: `psi`, `ohm/100ft`, `ft/psi`, `%`, `stages`, `degF`.
+/// A unit: `psi`, `ohm/100ft`, `ft/psi`, `%`, `stages`, `degF`. A clone shares it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Unit {
+pub struct Unit(Arc<Worth>);
+
+/// How a unit is written, and what it is worth.
+#[derive(Debug, PartialEq)]
+struct Worth {
     written: String,
     symbol: String,
     dimension: Dimension,
@@ -31,6 +37,10 @@ pub struct Unit {
     over: f64,
     parts: Vec<Part>,
 }
+
+/// The unit of each row, made once.
+static SIMPLE: LazyLock<BTreeMap<&'static str, Unit>> =
+    LazyLock::new(|| row::all().map(|row| (row.name, Unit::alone(row))).collect());
 
 /// A name that is no unit, with the nearest that are.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -106,7 +116,12 @@ impl Unit {
     }
 
     fn simple(row: &'static Row) -> Self {
-        Self {
+        let known = SIMPLE.get(row.name).cloned();
+        known.unwrap_or_else(|| Self::alone(row))
+    }
+
+    fn alone(row: &'static Row) -> Self {
+        Self(Arc::new(Worth {
             written: row.name.to_owned(),
             symbol: row.symbol.to_owned(),
             dimension: row.dimension,
@@ -118,7 +133,7 @@ impl Unit {
                 power: 1,
                 divides: false,
             }],
-        }
+        }))
     }
 
     fn compound(parts: Vec<Part>) -> Option<Self> {
@@ -146,7 +161,7 @@ impl Unit {
             return None;
         }
         let scaled = parts.iter().any(|part| part.count > 1);
-        Some(Self {
+        Some(Self(Arc::new(Worth {
             written: join(&parts, "/", |part| part.count_then(part.name(), "")),
             symbol: join(&parts, if scaled { " per " } else { "/" }, |part| {
                 part.count_then(part.symbol(), " ")
@@ -155,22 +170,22 @@ impl Unit {
             times,
             over,
             parts,
-        })
+        })))
     }
 
     /// Its dimension.
     pub fn dimension(&self) -> Dimension {
-        self.dimension
+        self.0.dimension
     }
 
     /// The SI value of a figure in this unit.
     pub fn to_si(&self, figure: f64) -> f64 {
-        (figure + self.offset()) * self.times / self.over
+        (figure + self.offset()) * self.0.times / self.0.over
     }
 
     /// The figure in this unit of an SI value.
     pub fn from_si(&self, si: f64) -> f64 {
-        si * self.over / self.times - self.offset()
+        si * self.0.over / self.0.times - self.offset()
     }
 
     fn offset(&self) -> f64 {
@@ -178,7 +193,7 @@ impl Unit {
     }
 
     fn only(&self) -> Option<&'static Row> {
-        match self.parts.as_slice() {
+        match self.0.parts.as_slice() {
             [
                 Part {
                     row,
@@ -202,7 +217,7 @@ impl Unit {
 
     /// Whether it is the noun of something counted.
     pub fn is_count(&self) -> bool {
-        self.kind() == Kind::Noun && self.dimension == Dimension::NONE
+        self.kind() == Kind::Noun && self.0.dimension == Dimension::NONE
     }
 
     /// Whether it prints as a noun with singular and plural: `stages`, `hours`.
@@ -212,8 +227,8 @@ impl Unit {
 
     /// Whether a figure in one is the same figure in the other: `h` and `hours`.
     pub fn same_size(&self, other: &Self) -> bool {
-        let (ours, theirs) = (self.times * other.over, other.times * self.over);
-        self.dimension == other.dimension
+        let (ours, theirs) = (self.0.times * other.0.over, other.0.times * self.0.over);
+        self.0.dimension == other.0.dimension
             && self.offset() == other.offset()
             && (ours - theirs).abs() <= 1e-12 * ours.abs()
     }
@@ -221,19 +236,19 @@ impl Unit {
     /// As it is printed after a figure other than one: `psi`, `ohm per 100 ft`,
     /// `stages`.
     pub fn symbol(&self) -> &str {
-        &self.symbol
+        &self.0.symbol
     }
 
     /// As a lesson writes it; [`Unit::parse`] reads it back.
     pub fn written(&self) -> &str {
-        &self.written
+        &self.0.written
     }
 
     /// One of it, as it is printed after the figure one: `stage`, `psi`.
     pub fn singular(&self) -> &str {
         match self.only() {
             Some(row) if row.kind == Kind::Noun => row.one,
-            _ => &self.symbol,
+            _ => &self.0.symbol,
         }
     }
 
@@ -247,13 +262,13 @@ impl Unit {
 
     /// As it is read aloud: `pounds per square inch`, `per cent`.
     pub fn spoken(&self) -> String {
-        join(&self.parts, " per ", Part::spoken)
+        join(&self.0.parts, " per ", Part::spoken)
     }
 }
 
 impl fmt::Display for Unit {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(&self.symbol)
+        f.pad(self.symbol())
     }
 }
 

@@ -45,23 +45,6 @@ pub fn of_share(share: f64, n: f64, deviate: f64) -> Interval {
     }
 }
 
-/// The interval of a difference of two shares among `of` each.
-///
-/// ```text
-/// d − √((p₁ − l₁)² + (u₂ − p₂)²)   to   d + √((u₁ − p₁)² + (p₂ − l₂)²)
-/// ```
-/// l and u are Wilson's ends of each share. Source: Newcombe, Statistics in Medicine
-/// 17 (1998), method 10, from memory. Range −1 to 1.
-pub fn of_difference(upper: f64, lower: f64, of: f64, deviate: f64) -> Interval {
-    let above = of_share(upper, of, deviate);
-    let below = of_share(lower, of, deviate);
-    let difference = upper - lower;
-    Interval {
-        low: difference - libm::hypot(upper - above.low, below.high - lower),
-        high: difference + libm::hypot(above.high - upper, lower - below.low),
-    }
-}
-
 /// The interval of a correlation seen among n; none below four persons.
 ///
 /// ```text
@@ -127,8 +110,6 @@ mod tests {
         for share in [0.0, 1.0] {
             let between = of_share(share, 5.0, NINETY_FIVE);
             assert!(between.low >= 0.0 && between.high <= 1.0 && between.low < between.high);
-            let between = of_difference(share, 1.0 - share, 5.0, NINETY_FIVE);
-            assert!(between.low >= -1.0 && between.high <= 1.0);
         }
         let between = of_correlation(1.0, 10, NINETY_FIVE).unwrap();
         assert!(between.low.is_finite() && between.high <= 1.0);

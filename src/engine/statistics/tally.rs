@@ -4,6 +4,9 @@
 use super::interval::{Interval, of_alpha, of_correlation, of_share};
 use super::normal::NINETY_FIVE;
 
+/// Below so many persons a class report shows no such figure. Our own choice, no source.
+pub const LEAST_PERSONS: usize = 30;
+
 /// Sums over the persons of a paper.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tally {
@@ -122,9 +125,13 @@ impl Tally {
     ///
     /// ```text
     /// α = k/(k − 1) (1 − Σ s_i² / s²)        SEM = S √(1 − α)
+    ///
+    /// k  questions   s_i², s²  variances of a question and of the sums, by n
+    ///                S         standard deviation of the sums, by n − 1
     /// ```
-    /// The formulas, their letters and their source stand at [`super::reliability`], which
-    /// takes shares in place of marks; where all questions bear the same, both agree.
+    /// Source: Kuder and Richardson, Psychometrika 2 (1937), formula 20; Cronbach,
+    /// Psychometrika 16 (1951); from memory. Below 0 where questions work against each
+    /// other; SEM is then that of α = 0.
     pub fn paper(&self) -> Option<Tallied> {
         let k = self.questions.len();
         if self.persons < 2 || k < 2 {
@@ -155,7 +162,9 @@ impl Tally {
     /// ```text
     /// with_rest = cov(x, T − x) / (s_x s_(T−x))
     /// ```
-    /// Source: as at [`super::items`]. The interval of the difficulty is Wilson's, which is
+    /// For marks of all or nothing it is the point-biserial correlation. Source of the
+    /// measures: Ebel and Frisbie, *Essentials of Educational Measurement*, from memory.
+    /// The interval of the difficulty is Wilson's, which is
     /// of shares all or nothing; for marks in part it is rather too wide.
     pub fn items(&self) -> Vec<TalliedItem> {
         if self.persons == 0 {

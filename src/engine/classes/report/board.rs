@@ -6,11 +6,13 @@ use crate::lessons::Library;
 use crate::problems::{LiveMistake, Problem, Request, Settings, draw};
 use crate::quantities::System;
 
-/// Among so many draws the one is taken that parts the figures best.
+/// Among so many draws the one is taken that parts the figures best. Our own choice,
+/// no source.
 const DRAWS: u32 = 24;
-/// Apart by this share of the greater figure, the first draw will do. Our own choice.
+/// Apart by this share of the greater figure, the first draw will do. Our own choice, no
+/// source.
 const CLEARLY: f64 = 0.25;
-/// Nearer than by this share they are not apart. Our own choice.
+/// Nearer than by this share they are not apart. Our own choice, no source.
 const LEAST: f64 = 0.05;
 
 /// What is looked for.

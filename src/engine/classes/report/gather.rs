@@ -6,7 +6,7 @@ use super::items::{Pool, Row};
 use super::spread::Spread;
 use super::steps::Steps;
 use super::turns::Turns;
-use super::{Met, Report, Sitting};
+use super::{Met, PlanFigures, Report, Sitting};
 use crate::classes::make_up::{counted, owner};
 use crate::classes::marks::{ClassMarks, MarkedItem, Ready, State};
 use crate::lessons::Library;
@@ -78,7 +78,11 @@ impl Gathered {
             }
             rows.push(row(items));
         }
-        let mut pool = Pool::of(number, head, ready.values().map(|own| &own.printed));
+        let mut pool = Pool::of(
+            (number, class),
+            head,
+            ready.values().map(|own| &own.printed),
+        );
         let whole = pool.bears(&BTreeSet::new());
         let of = pool.bears(&dropped);
         let pass = head.pass_halves.map(|pass| scaled(pass, of, whole));
@@ -162,12 +166,23 @@ impl Gathered {
         Report {
             teach: self.turns.listed(&order, &classes, library),
             steps: self.steps.listed(),
-            plans: self.pools.into_iter().map(Pool::figures).collect(),
+            plans: figures(self.pools),
             sittings,
             families,
             notes,
         }
     }
+}
+
+/// The figures of each plan.
+fn figures(pools: Vec<Pool>) -> Vec<PlanFigures> {
+    let plans: Vec<String> = pools.iter().map(|pool| pool.plan.clone()).collect();
+    let shares = |pool: &Pool| plans.iter().filter(|own| **own == pool.plan).count() > 1;
+    let figures = pools.into_iter().map(|pool| {
+        let shares = shares(&pool);
+        pool.figures(shares)
+    });
+    figures.collect()
 }
 
 /// The families of papers in their order, those longest ago first.

@@ -17,6 +17,7 @@ pub(super) type Row = Vec<Option<u32>>;
 pub(super) struct Pool {
     pub plan: String,
     title: String,
+    classes: BTreeSet<String>,
     sittings: BTreeSet<usize>,
     places: Vec<Place>,
     dropped: BTreeSet<usize>,
@@ -36,7 +37,7 @@ struct Place {
 impl Pool {
     /// The plan as these papers have it.
     pub fn of<'a>(
-        sitting: usize,
+        (sitting, class): (usize, &str),
         head: &Head,
         papers: impl Iterator<Item = &'a PrintedPaper>,
     ) -> Self {
@@ -62,6 +63,7 @@ impl Pool {
         Self {
             plan: head.plan.clone(),
             title: head.title.clone(),
+            classes: BTreeSet::from([class.to_owned()]),
             sittings: BTreeSet::from([sitting]),
             places,
             dropped: BTreeSet::new(),
@@ -97,6 +99,7 @@ impl Pool {
         if self.pass != other.pass {
             self.pass = None;
         }
+        self.classes.extend(other.classes);
         self.sittings.extend(other.sittings);
         self.dropped.extend(other.dropped);
         self.rows.extend(other.rows);
@@ -105,8 +108,8 @@ impl Pool {
         }
     }
 
-    /// The figures of the plan.
-    pub fn figures(self) -> PlanFigures {
+    /// The figures of the plan; whether it shares its id with another that is not pooled.
+    pub fn figures(self, shares: bool) -> PlanFigures {
         let places = (1..).zip(&self.places);
         let kept: Vec<(usize, &Place)> = places
             .filter(|(item, _)| !self.dropped.contains(item))
@@ -148,7 +151,16 @@ impl Pool {
             whole: *whole,
             figures: figures.get(at).copied(),
         });
+        let classes: Vec<String> = self.classes.into_iter().filter(|_| shares).collect();
+        let of = classes.join(", ");
+        let label = if shares {
+            format!("{} of {of}", self.plan)
+        } else {
+            self.plan.clone()
+        };
         PlanFigures {
+            label,
+            of,
             plan: self.plan,
             title: self.title,
             classes: self.sittings.len(),

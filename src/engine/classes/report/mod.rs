@@ -12,6 +12,7 @@ mod gather;
 mod items;
 mod next;
 mod plain;
+mod read_table;
 mod spread;
 mod steps;
 mod table;
@@ -20,8 +21,9 @@ mod turns;
 pub use gather::Gathered;
 pub use next::{Findings, Missed, next_plan};
 pub use plain::{Plain, plain};
+pub use read_table::read_table;
 pub use spread::{Bin, Pass, Spread};
-pub use table::{BEGINS, read_table, table};
+pub use table::{BEGINS, table};
 
 use crate::marking::Marks;
 use crate::statistics::Interval;
@@ -154,6 +156,10 @@ pub struct PlanFigures {
     pub plan: String,
     /// Its title.
     pub title: String,
+    /// What rows of it are called: its id, and its classes where another plan has the same.
+    pub label: String,
+    /// The classes that are pooled, where another plan has the same id; else empty.
+    pub of: String,
     /// How many classes are pooled.
     pub classes: usize,
     /// How many hand-ins count: those in which every item that counts is marked.

@@ -7,9 +7,9 @@ use super::{Met, Report};
 use crate::lessons::Library;
 use crate::quantities::System;
 
-/// So many families are taught again.
+/// So many families are taught again. Our own choice, no source.
 const AGAIN: usize = 4;
-/// So many that were not met lately come beside them.
+/// So many that were not met lately come beside them. Our own choice, no source.
 const OTHERS: usize = 3;
 
 /// What a plan is made of: of a report, or of the table that was written of it.

@@ -4,7 +4,8 @@ use std::fmt::Write as _;
 
 use super::{Item, PlanFigures, Reliability, Report, Sitting, Step, Turn};
 
-/// So many turns, lines and items are told; the page and the table have all of them.
+/// So many turns, lines and items are told; the page and the table have all of them. Our
+/// own choice, no source.
 const TURNS: usize = 8;
 const STEPS: usize = 8;
 const ITEMS: usize = 30;
@@ -138,8 +139,9 @@ fn steps(report: &Report, out: &mut Vec<Plain>) {
         prose(out, "No line was missed.");
         return;
     }
+    let several = report.plans.len() > 1;
     let titles = [
-        "item",
+        if several { "plan, item" } else { "item" },
         "family, level",
         "line",
         "missed",
@@ -148,8 +150,13 @@ fn steps(report: &Report, out: &mut Vec<Plain>) {
     ];
     let mut rows = vec![titles.map(str::to_owned).to_vec()];
     for step in missed.iter().take(STEPS) {
+        let item = step.item.to_string();
         rows.push(vec![
-            step.item.to_string(),
+            if several {
+                format!("{}, {item}", step.plan)
+            } else {
+                item
+            },
             format!("{}, {}", step.family, step.level),
             step.label.clone(),
             format!("{} of {}", step.missed, step.met),
@@ -209,7 +216,7 @@ fn items(plan: &PlanFigures, several: bool, out: &mut Vec<Plain>) {
 
 fn named(what: &str, plan: &PlanFigures, several: bool) -> String {
     if several {
-        format!("{what}   {}", plan.plan)
+        format!("{what}   {}", plan.label)
     } else {
         what.to_owned()
     }

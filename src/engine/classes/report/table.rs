@@ -1,11 +1,8 @@
 //! The report as one table for a spreadsheet: a row a figure, the first cell says which
-//! part it is of. `plan new --from` reads from it what next week's plan needs.
+//! part it is of. `read_table` reads from it what next week's plan needs.
 
-use csv::ReaderBuilder;
-
-use super::next::{Findings, Missed};
 use super::plain::fixed;
-use super::{Met, PlanFigures, Reliability, Report, Sitting, Step, Turn};
+use super::{PlanFigures, Reliability, Report, Sitting, Step, Turn};
 use crate::cells;
 use crate::classes::sheet::SheetForm;
 use crate::quantities::DecimalSign;
@@ -14,9 +11,9 @@ use crate::quantities::DecimalSign;
 pub const BEGINS: &str = "\u{feff}part";
 
 /// The columns.
-const HEAD: [&str; 16] = [
+const HEAD: [&str; 17] = [
     "part", "what", "class", "plan", "date", "item", "family", "level", "name", "words", "count",
-    "of", "figure", "low", "high", "code",
+    "of", "classes", "figure", "low", "high", "code",
 ];
 
 /// One row, most of whose cells stay empty.
@@ -34,6 +31,8 @@ struct Cells {
     words: String,
     count: String,
     of: String,
+    /// How many classes or years a figure is pooled from.
+    classes: String,
     figure: Option<f64>,
     between: Option<(f64, f64)>,
     code: String,
@@ -98,6 +97,7 @@ impl Cells {
             self.words,
             self.count,
             self.of,
+            self.classes,
             number(self.figure),
             number(low),
             number(high),
@@ -202,10 +202,15 @@ fn lines(step: &Step, rows: &mut Vec<Cells>) {
 }
 
 fn items(plan: &PlanFigures, rows: &mut Vec<Cells>) {
-    let whole = Cells {
+    let pooled = Cells {
+        class: plan.of.clone(),
         plan: plan.plan.clone(),
-        count: plan.hand_ins.to_string(),
+        classes: plan.classes.to_string(),
         ..Cells::default()
+    };
+    let whole = Cells {
+        count: plan.hand_ins.to_string(),
+        ..pooled.clone()
     };
     match &plan.reliability {
         Reliability::Known(found) => {
@@ -226,10 +231,9 @@ fn items(plan: &PlanFigures, rows: &mut Vec<Cells>) {
                 rows.push(Cells {
                     part: "reliability",
                     what: "within it of the pass mark".into(),
-                    plan: plan.plan.clone(),
                     count: near.to_string(),
                     of: plan.hand_ins.to_string(),
-                    ..Cells::default()
+                    ..pooled.clone()
                 });
             }
         }
@@ -246,10 +250,9 @@ fn items(plan: &PlanFigures, rows: &mut Vec<Cells>) {
             .iter()
             .map(|(family, level)| format!("{family}, {level}"));
         let own = Cells {
-            plan: plan.plan.clone(),
             item: item.item.to_string(),
             words: families.collect::<Vec<_>>().join("; "),
-            ..Cells::default()
+            ..pooled.clone()
         };
         rows.push(Cells {
             part: "item",
@@ -313,89 +316,4 @@ fn marks(own: &Sitting, rows: &mut Vec<Cells>) {
             ..of_sitting(own, "marks", "bar")
         });
     }
-}
-
-/// What next week's plan needs, out of a table that [`table()`] wrote; a spreadsheet may have
-/// saved it with other signs between the cells.
-///
-/// # Errors
-/// A sentence that goes behind the name of the file.
-pub fn read_table(text: &str) -> Result<Findings, String> {
-    let text = text.trim_start_matches('\u{feff}');
-    let mut reader = ReaderBuilder::new()
-        .delimiter(cells::separator(text))
-        .flexible(true)
-        .from_reader(text.as_bytes());
-    let head = reader.headers().cloned().unwrap_or_default();
-    let column = |name: &str| head.iter().position(|cell| cell.trim() == name);
-    let wanted = [
-        "part", "what", "plan", "family", "level", "name", "words", "count", "of",
-    ]
-    .map(column);
-    let [
-        Some(part),
-        Some(what),
-        Some(plan),
-        Some(family),
-        Some(level),
-        Some(name),
-        Some(words),
-        Some(count),
-        Some(of),
-    ] = wanted
-    else {
-        return Err("is no report.csv of this program; name one that it wrote".to_owned());
-    };
-    let mut findings = Findings::default();
-    for record in reader.records() {
-        let record = record.map_err(|error| {
-            let line = error.position().map_or(0, csv::Position::line);
-            format!("cannot be read from line {line} on; write it anew by pumpwright report")
-        })?;
-        let line = record.position().map_or(0, csv::Position::line);
-        let cell = |at: usize| cells::text(record.get(at).unwrap_or_default().trim());
-        let whole = |at: usize, what: &str| {
-            cell(at).parse::<usize>().map_err(|_| {
-                format!(
-                    "line {line}: the {what} \"{}\" is no whole number",
-                    cell(at)
-                )
-            })
-        };
-        let family_level = || {
-            let own = u8::try_from(whole(level, "level")?).unwrap_or(u8::MAX);
-            Ok::<_, String>((cell(family).to_owned(), own))
-        };
-        match cell(part) {
-            "paper" => {
-                cell(plan).clone_into(&mut findings.plan);
-                cell(words).clone_into(&mut findings.title);
-                cell(name).clone_into(&mut findings.units);
-            }
-            "met" => {
-                let (family, level) = family_level()?;
-                let lately = cell(what) == "last paper";
-                findings.met.push(Met {
-                    family,
-                    level,
-                    lately,
-                });
-            }
-            "teach" => {
-                let (family, level) = family_level()?;
-                findings.missed.push(Missed {
-                    family,
-                    level,
-                    did: cell(words).to_owned(),
-                    made: whole(count, "count")?,
-                    met: whole(of, "of")?,
-                });
-            }
-            _ => {}
-        }
-    }
-    if findings.plan.is_empty() {
-        return Err("has no paper in it; write it anew by pumpwright report".to_owned());
-    }
-    Ok(findings)
 }

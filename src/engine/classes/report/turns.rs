@@ -10,7 +10,8 @@ use crate::problems::Problem;
 use crate::quantities::System;
 use crate::statistics::{EIGHTY, of_share};
 
-/// For so many of the first turns a problem for the board is looked for.
+/// For so many of the first turns a problem for the board is looked for. Our own choice, no
+/// source.
 const WITH_BOARD: usize = 12;
 
 /// Family, level, mistake.
