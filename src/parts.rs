@@ -50,13 +50,11 @@ pub fn in_parts<T: Sync, R: Send>(list: &[T], work: impl Fn(&[T]) -> Vec<R> + Sy
 
 #[cfg(test)]
 mod tests {
-    use super::*;
-
     #[test]
     fn every_entry_is_worked_once_and_in_its_place() {
         for count in [0, 1, 31, 32, 33, 100, 1001] {
             let list: Vec<usize> = (0..count).collect();
-            let found = in_parts(&list, |part| part.iter().map(|own| own * 2).collect());
+            let found = super::in_parts(&list, |part| part.iter().map(|own| own * 2).collect());
             let wanted: Vec<usize> = list.iter().map(|own| own * 2).collect();
             assert_eq!(found, wanted, "{count}");
         }

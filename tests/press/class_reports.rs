@@ -125,7 +125,7 @@ fn several_papers_are_followed_and_none_is_a_page_too() {
     is_whole(&page);
     let said = letters(&page);
     assert!(
-        said.contains("over 2 papers") && said.contains("3 of 20"),
+        said.contains("over 2 papers") && said.contains("3\u{a0}of\u{a0}20"),
         "{said}"
     );
     report = Report {
