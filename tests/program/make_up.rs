@@ -322,11 +322,17 @@ fn a_make_up_is_sat_and_marked_with_the_class() {
 #[cfg(unix)]
 #[test]
 fn a_make_up_is_marked_with_the_pen_from_its_line() {
-    use crate::pty::Session;
+    use crate::pty::{Session, Start};
     let class = Class::new("make-up-pen");
     class.assigned();
     assert_eq!(class.make_up("002").code, 0);
-    let mut session = Session::of(&["class", &class.at("class")]);
+    // The class that was opened last is kept in the settings.
+    let settings = class.at("settings.toml");
+    let mut session = Session::start(&Start {
+        arguments: &["class", &class.at("class")],
+        variables: &[("PUMPWRIGHT_SETTINGS", &settings)],
+        ..Start::default()
+    });
     session.shows("3    002+2 Birch, T.");
     session.types("3\r");
     session.shows("paper 002+2");
