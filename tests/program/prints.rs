@@ -430,7 +430,8 @@ fn a_class_of_twenty_six_is_printed_in_two_parts() {
         .iter()
         .flat_map(|own| [format!("{own}, Zoë"), format!("{own}, T. J.")]);
     let people: Vec<String> = people.collect();
-    let list: String = people.iter().map(|own| format!("\"{own}\"\r\n")).collect();
+    let list: Vec<String> = people.iter().map(|own| format!("\"{own}\"\r\n")).collect();
+    let list = list.concat();
     let plan = PLAN.to_owned() + "\n[[item]]\nfamily = \"cable-drop\"\nlevel = 2\n";
     let class = Class::new("prints-two-parts", &plan, &format!("name\r\n{list}"));
     let run = class.assign(&[]);
