@@ -46,7 +46,11 @@ pub fn key_items(paper: &Paper) -> Vec<KeyItem> {
     };
     let items = paper.items.iter();
     items
-        .map(|item| KeyItem::of(&item.problem, format!("{whose}, problem {}", item.number)))
+        .enumerate()
+        .map(|(at, item)| KeyItem {
+            opens: at == 0,
+            ..KeyItem::of(&item.problem, format!("{whose}, problem {}", item.number))
+        })
         .collect()
 }
 

@@ -23,6 +23,9 @@ pub struct Key {
 pub struct KeyItem {
     /// Where it stands: "Paper 019, problem 3".
     pub place: String,
+    /// Whether it opens a page: the first of a paper. Pages that are opened are set on several
+    /// cores, and a paper's key can be taken out.
+    pub opens: bool,
     /// The job.
     pub title: String,
     /// The whole code, which draws it again; of a sealed problem, which no code draws, its
@@ -74,6 +77,7 @@ impl KeyItem {
         let lines = working(problem).into_iter().zip(typeset(problem));
         Self {
             place,
+            opens: false,
             title: problem.family.title.clone(),
             code: problem.shown_code(),
             cautions: problem
