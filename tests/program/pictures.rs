@@ -109,7 +109,8 @@ fn of_a_class() -> Vec<Picture> {
             &[
                 ("", "9 of 12 marked"),
                 ("10\r", "item 1 of 5"),
-                ("\r\r", "item 3 of 5"),
+                // What is kept is told when it is on the disk; the next key takes that away.
+                ("\r\r", "kept: 2 items of paper 010"),
                 ("b", "From there"),
             ],
         ),
