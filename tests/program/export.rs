@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::class_folder::ClassFolder;
+use crate::class_folder::{ClassFolder, files};
 use crate::started::{printed, refused, run};
 
 const CODE: &str = "cable-drop.2us.F91RB4S.F0R7J";
@@ -108,22 +108,9 @@ fn class(name: &str) -> ClassFolder {
 
 /// The files of a package with their texts.
 fn package(folder: &Path) -> BTreeMap<String, String> {
-    let root = folder.join("package");
-    let mut found = BTreeMap::new();
-    let mut folders = vec![root.clone()];
-    while let Some(next) = folders.pop() {
-        for entry in fs::read_dir(&next).expect("a folder") {
-            let path = entry.expect("an entry").path();
-            if path.is_dir() {
-                folders.push(path);
-            } else {
-                let name = path.strip_prefix(&root).expect("inside");
-                let text = fs::read_to_string(&path).expect("a file");
-                found.insert(name.display().to_string(), text);
-            }
-        }
-    }
-    found
+    let text = |bytes| String::from_utf8(bytes).expect("a text");
+    let found = files(&folder.join("package")).into_iter();
+    found.map(|(name, bytes)| (name, text(bytes))).collect()
 }
 
 #[test]

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::class_folder::ClassFolder;
+use crate::class_folder::{ClassFolder, files};
 use crate::started::{Run, printed, run};
 
 const PLAN: &str = r#"format = 1
@@ -93,23 +93,6 @@ impl Class {
             |own| String::from_utf8_lossy(&own.stdout).into_owned(),
         )
     }
-}
-
-fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    let mut found = BTreeMap::new();
-    let mut folders = vec![folder.to_owned()];
-    while let Some(next) = folders.pop() {
-        for entry in fs::read_dir(&next).expect("a folder") {
-            let path = entry.expect("an entry").path();
-            if path.is_dir() {
-                folders.push(path);
-            } else {
-                let name = path.strip_prefix(folder).expect("inside");
-                found.insert(name.display().to_string(), fs::read(&path).expect("a file"));
-            }
-        }
-    }
-    found
 }
 
 fn is_pdf(path: &str) -> bool {

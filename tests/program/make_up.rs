@@ -3,10 +3,10 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Stdio;
 
-use crate::class_folder::ClassFolder;
+use crate::class_folder::{ClassFolder, files};
 use crate::started::{Run, finish, program, run};
 
 const PLAN: &str = r#"format = 1
@@ -52,10 +52,7 @@ impl Class {
 
     /// Every file of the class with its bytes.
     fn files(&self) -> BTreeMap<String, Vec<u8>> {
-        let mut found = BTreeMap::new();
-        let class = PathBuf::from(self.at("class"));
-        collect(&class, &class, &mut found);
-        found
+        files(Path::new(&self.at("class")))
     }
 
     /// What is refused with exactly this, and changes nothing.
@@ -78,22 +75,6 @@ impl Class {
     fn sheet(&self) -> Vec<String> {
         let sheet = fs::read_to_string(self.at("class/week-6/marks.csv")).expect("a sheet");
         sheet.lines().map(str::to_owned).collect()
-    }
-}
-
-fn collect(class: &Path, folder: &Path, into: &mut BTreeMap<String, Vec<u8>>) {
-    let Ok(entries) = fs::read_dir(folder) else {
-        return;
-    };
-    for entry in entries {
-        let path = entry.expect("an entry").path();
-        if path.is_dir() {
-            collect(class, &path, into);
-        } else {
-            let name = path.strip_prefix(class).expect("inside");
-            let bytes = fs::read(&path).expect("a file");
-            into.insert(name.display().to_string(), bytes);
-        }
     }
 }
 
