@@ -38,11 +38,12 @@ pub fn asked(asked: &ExportProblems) -> Result<Option<Paper>, Failure> {
     let drawn = &asked.drawn;
     if asked.count.is_some()
         || drawn.level.is_some()
+        || drawn.units.is_some()
         || drawn.draw.is_some()
         || !drawn.rules.is_empty()
     {
         return Err(Failure::Input(
-            "a paper has problems of its own; leave --count, --level, --draw and --rule out"
+            "a paper has problems of its own; leave --count, --level, --units, --draw and --rule out"
                 .to_owned(),
         ));
     }

@@ -256,10 +256,19 @@ fn a_paper_that_is_not_at_home_with_its_key_is_refused() {
         &[&folder, "--paper", "Nobody"],
         "there is nobody \"Nobody\" in this class; give the id, or the whole name as roster.csv has it",
     );
-    is(
-        &[&folder, "--paper", "001", "--count", "2"],
-        "a paper has problems of its own; leave --count, --level, --draw and --rule out",
-    );
+    let own = [
+        ["--count", "2"],
+        ["--level", "1"],
+        ["--units", "si"],
+        ["--draw", "3"],
+        ["--rule", "tank.precharge_below=3 psi"],
+    ];
+    for [option, value] in own {
+        is(
+            &[&folder, "--paper", "001", option, value],
+            "a paper has problems of its own; leave --count, --level, --units, --draw and --rule out",
+        );
+    }
     fs::remove_file(class.at("class/class.key")).expect("the key");
     is(
         &[&folder, "--paper", "001"],
