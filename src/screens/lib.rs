@@ -18,6 +18,7 @@ mod figure;
 mod first;
 mod glossary;
 mod guide;
+mod hand_in;
 mod handed_in;
 mod jobs;
 mod keeping;
