@@ -42,37 +42,8 @@ fn main() {
     divan::main();
 }
 
-const PLAN: &str = r#"
-format = 1
-plan = "week-6"
-title = "Week 6"
-date = "2026-11-18"
-pass = 70
-
-[[item]]
-family = "psi-to-feet"
-[[item]]
-family = "cable-drop"
-level = 2
-marks = 6
-[[item]]
-lesson = "relief-valve"
-marks = 6
-[[item]]
-family = "cable-size"
-[[item]]
-family = "lockout-order"
-marks = 8
-[[item]]
-family = "box-parts"
-[[item]]
-family = "read-curve"
-[[item]]
-family = "megohm-verdict"
-[[item]]
-family = "tank-precharge"
-count = 2
-"#;
+/// The plan that the tests of a class have, too.
+const PLAN: &str = include_str!("../tests/classes/week-6.toml");
 
 /// So many responses stand on a paper.
 const ITEMS: usize = 10;

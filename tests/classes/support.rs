@@ -12,41 +12,8 @@ use pumpwright_engine::lessons::{Library, SourceFile};
 
 use crate::common::{root, texts};
 
-/// The plan of most tests: every kind of line, a lesson, a house rule.
-pub const PLAN: &str = r#"
-format = 1
-plan = "week-6"
-title = "Week 6"
-pass = 70
-
-[[item]]
-family = "psi-to-feet"
-[[item]]
-family = "cable-drop"
-level = 2
-marks = 6
-[[item]]
-lesson = "relief-valve"
-marks = 6
-[[item]]
-family = "cable-size"
-[[item]]
-family = "lockout-order"
-marks = 8
-[[item]]
-family = "box-parts"
-[[item]]
-family = "read-curve"
-[[item]]
-family = "megohm-verdict"
-[[item]]
-family = "tank-precharge"
-count = 2
-
-[[rule]]
-rule = "tank.precharge_below"
-value = "2.5 | 17"
-"#;
+/// The plan of most tests, and of the bench of a class.
+pub const PLAN: &str = include_str!("week-6.toml");
 
 pub static FILES: LazyLock<Vec<SourceFile>> = LazyLock::new(|| {
     let files = texts(&root().join("lessons"), "toml").into_iter();
