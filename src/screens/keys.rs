@@ -237,7 +237,7 @@ pub const TOOLS: [ToolRow; 25] = [
         Tool::NextNumbers,
         'N',
         "next numbers",
-        "the same job, drawn again",
+        "the same job, drawn again; in a class, a make-up paper",
     ),
     tool(
         Tool::CarryOver,

@@ -1,5 +1,6 @@
-//! Who keeps a class's folder, and the files of a paper that is answered: orders go out, and what came of them is told later. No
-//! call waits for the disk, and nothing is read or written here.
+//! Who keeps a class's folder, and the files of a paper that is answered: orders go out, and
+//! what came of them is told later. No call waits for the disk, and nothing is read or written
+//! here.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -32,6 +33,13 @@ pub enum Order {
     Samples,
     /// Make the papers that are missing.
     Print,
+    /// Make one further paper for a person.
+    MakeUp {
+        /// The id.
+        person: String,
+        /// Whether one more is made of somebody who has one.
+        one_more: bool,
+    },
     /// Take in files of answers, or a folder of them, or a table that was typed.
     Read(String),
     /// Say what the marks of the papers tell.

@@ -349,7 +349,11 @@ impl Screen {
                 ]
             }
             Self::Result(_) => vec![Tool::Working],
-            Self::Class(_) => vec![Tool::Plan, Tool::Ink, Tool::Mark, Tool::Report],
+            Self::Class(class) => {
+                let make_up = Some(Tool::NextNumbers).filter(|_| class.has_lines());
+                let others = [Tool::Plan, Tool::Ink, Tool::Mark, Tool::Report];
+                others.into_iter().chain(make_up).collect()
+            }
             Self::Report(_) => vec![Tool::Plan],
             Self::Plan(_) => vec![Tool::SitIt, Tool::NextNumbers, Tool::Ink],
             Self::Pen(_) => vec![Tool::Working, Tool::DropItem, Tool::Judge],

@@ -7,6 +7,8 @@ use std::path::Path;
 use std::process::Stdio;
 
 use crate::class_folder::{ClassFolder, files};
+#[cfg(unix)]
+use crate::pty::Session;
 use crate::started::{Run, finish, program, run};
 
 const PLAN: &str = r#"format = 1
@@ -337,4 +339,24 @@ fn where_papers_have_versions_a_make_up_has_none() {
     let record = &class.files()["week-6/printed/003+2.json"];
     let record: serde_json::Value = serde_json::from_slice(record).expect("JSON");
     assert!(record["version"].is_null());
+}
+
+/// On the work order N asks first; the command of the same name makes it.
+#[cfg(unix)]
+#[test]
+fn a_make_up_is_made_on_the_work_order() {
+    let class = Class::new("make-up-on-screen");
+    class.assigned();
+    let mut session = Session::of(&["class", &class.at("class")]);
+    session.shows("mark the paper of D'Arcy");
+    session.types("2?n");
+    session.shows("Enter: make a make-up paper for Birch, T.");
+    assert!(!Path::new(&class.at("class/week-6/printed/002+2.json")).exists());
+    session.types("\r");
+    session.shows("paper 002+2 for Birch, T.");
+    session.types("\r");
+    session.shows("key made, 1 make-up");
+    session.types("?q");
+    session.ends();
+    assert!(Path::new(&class.at("class/week-6/printed/002+2.json")).exists());
 }

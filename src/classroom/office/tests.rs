@@ -190,6 +190,41 @@ fn a_decision_is_kept_and_taken_back() {
 }
 
 #[test]
+fn a_make_up_paper_stands_behind_the_first_and_is_told() {
+    let folder = Folder::new("office-make-up");
+    let mut office = class(&folder);
+    let make_up = |person: &str, one_more| Order::MakeUp {
+        person: person.into(),
+        one_more,
+    };
+    let mut ordered = |own: Order| {
+        let now = now(order(&mut office, own));
+        let numbers: Vec<String> = now.people.iter().map(|own| own.id.clone()).collect();
+        assert!(now.papers.keys().eq(&numbers), "{numbers:?}");
+        (numbers.join(" "), office.wait())
+    };
+    for (one_more, number, all) in [
+        (false, "002+2", "001 002 002+2"),
+        (true, "002+3", "001 002 002+2 002+3"),
+    ] {
+        let (numbers, told) = ordered(make_up("002", one_more));
+        assert_eq!(numbers, all);
+        let Some(Told::Done(lines)) = told else {
+            panic!("{told:?}");
+        };
+        let papers = shown(&folder, "class/week-6");
+        assert_eq!(lines[0], format!("paper {number} for Birch, in {papers}"));
+    }
+    // What is refused has nothing else to tell, and makes nothing.
+    let (numbers, told) = ordered(make_up("009", false));
+    assert_eq!(numbers, "001 002 002+2 002+3");
+    assert_eq!(
+        refused(told.expect("a sentence")),
+        "there is nobody \"009\" in this class; give the id, or the whole name as roster.csv has it"
+    );
+}
+
+#[test]
 fn the_form_of_the_mark_sheet_stays_as_the_command_had_it() {
     let folder = Folder::new("office-form");
     let mut office = class(&folder);

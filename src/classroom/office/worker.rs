@@ -58,7 +58,8 @@ impl Worker {
             Order::List { folder, file } => self.list(&folder, &file, manner),
             Order::Plan(file) => self.plan(&file, manner),
             Order::Samples => self.samples(),
-            Order::Print => self.print(manner),
+            Order::Print => self.assign(None, manner),
+            Order::MakeUp { person, one_more } => self.assign(Some((person, one_more)), manner),
             Order::Report => self.report(manner),
             Order::Read(place) => self.read(&place, manner),
             Order::Key(keyed) => return self.key(keyed, manner),
@@ -185,18 +186,20 @@ impl Worker {
         self.now(manner)
     }
 
-    /// What the command `assign` does, with the list and the plan that are kept.
-    fn print(&self, manner: Manner) -> Done {
+    /// What the command `assign` does, with the list and the plan that are kept: what is
+    /// missing, or one further paper for a person, one more where there is one.
+    fn assign(&self, make_up: Option<(String, bool)>, manner: Manner) -> Done {
         let papers = self.papers()?;
         let Some(open) = &self.open else {
             return Ok(());
         };
+        let (make_up, one_more) = make_up.unzip();
         let asked = cli::Assign {
             plan: papers.path().join("plan.toml"),
             roster: open.class.join("roster.csv"),
             out: open.class.clone(),
-            make_up: None,
-            one_more: false,
+            make_up,
+            one_more: one_more.unwrap_or_default(),
             no_pdf: false,
             #[cfg(feature = "pdf")]
             size: None,
@@ -209,7 +212,10 @@ impl Worker {
         };
         let (done, lines) = heard(|console| commands::assign::run(&asked, &mut lessons, console));
         self.now(manner)?;
-        self.say(Told::Done(lines));
+        // Of what is refused at once nothing is told but why.
+        if !lines.is_empty() {
+            self.say(Told::Done(lines));
+        }
         done
     }
 

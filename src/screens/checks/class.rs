@@ -310,6 +310,80 @@ fn answers_files_are_read_from_the_class_and_odd_ones_have_their_lines() {
 }
 
 #[test]
+fn make_up_is_asked() {
+    assert_snapshot!(shown(&Demo::at(3), "2?n"));
+}
+
+#[test]
+fn the_slip_of_the_class() {
+    assert_snapshot!(shown(&Demo::at(3), "?"));
+}
+
+#[test]
+fn a_make_up_paper_is_made_when_enter_says_so() {
+    let library = library();
+    let office = Demo::at(3);
+    let mut bench = bench(&library, &office, ((80, 24), ASCII));
+    let ordered = |person: &str, one_more| Order::MakeUp {
+        person: person.into(),
+        one_more,
+    };
+    let orders = || {
+        let held = office.0.borrow();
+        let orders = held.orders.iter();
+        let own = orders.filter(|order| matches!(order, Order::MakeUp { .. }));
+        own.cloned().collect::<Vec<_>>()
+    };
+    bench.play("2?nx");
+    let said = "Enter makes the paper, Esc makes none";
+    assert!(bench.text().contains(said), "{}", bench.text());
+    bench.play("⎋⎋");
+    assert_eq!(orders(), []);
+    bench.play("?c2?n⏎");
+    assert!(
+        bench.text().contains("paper 002+2 is made"),
+        "{}",
+        bench.text()
+    );
+    assert_eq!(orders(), [ordered("002", false)]);
+    // Of somebody who has one it is said, and on the line of that one, too.
+    office.0.borrow_mut().made_up = true;
+    bench.play("⏎?n");
+    bench.play("⎋?c⏎3?n");
+    let there = "Paper 002+2 is there already: this is one more.";
+    assert!(bench.text().contains(there), "{}", bench.text());
+    assert!(
+        bench
+            .text()
+            .contains("Enter: make a make-up paper for Birch"),
+        "{}",
+        bench.text()
+    );
+    bench.play("⏎");
+    assert_eq!(orders().last(), Some(&ordered("002", true)));
+}
+
+#[test]
+fn a_make_up_needs_a_line_and_a_first_paper() {
+    let library = library();
+    let mut no_papers = bench(&library, &Demo::at(2), ((80, 24), ASCII));
+    no_papers.play("?n");
+    let said = "N next numbers has no use here";
+    assert!(no_papers.text().contains(said), "{}", no_papers.text());
+    let office = Demo::at(3);
+    let mut other = bench(&library, &office, ((80, 24), ASCII));
+    other.play("9?n");
+    let said = "write a line number first, 1 to 6";
+    assert!(other.text().contains(said), "{}", other.text());
+    // A late joiner's first paper comes first.
+    office.0.borrow_mut().late = true;
+    let mut late = bench(&library, &office, ((80, 24), ASCII));
+    late.play("7?n");
+    let said = "Gale, Ines has no paper yet: Enter makes the first one";
+    assert!(late.text().contains(said), "{}", late.text());
+}
+
+#[test]
 fn plan() {
     assert_snapshot!(shown(&Demo::at(3), "?b3"));
 }

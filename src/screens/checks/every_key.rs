@@ -127,6 +127,8 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (in_class(), ""),
         (in_class(), "?"),
         (in_class(), "?m"),
+        (in_class(), "?n"),
+        (in_class(), "3?n⏎"),
         (in_class(), "?mbox⏎"),
         (in_class(), "4⏎"),
         (in_class(), "4⏎⏎⏎b"),

@@ -23,6 +23,7 @@ use super::bench::{files, library};
 use crate::office::{
     Answered, ClassNow, Given, Keyed, Office, Order, Pages, PlanNow, Samples, Told,
 };
+use crate::trial::ready;
 
 /// Ten items, as in a week's paper.
 const PLAN: &str = r#"
@@ -129,6 +130,10 @@ pub struct Held {
     pub pages: Option<Pages>,
     /// Whether the disk is full.
     pub full: bool,
+    /// Whether Birch has a make-up paper.
+    pub made_up: bool,
+    /// Whether somebody has joined late, and has no paper.
+    pub late: bool,
     /// The first stage that is not done: 0 no list, 1 no plan, 2 no papers, 3 all is there.
     pub stage: usize,
     told: VecDeque<Told>,
@@ -148,6 +153,26 @@ impl Demo {
 }
 
 impl Held {
+    /// Further papers and people, where there are any.
+    fn join(&self, now: &mut ClassNow) {
+        if self.made_up {
+            let (_, _, _, samples) = &*CLASS;
+            let papers = samples.papers.iter();
+            let further = ("002+2".to_owned(), ready(&samples.papers[1]));
+            let papers = papers.map(|paper| (paper.person.id.clone(), ready(paper)));
+            now.papers = Arc::new(papers.chain([further]).collect());
+            let mut further = now.people[1].clone();
+            further.id = "002+2".into();
+            now.people.insert(2, further);
+        }
+        if self.late {
+            now.people.push(Person {
+                id: "007".into(),
+                name: "Gale, Ines".into(),
+            });
+        }
+    }
+
     fn now(&self, manner: Manner) -> ClassNow {
         let (plan, people, papers, _) = &*CLASS;
         let mut now = ClassNow {
@@ -163,6 +188,7 @@ impl Held {
         }
         if self.stage > 2 {
             now.papers = Arc::clone(papers);
+            self.join(&mut now);
             now.keyed.clone_from(&self.keyed);
             now.decisions.clone_from(&self.decisions);
             let all = (&*self.filed, &self.decisions);
@@ -199,6 +225,10 @@ impl Office for Demo {
             Order::Print => {
                 held.stage = 3;
                 lines = Some(vec!["6 papers, 6 new".to_owned()]);
+            }
+            Order::MakeUp { person, one_more } => {
+                let nth = if one_more { 3 } else { 2 };
+                lines = Some(vec![format!("paper {person}+{nth} is made")]);
             }
             Order::Read(place) => {
                 lines = Some(vec![format!(

@@ -7,7 +7,7 @@ use crate::layout::Scroll;
 use crate::office::ClassNow;
 use crate::picked::Picked;
 
-/// What a blank for words asks.
+/// What is asked before anything is done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Asks {
     /// The folder of the class.
@@ -18,6 +18,8 @@ pub enum Asks {
     Plan,
     /// Files of answers, or a folder of them.
     Answers,
+    /// Whether the person of the line that is taken is to get a further paper: no words.
+    MakeUp,
 }
 
 /// The work order.
@@ -27,7 +29,7 @@ pub struct Class {
     pub folder: String,
     /// How the class stands, once its folder was read.
     pub now: Option<Box<ClassNow>>,
-    /// What is asked for in the blank for words.
+    /// What is asked, most of it in the blank for words.
     pub asks: Option<Asks>,
     /// That blank.
     pub words: Blank,

@@ -1,6 +1,7 @@
 //! What keys do on the work order: Enter takes the first thing that waits, or the line
 //! whose number is written.
 
+use super::make_up;
 use super::state::{Asks, Class};
 use crate::blank::Wrote;
 use crate::keys::Press;
@@ -13,6 +14,10 @@ pub fn update(class: &mut Class, stroke: &Stroke) -> Outcome {
         Press::Escape => escape(class),
         Press::PageUp | Press::PageDown => {
             scrolled(&mut class.scroll, stroke).unwrap_or(Outcome::Stay)
+        }
+        Press::Enter if class.asks == Some(Asks::MakeUp) => make_up::make(class),
+        _ if class.asks == Some(Asks::MakeUp) => {
+            Outcome::Say("Enter makes the paper, Esc makes none".to_owned())
         }
         press if class.asks.is_some() => in_words(class, press),
         Press::Ask => Outcome::Ask(None),
@@ -80,6 +85,8 @@ fn said_in_words(class: &mut Class) -> Outcome {
                 Asks::List => "write the file of the class list first",
                 Asks::Plan => "write the file of the plan first",
                 Asks::Answers => "write a file or a folder first",
+                // No words are asked there.
+                Asks::MakeUp => return Outcome::Stay,
             }
             .to_owned(),
         );
@@ -98,6 +105,7 @@ fn said_in_words(class: &mut Class) -> Outcome {
         ),
         Asks::Plan => (Order::Plan(text), "the plan is being read"),
         Asks::Answers => (Order::Read(text), "what came in is being read"),
+        Asks::MakeUp => return Outcome::Stay,
     };
     class.asks = None;
     class.busy = Some(busy);

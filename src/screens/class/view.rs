@@ -3,8 +3,8 @@
 use pumpwright_engine::classes::make_up::{counted, is_make_up};
 use pumpwright_engine::classes::roster::Person;
 
-use super::person;
 use super::state::{Asks, Class};
+use super::{make_up, person};
 use crate::calendar;
 use crate::keys::{Key, hint};
 use crate::office::ClassNow;
@@ -167,6 +167,7 @@ fn boxed(how: Box, stage: &str, text: &str) -> Entry {
 
 fn asked(class: &Class, asks: Asks, width: usize) -> Vec<Entry> {
     let (label, texts): (&str, &[&str]) = match asks {
+        Asks::MakeUp => return make_up::asked(class),
         Asks::Folder => (
             "folder",
             &[
@@ -279,6 +280,7 @@ fn foot(class: &Class) -> Vec<Entry> {
 fn next(class: &Class) -> String {
     if let Some(asks) = class.asks {
         return match asks {
+            Asks::MakeUp => return make_up::next(class),
             Asks::Folder => "Enter: open this folder",
             Asks::List => "Enter: take this list in, and make the ids",
             Asks::Plan => "Enter: take this plan",
@@ -327,17 +329,30 @@ fn next(class: &Class) -> String {
 }
 
 fn strip(class: &Class) -> Vec<crate::keys::Hint> {
+    if class.asks == Some(Asks::MakeUp) {
+        return vec![
+            hint(Key::Enter, "make it"),
+            hint(Key::Escape, "back: none is made"),
+        ];
+    }
     if class.asks.is_some() {
         return vec![
             hint(Key::Enter, "done"),
             hint(Key::Escape, "back: a blank for words, ? ! @ & write"),
         ];
     }
-    let ask = "ask: B plan, I print, M mark, R report";
+    let ask = if class.has_lines() {
+        "ask: B plan, I print, M mark, N make-up, R report"
+    } else {
+        "ask: B plan, I print, M mark, R report"
+    };
     let mut strip = vec![hint(Key::Enter, "take the line")];
     if class.has_lines() {
-        strip.extend([hint(Key::UpDown, "lines"), hint(Key::Pages, "scroll")]);
+        strip.push(hint(Key::UpDown, "lines"));
     }
     strip.extend([hint(Key::Ask, ask), hint(Key::Escape, "back")]);
+    if class.has_lines() {
+        strip.push(hint(Key::Pages, "scroll"));
+    }
     strip
 }

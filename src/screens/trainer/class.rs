@@ -265,6 +265,10 @@ impl Trainer<'_> {
                 return self.take_class_tool(Tool::Plan);
             }
             (Tool::SitIt, Some(Screen::Plan(_))) => self.sit_the_plan(),
+            (Tool::NextNumbers, Some(Screen::Class(class))) => {
+                let outcome = crate::class::ask_make_up(class);
+                return self.follow(outcome);
+            }
             (Tool::NextNumbers, Some(Screen::Plan(sheet))) => {
                 sheet.sample = (sheet.sample + 1) % 3;
                 self.show_sample();
