@@ -208,6 +208,9 @@ fn for_a_class(
     match &cli.command {
         Some(Command::Plan(asked)) => match &asked.what {
             OfPlan::Show { file } => commands::plan::show(file, lessons.library, console),
+            OfPlan::Try { file, draw } => {
+                commands::try_plan::run((file, *draw), decimal, lessons.library, console)
+            }
             OfPlan::New { file, from } => {
                 let (file, from) = (file.as_deref(), from.as_deref());
                 commands::report::next(file, from, decimal, lessons.library, console)

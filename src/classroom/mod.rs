@@ -51,5 +51,5 @@ pub use folder::{
     ClassFolder, find_paper, find_papers, list_faults, no_papers, read_list, text_of,
 };
 pub use form::Form;
-pub use office::{FileOffice, Stock};
+pub use office::{FileOffice, Stock, at};
 pub use paper::{Made, PaperFolder, Taken};

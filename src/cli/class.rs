@@ -30,6 +30,17 @@ pub enum OfPlan {
         /// The plan
         file: PathBuf,
     },
+    /// Try a plan: answer a paper of it as somebody in the class gets it, in plain lines
+    ///
+    /// It is marked when it is handed in, and kept nowhere. On the screen it is ? then X at the
+    /// plan of a class.
+    Try {
+        /// The plan
+        file: PathBuf,
+        /// Name the draw: the same name gives the same paper; left out, any
+        #[arg(long, value_name = "N")]
+        draw: Option<u32>,
+    },
 }
 
 /// Make a paper for each person of a class.

@@ -11,7 +11,8 @@ use pumpwright_screens::{
     self as screens, ExamAsked, Look, Person, PlainOptions, Start, TrainOptions,
 };
 
-use super::{drawing, practice};
+use super::{drawing, practice, sit};
+use crate::classroom::at;
 use crate::cli::Exam;
 use crate::console::Console;
 use crate::failure::Failure;
@@ -62,7 +63,8 @@ fn paper_of(
 /// Has a paper sat in plain lines.
 ///
 /// # Errors
-/// When there is no such exam or code, or a paper cannot be drawn.
+/// When there is no such exam or code, a paper cannot be drawn, or the file of one cannot be
+/// read.
 pub fn plainly(
     asked: &Exam,
     decimal: DecimalSign,
@@ -89,8 +91,9 @@ pub fn plainly(
     };
     let (mut input, mut output) = (&mut *console.input, &mut *console.out);
     let exam = ExamAsked { paper, minutes };
-    screens::exam_plain(library, exam, options, (&mut input, &mut output))?;
-    Ok(())
+    let given = screens::exam_plain(library, exam, options, (&mut input, &mut output))?;
+    // A paper from an instructor is answered as `sit` does it.
+    given.map_or(Ok(()), |file| sit::given(&at(&file), console))
 }
 
 /// What the trainer's screens are told.

@@ -29,6 +29,7 @@ pub mod report;
 pub mod shapes;
 pub mod sheet;
 pub mod sit;
+pub mod try_plan;
 pub mod words;
 
 use crate::failure::{Failure, shown};

@@ -11,13 +11,12 @@ use pumpwright_engine::classes::seal::ClassKey;
 use pumpwright_engine::classes::{Drawing, Paper};
 use pumpwright_engine::lessons::{Fault, Library, SourceFile};
 use pumpwright_engine::problems::working;
+use pumpwright_screens::SAMPLES;
 
 use crate::classroom::text_of;
 use crate::console::Console;
 use crate::failure::Failure;
 
-/// How many samples of each item are shown.
-const SAMPLES: usize = 3;
 /// How many papers are drawn to see how alike they are.
 const TRIAL: usize = 24;
 /// As much of a sample as is shown.

@@ -77,8 +77,10 @@ pub use office::{
     Told,
 };
 pub use plain::{
-    BoardPlain, ExamAsked, PlainDone, PlainOptions, board_plain, exam_plain, practice_plain,
+    BoardPlain, ExamAsked, PlainDone, PlainOptions, TrialPlain, board_plain, exam_plain,
+    practice_plain,
 };
+pub use plan_sheet::{SAMPLES, unseen};
 pub use set_up::{Checked, Choices, SetUp, Signs};
 pub use sheet::FORMAT as DRAFT_FORMAT;
 pub use sitting::FORMAT as SITTING_FORMAT;

@@ -1,9 +1,11 @@
 //! Papers from the command line: in plain lines, and at a terminal.
 
 use std::io::Write as _;
+use std::path::Path;
 use std::process::Stdio;
 
-use crate::started::{Run, program, refused};
+use crate::class_folder::{ClassFolder, files};
+use crate::started::{Run, printed, program, refused};
 
 /// What an exam prints when this is typed.
 fn typed(arguments: &[&str], input: &str) -> Run {
@@ -68,6 +70,76 @@ fn a_paper_is_handed_in_and_its_areas_are_said() {
         "{out}"
     );
     assert_eq!(out.matches("\nverdict: Not written.").count(), 7, "{out}");
+}
+
+const PLAN: &str = r#"format = 1
+plan = "week-6"
+title = "Week 6"
+
+[[item]]
+family = "psi-to-feet"
+"#;
+
+#[test]
+fn a_paper_from_an_instructor_is_taken_from_the_list_and_answered() {
+    let class = ClassFolder::new("exam-given", PLAN, "name\n\"Birch, T.\"\n");
+    let (plan, list, out) = (
+        class.at("plan.toml"),
+        class.at("list.csv"),
+        class.at("class"),
+    );
+    printed(&[
+        "assign", &plan, "--roster", &list, "--out", &out, "--no-pdf",
+    ]);
+    let paper = class.at("class/week-6/screen/001.json");
+    let list = said(&["exam", "--plain"], "");
+    let line = list.lines().find_map(|line| {
+        let number = line
+            .strip_prefix("line ")?
+            .split_once(": Paper from your instructor")?;
+        Some(number.0.to_owned())
+    });
+    let line = line.unwrap_or_else(|| panic!("no such line in\n{list}"));
+    // What is written lies beside the paper, and the same command goes on with it.
+    let first = said(&["exam", "--plain"], &format!("{line}\n{paper}\n"));
+    assert!(first.contains("\nname: Birch, T.\n"), "{first}");
+    assert!(first.ends_with("end: nothing was written\n"), "{first}");
+    let again = said(
+        &["exam", "--plain"],
+        &format!("{line}\n{paper}\n100 ft\n\n"),
+    );
+    let answers = class.at("class/week-6/screen/answers-week-6-001.json");
+    assert!(
+        again.contains(&format!("end: handed in as {answers}\n")),
+        "{again}"
+    );
+    let run = typed(&["exam", "--plain"], &format!("{line}\n{paper}\n"));
+    assert_eq!(
+        (run.code, run.err),
+        (
+            2,
+            format!(
+                "error: {answers} is there: this paper was handed in; hand that file over, or name another by --out\n"
+            )
+        )
+    );
+}
+
+#[test]
+fn a_plan_is_tried_and_nothing_is_kept() {
+    let class = ClassFolder::new("plan-try", PLAN, "name\nAsh\n");
+    let plan = class.at("plan.toml");
+    let before = files(Path::new(class.path()));
+    let tried = said(&["plan", "try", &plan, "--draw", "7"], "100 ft\n\n1\n\n");
+    assert!(tried.contains("sheet: PAPER, TRIED, Week 6\n"), "{tried}");
+    assert!(tried.contains("sheet: JOB SHEET, WORKED"), "{tried}");
+    let item = |text: &str| text.split_once("item 1").map(|(_, rest)| rest.to_owned());
+    let same = said(&["plan", "try", &plan, "--draw", "7"], "100 ft\n\n1\n\n");
+    assert_eq!(item(&tried), item(&same));
+    assert!(
+        files(Path::new(class.path())) == before,
+        "something is kept"
+    );
 }
 
 #[test]

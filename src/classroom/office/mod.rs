@@ -23,6 +23,7 @@ use pumpwright_engine::lessons::{Library, SourceFile};
 use pumpwright_engine::marking::Manner;
 use pumpwright_screens::{Office, Order, Told};
 
+pub use self::places::at;
 use self::worker::Worker;
 use crate::news::News;
 

@@ -15,6 +15,18 @@ const MINUTE: i64 = 60_000;
 
 /// What is printed when these lines are typed.
 fn run(library: &Library, clerk: &Shared, minutes: Option<u32>, typed: &str) -> String {
+    let (said, given) = run_to(library, clerk, minutes, typed);
+    assert_eq!(given, None, "{said}");
+    said
+}
+
+/// The same, with the file of a paper that is to be answered elsewhere.
+fn run_to(
+    library: &Library,
+    clerk: &Shared,
+    minutes: Option<u32>,
+    typed: &str,
+) -> (String, Option<String>) {
     let settings = Settings::default();
     let mut draws = || 1;
     let (mut person, _) = person(SetUp::default());
@@ -35,8 +47,24 @@ fn run(library: &Library, clerk: &Shared, minutes: Option<u32>, typed: &str) -> 
         minutes,
     };
     let (mut input, mut output) = (typed.as_bytes(), Vec::new());
-    exam_plain(library, asked, options, (&mut input, &mut output)).expect("memory can be written");
-    String::from_utf8(output).expect("it is text")
+    let given = exam_plain(library, asked, options, (&mut input, &mut output));
+    let given = given.expect("memory can be written");
+    (String::from_utf8(output).expect("it is text"), given)
+}
+
+#[test]
+fn a_paper_from_an_instructor_stands_in_the_list_and_its_file_is_asked() {
+    let library = library();
+    let last = "3\n\n3\n  in & out/?019.json \nthe paper has this\n";
+    let (said, given) = run_to(&library, &Shared::default(), None, last);
+    assert_eq!(given.as_deref(), Some("in & out/?019.json"));
+    assert_snapshot!(said);
+    // Where the input ends nothing is opened.
+    let said = run(&library, &Shared::default(), None, "3\n");
+    assert!(
+        said.ends_with("goes back to the list.\nwrite: \n"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -104,7 +132,7 @@ fn odd_lines_are_met_with_what_can_be_written() {
         "99\nx\n1\nsoon\n601\n5\n?99\nzz\n?z\n99\nx\n\n77\n",
     );
     for words in [
-        "write a line number, 1 to 2",
+        "write a line number, 1 to 3",
         "write the minutes, 1 to 600, or 0 for no clock",
         "5 min left of 5 min",
         "cannot read",

@@ -1,16 +1,16 @@
-//! A paper in plain lines: chosen, sat question by question, handed in. What a paper has
-//! on the screen it has here.
+//! A paper in plain lines: sat question by question, handed in. What a paper has on the
+//! screen it has here.
 
 use std::io;
 use std::rc::Rc;
 
 use pumpwright_engine::marking::keep;
-use pumpwright_engine::papers::{Paper, PaperRequest, draw_paper};
+use pumpwright_engine::papers::Paper;
 
+use super::choosing::Taken;
 use super::lines::Came;
 use super::session::Session;
 use super::written::Written;
-use crate::exam::{self, Exams, Stopped, Takes};
 use crate::keys::Tool;
 use crate::sitting::{Clock, Left, NO_HELP, Sitting, numbers};
 
@@ -39,26 +39,28 @@ pub struct ExamAsked {
 }
 
 impl Session<'_> {
-    /// Has a paper sat.
-    pub(super) fn exam(mut self, asked: ExamAsked) -> io::Result<()> {
+    /// Has a paper sat; gives the file of one that an instructor gave, where that is taken.
+    pub(super) fn exam(mut self, asked: ExamAsked) -> io::Result<Option<String>> {
         if asked.paper.is_none() && self.hand_in_what_is_over()? {
-            return Ok(());
+            return Ok(None);
         }
-        let sitting = match asked.paper {
+        let taken = match asked.paper {
             Some(paper) => {
                 let own = paper.exam.minutes;
-                Some(self.begin(paper, asked.minutes.unwrap_or(own)))
+                let minutes = asked.minutes.unwrap_or(own);
+                Taken::Sitting(Box::new(self.begin(paper, minutes)))
             }
             None => self.choose(asked.minutes)?,
         };
-        match sitting {
-            Some(sitting) => self.sit(sitting),
-            None => Ok(()),
+        match taken {
+            Taken::Sitting(sitting) => self.sit(*sitting).map(|()| None),
+            Taken::Given(file) => Ok(Some(file)),
+            Taken::None => Ok(None),
         }
     }
 
     /// Opens a paper with so many minutes on the clock, 0 for no clock.
-    fn begin(&mut self, paper: Paper, minutes: u32) -> Sitting {
+    pub(super) fn begin(&mut self, paper: Paper, minutes: u32) -> Sitting {
         let minutes = (minutes > 0).then_some(minutes);
         let manner = self.manner;
         let clerk = self.desk.clerk();
@@ -66,7 +68,8 @@ impl Session<'_> {
         Sitting::new(Rc::new(paper), manner, clock, || clerk.fresh_id())
     }
 
-    fn left(&mut self) -> io::Result<Vec<Left>> {
+    /// The sittings that were stopped; what cannot be read is said.
+    pub(super) fn left(&mut self) -> io::Result<Vec<Left>> {
         let mut found = Vec::new();
         for draft in self.desk.record().drafts() {
             match Left::of_draft(&draft) {
@@ -93,87 +96,6 @@ impl Session<'_> {
             Err(words) => {
                 self.lines.say("note", &words)?;
                 Ok(false)
-            }
-        }
-    }
-
-    /// The list of papers; none where nothing is taken.
-    fn choose(&mut self, minutes: Option<u32>) -> io::Result<Option<Sitting>> {
-        let now = self.desk.clerk().now().milliseconds;
-        let library = self.library;
-        let stopped = self.left()?.into_iter();
-        let stopped: Vec<Stopped> = stopped.map(|left| left.stopped(library, now)).collect();
-        let papers = Exams::new(library, stopped, None).papers;
-        for (number, paper) in (1..).zip(&papers) {
-            let text = format!("{}, {}", paper.title, paper.size);
-            self.lines.say(&format!("line {number}"), &text)?;
-        }
-        loop {
-            self.lines
-                .say("next", "A number takes its line, Enter alone takes line 1.")?;
-            let number: usize = match self.lines.read()? {
-                Came::End | Came::Letter('q' | 'Q') => return Ok(None),
-                Came::Text(text) if text.is_empty() => 1,
-                Came::Text(text) => text.parse().unwrap_or(0),
-                _ => 0,
-            };
-            let Some(paper) = number.checked_sub(1).and_then(|at| papers.get(at)) else {
-                let words = format!("write a line number, 1 to {}", papers.len());
-                self.lines.say("note", &words)?;
-                continue;
-            };
-            match &paper.takes {
-                // In plain lines a given paper is answered by a command of its own.
-                Takes::Marks | Takes::Given => return Ok(None),
-                Takes::GoOn(id) => {
-                    let left = self.left()?.into_iter().find(|left| left.id() == *id);
-                    let Some(left) = left else { return Ok(None) };
-                    match left.lay_out(self.library, self.manner, now) {
-                        Ok(sitting) => {
-                            self.lines.say("note", &sitting.came_back())?;
-                            return Ok(Some(sitting));
-                        }
-                        Err(words) => self.lines.say("note", &words)?,
-                    }
-                }
-                Takes::Exam(exam) => {
-                    let minutes = match minutes {
-                        Some(minutes) => Some(minutes),
-                        None => self.ask_minutes(paper.minutes)?,
-                    };
-                    let Some(minutes) = minutes else {
-                        return Ok(None);
-                    };
-                    let request = PaperRequest {
-                        exam,
-                        system: self.system,
-                        draw: self.fresh_draw(),
-                        settings: self.settings,
-                    };
-                    match draw_paper(self.library, &request) {
-                        Ok(paper) => return Ok(Some(self.begin(paper, minutes))),
-                        Err(error) => self.lines.say("note", &error.to_string())?,
-                    }
-                }
-            }
-        }
-    }
-
-    /// The minutes of the clock, 0 for no clock; nothing where the input ends.
-    fn ask_minutes(&mut self, own: u32) -> io::Result<Option<u32>> {
-        loop {
-            let words = format!(
-                "Enter starts a clock of {own} minutes; or write the minutes, 0 for no clock."
-            );
-            self.lines.say("next", &words)?;
-            match self.lines.read()? {
-                Came::End | Came::Letter('q' | 'Q') => return Ok(None),
-                Came::Text(text) if text.is_empty() => return Ok(Some(own)),
-                Came::Text(text) => match exam::read_minutes(&text) {
-                    Ok(minutes) => return Ok(Some(minutes.unwrap_or(0))),
-                    Err(words) => self.lines.say("note", &words)?,
-                },
-                _ => self.lines.say("note", NO_HELP)?,
             }
         }
     }

@@ -100,20 +100,27 @@ impl<'a> Lines<'a> {
 
     /// Writes a prompt and reads one line.
     pub fn read(&mut self) -> io::Result<Came> {
+        let line = self.read_words()?;
+        Ok(line.map_or(Came::End, |line| Came::from_line(&line)))
+    }
+
+    /// Writes a prompt and reads words, in which every sign is written; none where the input
+    /// ends.
+    pub fn read_words(&mut self) -> io::Result<Option<String>> {
         write!(self.output, "write: ")?;
         self.output.flush()?;
         let mut bytes = Vec::new();
         let read = Read::take(&mut *self.input, LONGEST).read_until(b'\n', &mut bytes)?;
         if read == 0 {
             writeln!(self.output)?;
-            return Ok(Came::End);
+            return Ok(None);
         }
         let line = String::from_utf8_lossy(&bytes);
         let line = line.trim_end_matches(['\r', '\n']);
         if self.echo {
             writeln!(self.output, "{}", self.look.text(line))?;
         }
-        Ok(Came::from_line(line))
+        Ok(Some(line.to_owned()))
     }
 }
 

@@ -4,6 +4,7 @@
 mod asked;
 mod board;
 mod checked;
+mod choosing;
 mod evening;
 mod exam;
 mod front;
@@ -15,6 +16,7 @@ mod session;
 mod set_up;
 mod spoken;
 mod tools;
+mod trial;
 mod written;
 
 use std::io::{self, BufRead, Write};
@@ -28,6 +30,7 @@ use crate::desk::Person;
 pub use board::{BoardPlain, board_plain};
 pub use exam::ExamAsked;
 use session::Session;
+pub use trial::TrialPlain;
 
 /// What the caller decides for practice in plain lines.
 pub struct PlainOptions<'a> {
@@ -78,7 +81,8 @@ pub fn practice_plain<'a>(
     Session::new(library, options, input, output).practice(next)
 }
 
-/// Has a paper sat in plain lines, until it is handed in or left.
+/// Has a paper sat in plain lines, until it is handed in or left. Where a paper from an
+/// instructor is taken of the list, its file comes back: another command answers it.
 ///
 /// # Errors
 /// What input or output refuse.
@@ -87,7 +91,7 @@ pub fn exam_plain<'a>(
     asked: ExamAsked,
     options: PlainOptions<'a>,
     streams: (&'a mut dyn BufRead, &'a mut dyn Write),
-) -> io::Result<()> {
+) -> io::Result<Option<String>> {
     let (input, output) = streams;
     Session::new(library, options, input, output).exam(asked)
 }

@@ -6,6 +6,6 @@ mod update;
 mod view;
 
 pub use sample::sample;
-pub use state::{PlanSheet, SAMPLES};
+pub use state::{PlanSheet, SAMPLES, unseen};
 pub use update::update;
 pub use view::page;

@@ -1,6 +1,6 @@
 //! The plan on the screen, and which sample is looked at.
 
-use pumpwright_engine::classes::PaperItem;
+use pumpwright_engine::classes::{Paper, PaperItem};
 use pumpwright_engine::problems::working;
 
 use crate::answering::Answering;
@@ -10,6 +10,14 @@ use crate::picked::Picked;
 
 /// How many samples of an item there are.
 pub const SAMPLES: usize = 3;
+
+/// The paper of this number for a try: none of the samples, whose answers stand beside the
+/// plan, as long as there are others.
+pub fn unseen(papers: &[Paper], number: usize) -> Option<&Paper> {
+    let others = papers.get(SAMPLES..).filter(|others| !others.is_empty());
+    let others = others.unwrap_or(papers);
+    others.get(number % others.len().max(1))
+}
 
 /// The plan.
 #[derive(Debug, Clone)]

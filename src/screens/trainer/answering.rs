@@ -12,7 +12,7 @@ use super::Trainer;
 use crate::answering::{Answering, Goes};
 use crate::office::{Answered, Given, Order};
 use crate::page::{Cell, Entry, Role};
-use crate::plan_sheet::SAMPLES;
+use crate::plan_sheet::unseen;
 use crate::reading::Reading;
 use crate::screen::Screen;
 use crate::tables::{self, Tables};
@@ -133,10 +133,7 @@ impl Trainer<'_> {
             self.stack.push(Screen::Answering(tried));
             return self.say("it goes on where it was left");
         }
-        let papers = &sheet.samples.papers;
-        let unseen = papers.get(SAMPLES..).filter(|unseen| !unseen.is_empty());
-        let unseen = unseen.unwrap_or(papers);
-        let Some(paper) = unseen.get(number % unseen.len().max(1)) else {
+        let Some(paper) = unseen(&sheet.samples.papers, number) else {
             return self.say("this plan cannot be drawn");
         };
         let answering = Answering::tried(SitPaper::of(paper), Rc::new(ready(paper)), since);

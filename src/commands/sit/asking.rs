@@ -1,104 +1,69 @@
-//! Answering a paper in plain lines: each line begins with a stable word and a colon, one
-//! prompt at a time. What is written is kept at every answer, until it is handed in.
-
-use std::path::Path;
+//! A paper asked in plain lines: each line begins with a stable word and a colon, one prompt
+//! at a time.
 
 use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::sit::{SitAsks, SitItem, SitLine, SitPaper};
-use pumpwright_engine::marking::Manner;
-use pumpwright_engine::quantities::{DecimalSign, System};
-use pumpwright_screens::{Given, Look, Person, Start, TrainOptions};
 
-use super::practice;
-use crate::classroom::answers::{AnswerFile, own_name, read_paper};
-use crate::cli::Sit;
 use crate::console::Console;
 use crate::failure::Failure;
 
 /// The most that a line holds, so that a file is not filled by accident.
 const LONGEST: usize = 400;
 
-/// Opens a paper as it was left; its answers go into the file that is named, else into one
-/// in this folder.
-pub(crate) fn open(
-    file: &Path,
-    out: Option<&Path>,
-    folder: &Path,
-) -> Result<(SitPaper, Answers, AnswerFile), Failure> {
-    let paper = read_paper(file)?;
-    let own = || folder.join(own_name(&paper));
-    let file = AnswerFile::at(out.map_or_else(own, Path::to_owned));
-    let answers = file.begin(&paper)?;
-    Ok((paper, answers, file))
+/// What keeps the answers as they stand.
+type Keep<'a> = &'a mut dyn FnMut(&Answers) -> Result<(), Failure>;
+
+/// How the asking ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Ended {
+    /// The paper is to be handed in.
+    HandedIn,
+    /// The input ended before.
+    Stopped,
 }
 
-/// Asks a paper in plain lines and writes the file of answers.
-///
-/// # Errors
-/// When the paper cannot be read, or the answers cannot be kept.
-pub fn plainly(asked: &Sit, console: &mut Console) -> Result<(), Failure> {
-    let (paper, answers, file) = open(&asked.file, asked.out.as_deref(), Path::new(""))?;
-    let mut sitting = Sitting {
-        paper,
-        answers,
-        file,
-    };
-    sitting.head(console)?;
-    let mut open = sitting.places();
-    if sitting.begun() {
-        console.line("note: goes on where it was stopped")?;
-        open.retain(|place| sitting.written(*place).is_empty());
-    }
-    let mut item = None;
-    for place in open {
-        if item != Some(place.0) {
-            sitting.job(place.0, console)?;
-            item = Some(place.0);
-        }
-        if !sitting.ask(place, console)? {
-            return sitting.stopped(console);
-        }
-    }
-    sitting.close(console)
-}
-
-/// What the trainer's screens are told to begin with a paper.
-///
-/// # Errors
-/// When the paper cannot be read, or what is half written is not of it.
-pub fn for_the_screen<'a>(
-    asked: &Sit,
-    decimal: DecimalSign,
-    look: Look,
-    person: Person<'a>,
-) -> Result<TrainOptions<'a>, Failure> {
-    let (paper, answers, file) = open(&asked.file, asked.out.as_deref(), Path::new(""))?;
-    let out = file.out().display().to_string();
-    Ok(TrainOptions {
-        system: person.set.units.unwrap_or(System::Us),
-        settings: pumpwright_engine::problems::Settings::default(),
-        manner: Manner { decimal },
-        look,
-        draws: Box::new(practice::draws(None)),
-        start: Start::Given(Box::new(Given {
-            paper,
-            answers,
-            out,
-        })),
-        person,
-    })
-}
-
-/// A paper while it is answered. A place is an item and a line of it, both from zero.
-struct Sitting {
+/// A paper while it is answered.
+pub(crate) struct Asking<'a> {
     paper: SitPaper,
-    answers: Answers,
-    file: AnswerFile,
+    /// What is written on it.
+    pub(crate) answers: Answers,
+    keep: Keep<'a>,
 }
 
+/// An item and a line of it, both from zero.
 type Place = (usize, usize);
 
-impl Sitting {
+impl<'a> Asking<'a> {
+    /// A paper as it was left; its answers go to `keep` at each one that is written.
+    pub(crate) const fn new(paper: SitPaper, answers: Answers, keep: Keep<'a>) -> Self {
+        Self {
+            paper,
+            answers,
+            keep,
+        }
+    }
+
+    /// Asks line by line what is open, and any line again, until it is handed in.
+    pub(crate) fn work(&mut self, console: &mut Console) -> Result<Ended, Failure> {
+        self.about(console)?;
+        let mut open = self.places();
+        if self.begun() {
+            console.line("note: goes on where it was stopped")?;
+            open.retain(|place| self.written(*place).is_empty());
+        }
+        let mut item = None;
+        for place in open {
+            if item != Some(place.0) {
+                self.job(place.0, console)?;
+                item = Some(place.0);
+            }
+            if !self.ask(place, console)? {
+                return Ok(Ended::Stopped);
+            }
+        }
+        self.close(console)
+    }
+
     fn begun(&self) -> bool {
         let mut written = self.answers.items.iter().flatten();
         written.any(|text| !text.is_empty())
@@ -121,15 +86,9 @@ impl Sitting {
             .map_or("", String::as_str)
     }
 
-    fn head(&self, console: &mut Console) -> Result<(), Failure> {
+    /// What holds for the whole paper.
+    fn about(&self, console: &mut Console) -> Result<(), Failure> {
         let head = &self.paper.head;
-        console.line(format_args!("paper: {}", head.title))?;
-        if let Some(date) = &head.date {
-            console.line(format_args!("date: {date}"))?;
-        }
-        let person = &self.paper.person;
-        console.line(format_args!("name: {}", person.name))?;
-        console.line(format_args!("number: {}", person.id))?;
         console.line(format_args!(
             "marks: {}, about {} minutes",
             head.marks, head.minutes
@@ -196,11 +155,11 @@ impl Sitting {
         {
             typed.clone_into(place);
         }
-        self.file.keep(&self.answers)
+        (self.keep)(&self.answers)
     }
 
     /// Back to any line, until it is handed in.
-    fn close(mut self, console: &mut Console) -> Result<(), Failure> {
+    fn close(&mut self, console: &mut Console) -> Result<Ended, Failure> {
         loop {
             let places = self.places();
             let open: Vec<String> = places
@@ -214,10 +173,10 @@ impl Sitting {
             console
                 .line("next: Enter hands in. An item and a line, as in 3.2, goes back there.")?;
             let Some(typed) = prompt(console)? else {
-                return self.stopped(console);
+                return Ok(Ended::Stopped);
             };
             if typed.is_empty() {
-                return self.hand_in(console);
+                return Ok(Ended::HandedIn);
             }
             let place = typed.split_once('.').and_then(|(item, line)| {
                 let place = (
@@ -230,7 +189,7 @@ impl Sitting {
                 Some(place) => {
                     self.job(place.0, console)?;
                     if !self.ask(place, console)? {
-                        return self.stopped(console);
+                        return Ok(Ended::Stopped);
                     }
                 }
                 None => console.line(format_args!(
@@ -239,23 +198,6 @@ impl Sitting {
                 ))?,
             }
         }
-    }
-
-    fn hand_in(self, console: &mut Console) -> Result<(), Failure> {
-        self.file.hand_in(self.answers)?;
-        let out = self.file.out().display();
-        console.line(format_args!("end: handed in as {out}"))?;
-        console.line("next: give that file to your instructor")
-    }
-
-    fn stopped(self, console: &mut Console) -> Result<(), Failure> {
-        if self.file.draft().exists() {
-            return console.line(format_args!(
-                "end: not handed in; kept in {}, the same command goes on",
-                self.file.draft().display()
-            ));
-        }
-        console.line("end: nothing was written")
     }
 }
 
@@ -304,7 +246,7 @@ fn asked(item: &SitItem, line: &SitLine) -> Vec<String> {
 }
 
 /// What is written; none where the input ends.
-fn prompt(console: &mut Console) -> Result<Option<String>, Failure> {
+pub(crate) fn prompt(console: &mut Console) -> Result<Option<String>, Failure> {
     write!(console.out, "write: ")?;
     console.out.flush()?;
     let mut typed = String::new();
