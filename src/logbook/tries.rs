@@ -36,51 +36,81 @@ pub fn written(tries: &[Try]) -> String {
     text
 }
 
-/// Names that were met: thousands of tries share a few.
+/// Names that were met: thousands of tries share a few, and one follows its like.
 #[derive(Default)]
-pub struct Names(HashSet<Arc<str>>);
+pub struct Names {
+    met: HashSet<Arc<str>>,
+    last: Option<Arc<str>>,
+}
 
 impl Names {
     /// The one of this spelling.
     pub fn of(&mut self, name: &str) -> Arc<str> {
-        if let Some(met) = self.0.get(name) {
-            return Arc::clone(met);
+        if let Some(last) = self.last.as_ref().filter(|last| ***last == *name) {
+            return Arc::clone(last);
         }
-        let new: Arc<str> = name.into();
-        self.0.insert(Arc::clone(&new));
-        new
+        let own = self.met.get(name).map_or_else(|| name.into(), Arc::clone);
+        self.met.insert(Arc::clone(&own));
+        self.last = Some(Arc::clone(&own));
+        own
     }
 }
 
 /// The tries of a text; none where it was not written here.
 pub fn read(text: &str, names: &mut Names) -> Option<Vec<Try>> {
-    if text.is_empty() {
-        return Some(Vec::new());
-    }
-    let mut tries = Vec::with_capacity(1 + text.bytes().filter(|sign| *sign == b'\n').count());
-    for line in text.split('\n') {
-        tries.push(one(line, names)?);
+    let mut left = Left(Some(text).filter(|text| !text.is_empty()));
+    let lines = text.bytes().filter(|sign| *sign == b'\n').count();
+    let mut tries = Vec::with_capacity(if left.0.is_some() { lines + 1 } else { 0 });
+    while left.0.is_some() {
+        tries.push(one(&mut left, names)?);
     }
     Some(tries)
 }
 
-fn one(line: &str, names: &mut Names) -> Option<Try> {
-    let mut fields = line.split('\t');
-    let skill = names.of(&unescaped(fields.next()?)?);
-    let (right, helped) = match fields.next()? {
+/// What is left to be read; nothing behind the last line.
+struct Left<'a>(Option<&'a str>);
+
+impl<'a> Left<'a> {
+    /// The next field, and whether its line goes on behind it.
+    fn field(&mut self) -> Option<(&'a str, bool)> {
+        let text = self.0?;
+        let end = text.bytes().position(|sign| matches!(sign, b'\t' | b'\n'));
+        let Some((end, sign)) = end.and_then(|end| Some((end, *text.as_bytes().get(end)?))) else {
+            self.0 = None;
+            return Some((text, false));
+        };
+        self.0 = text.get(end + 1..);
+        Some((text.get(..end)?, sign == b'\t'))
+    }
+
+    /// A field behind which its line goes on.
+    fn inner(&mut self) -> Option<&'a str> {
+        self.field().and_then(|(field, on)| on.then_some(field))
+    }
+}
+
+fn one(left: &mut Left, names: &mut Names) -> Option<Try> {
+    let skill = names.of(&unescaped(left.inner()?)?);
+    let (right, helped) = match left.inner()? {
         "00" => (false, false),
         "01" => (false, true),
         "10" => (true, false),
         "11" => (true, true),
         _ => return None,
     };
-    let seconds = perhaps(fields.next()?).ok()?;
-    let options = perhaps(fields.next()?).ok()?;
-    let mistake = match fields.next() {
-        Some(mistake) => Some(names.of(&unescaped(mistake)?)),
-        None => None,
+    let seconds = perhaps(left.inner()?).ok()?;
+    let (options, on) = left.field()?;
+    let options = perhaps(options).ok()?;
+    let mistake = if on {
+        let (mistake, on) = left.field()?;
+        if on {
+            return None;
+        }
+        Some(names.of(&unescaped(mistake)?))
+    } else {
+        None
     };
-    fields.next().is_none().then_some(Try {
+    Some(Try {
         skill,
         right,
         helped,

@@ -1,12 +1,15 @@
 //! Typesetting on as many cores as there are: each file is set by one of them, and handed
-//! back to be written.
+//! back to be written. The typesetter's own threads do it, so that what one task gives up
+//! the next can have, and a class takes less memory.
 
-use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc;
 use std::thread;
 
 use pumpwright_engine::classes::Paper;
-use pumpwright_press::pdf::{Format, Key, PaperPages, PdfFault, Strips, forget, key, strips};
+use pumpwright_press::pdf::{
+    Format, Key, PaperPages, PdfFault, Strips, forget, key, strips, warm_up,
+};
 
 use super::pages;
 use crate::failure::Failure;
@@ -14,6 +17,10 @@ use crate::failure::Failure;
 /// More threads than this set no faster: the typesetter shares what it remembers. Our own
 /// choice.
 const MOST_THREADS: usize = 4;
+
+/// The bytes of a thread's stack: one that waits for a part of its file may begin another
+/// file meanwhile. Our own choice; four times the usual.
+const STACK: usize = 8 << 20;
 
 /// A file to be made.
 pub enum Job<'a> {
@@ -55,13 +62,29 @@ impl Job<'_> {
     }
 }
 
+/// Starts the threads, which read the letters while the first papers are drawn.
+pub fn get_ready() {
+    let cores = thread::available_parallelism().map_or(1, usize::from);
+    let threads = rayon::ThreadPoolBuilder::new()
+        .num_threads(cores.min(MOST_THREADS))
+        .stack_size(STACK);
+    // Refused where they run already.
+    let _ = threads.build_global();
+    rayon::spawn(warm_up);
+}
+
+/// Has the typesetter forget what it remembers, while other work goes on.
+pub fn forget_meanwhile() {
+    rayon::spawn(forget);
+}
+
 /// The pages of papers, each on a leaf of its own; none of none.
 pub fn set(own: &[&Paper], format: Format) -> Result<Option<PaperPages>, Failure> {
     if own.is_empty() {
         return Ok(None);
     }
     let own: Vec<_> = own.iter().map(|own| pages::paper(own, format)).collect();
-    let pages = PaperPages::set(&own);
+    let (pages, ()) = rayon::join(|| PaperPages::set(&own), || ());
     // The pages stay, what led to them does not: half of the memory.
     forget();
     pages
@@ -76,26 +99,22 @@ pub fn print(
     format: Format,
     mut take: impl FnMut(usize, Result<Vec<u8>, PdfFault>) -> bool,
 ) {
-    let next = AtomicUsize::new(0);
-    let cores = thread::available_parallelism().map_or(1, usize::from);
+    let enough = AtomicBool::new(false);
     let (to, from) = mpsc::channel();
-    thread::scope(|scope| {
-        for _ in 0..cores.min(MOST_THREADS).min(jobs.len()) {
-            let (to, next) = (to.clone(), &next);
-            scope.spawn(move || {
-                loop {
-                    let at = next.fetch_add(1, Ordering::Relaxed);
-                    let Some(job) = jobs.get(at) else { break };
-                    // Nobody takes it any more: a file could not be written.
-                    if to.send((at, job.set(format))).is_err() {
-                        break;
-                    }
+    rayon::in_place_scope_fifo(|scope| {
+        for (at, job) in jobs.iter().enumerate() {
+            let (to, enough) = (to.clone(), &enough);
+            scope.spawn_fifo(move |_| {
+                // Nobody takes it any more where a file could not be written.
+                if !enough.load(Ordering::Relaxed) {
+                    let _ = to.send((at, job.set(format)));
                 }
             });
         }
         drop(to);
         for (at, made) in from {
             if !take(at, made) {
+                enough.store(true, Ordering::Relaxed);
                 break;
             }
         }

@@ -17,7 +17,7 @@ use pumpwright_engine::classes::Paper;
 use pumpwright_engine::classes::marks::Ready;
 use pumpwright_engine::classes::plan::Versions;
 use pumpwright_engine::classes::roster::{Person, Roster};
-use pumpwright_press::pdf::{Format, MOST_TOGETHER, PdfFault, forget, unknown_sign};
+use pumpwright_press::pdf::{Format, MOST_TOGETHER, PdfFault, unknown_sign};
 
 use self::jobs::{Job, print};
 use self::known::{Known, sum_of};
@@ -131,6 +131,7 @@ impl Printer {
                 "{fault}, or leave the PDFs out by --no-pdf"
             )));
         }
+        jobs::get_ready();
         let papers = folder.path().join("papers");
         std::fs::create_dir_all(&papers).map_err(|error| cannot_write(&papers, &error))?;
         Ok(Self {
@@ -252,18 +253,21 @@ impl Printer {
             .copied()
             .filter(|paper| together || !is_there(&own(paper), None))
             .collect();
-        let pages = jobs::set(&set, self.known.format())?;
-        // The longest first, so that no core waits for one at the end.
+        if let Some(pages) = jobs::set(&set, self.known.format())? {
+            // The longest first, so that no core waits for it at the end.
+            let mut jobs = Vec::new();
+            if together {
+                jobs.push((Job::Together(print, &pages), Some(sum.clone())));
+            }
+            let alone = set.iter().enumerate();
+            jobs.extend(alone.map(|(at, paper)| (Job::Alone(own(paper), &pages, at), None)));
+            self.run(jobs)?;
+        }
+        // What the instructor has of them comes when the papers' pages are given up: so it
+        // takes no memory beside theirs.
         let mut jobs = Vec::new();
         if !self.by_version {
             jobs.push((Job::Key(named("key"), papers.clone()), Some(sum.clone())));
-        }
-        if let Some(pages) = &pages {
-            if together {
-                jobs.push((Job::Together(print, pages), Some(sum.clone())));
-            }
-            let alone = set.iter().enumerate();
-            jobs.extend(alone.map(|(at, paper)| (Job::Alone(own(paper), pages, at), None)));
         }
         jobs.push((Job::Strips(named("strips"), papers), Some(sum)));
         self.run(jobs)?;
@@ -306,7 +310,7 @@ impl Printer {
             }
             failed.is_none()
         });
-        forget();
+        jobs::forget_meanwhile();
         if let Some(failure) = failed {
             return Err(failure);
         }

@@ -107,16 +107,25 @@ pub fn standing(record: &Record, family: usize, now: Moment) -> Standing {
 /// ```
 /// Range 0 to 1. z* is 1.4271, so that θ + μ = z* is 0.5 sure.
 pub fn sureness(state: &State, family: usize, now: Moment) -> f64 {
+    normal_below(above_mark(state, family, now))
+}
+
+/// How many deviations the strength stands above z*.
+fn above_mark(state: &State, family: usize, now: Moment) -> f64 {
     let belief = state.carried(family, now).belief;
     let odds = (HOLDING_SUCCESS - GUESS) / (1.0 - SLIP - HOLDING_SUCCESS);
     let above = state.ability.mean + belief.mean - libm::log(odds);
-    normal_below(above / (belief.variance + state.ability.variance).sqrt())
+    above / (belief.variance + state.ability.variance).sqrt()
 }
 
 /// Whether it holds: sure enough, and right on two days.
 pub fn is_holding(state: &State, family: usize, now: Moment) -> bool {
-    state.families[family].days_right >= HOLDING_DAYS
-        && sureness(state, family, now) >= HOLDING_CHANCE
+    if state.families[family].days_right < HOLDING_DAYS {
+        return false;
+    }
+    let above = above_mark(state, family, now);
+    // Below the mark it is not even half sure, which is found out without Φ.
+    above > 0.0 && normal_below(above) >= HOLDING_CHANCE
 }
 
 /// The interval in which the chance of a right step at home level lies with 80 %.

@@ -31,4 +31,4 @@ pub use key::{Key, KeyItem, KeyStep, key};
 pub use paper::{MOST_TOGETHER, Paper, PaperPages, paper, papers};
 pub use slip::{Slip, SlipItem, Slips, slips};
 pub use strip::{Strip, StripItem, StripRow, Strips, strips};
-pub use typesetter::{PdfFault, forget};
+pub use typesetter::{PdfFault, forget, warm_up};

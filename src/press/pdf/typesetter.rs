@@ -181,6 +181,14 @@ pub fn forget() {
     typst::comemo::evict(0);
 }
 
+/// Reads the letters and the typesetter's own library, which the first file waits for
+/// otherwise.
+pub fn warm_up() {
+    LazyLock::force(&LIBRARY);
+    LazyLock::force(&BOOK);
+    LazyLock::force(&SHELF);
+}
+
 /// Pages that are set, of which files can be made: setting takes most of the time, so what
 /// stands in two files is set once.
 pub struct Pages {
