@@ -190,7 +190,7 @@ fn small_words(size: Size, apart: bool) -> Vec<String> {
     let parts: [&[&str]; 3] = [
         &[&sizes, "A job sheet needs 60 by 20; it likes 80 by 24."],
         &["Make the window larger, or the letters smaller: the sheet comes back by itself."],
-        &["What you wrote is kept.", "Or: pumpwright --plain"],
+        &["What you wrote is kept.", "Or: pumpwright practice --plain"],
     ];
     let mut rows = Vec::new();
     for part in parts {

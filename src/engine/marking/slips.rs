@@ -7,13 +7,16 @@ use crate::quantities::Unit;
 /// A figure this near to a factor is taken for it: our own choice, no source.
 const NEAR: f64 = 0.006;
 
-/// The trade's own factors between kinds of unit.
+/// The trade's own factors between height of water and pressure.
 const TRADE: [(f64, &str); 2] = [
     // 2.31 ft of water in a psi: common practice, no source.
     (2.31, "feet of water and psi"),
     // 9.81 kPa in a metre of water: common practice, no source.
     (9.81, "meters of water and kPa"),
 ];
+
+/// The units of the kinds that are mixed up by them.
+const HEIGHT_AND_PRESSURE: [&str; 2] = ["ft", "psi"];
 
 /// Units between which a slip is looked for, beside the line's own.
 const COMMON: [&str; 30] = [
@@ -62,10 +65,15 @@ pub(super) fn unit_slip(right: f64, typed: f64, unit: Option<&Unit>) -> Option<S
     }
     let ratio = typed / right;
     let named = |factor: f64| near(ratio, factor) || near(ratio, 1.0 / factor);
-    if let Some((factor, between)) = TRADE.iter().find(|(factor, _)| named(*factor)) {
+    let unit = unit?;
+    let mut water = HEIGHT_AND_PRESSURE
+        .iter()
+        .filter_map(|name| Unit::parse(name).ok());
+    if let Some((factor, between)) = TRADE.iter().find(|(factor, _)| named(*factor))
+        && water.any(|kind| kind.dimension() == unit.dimension())
+    {
         return Some(format!("off by {factor}: {between} mixed up?"));
     }
-    let unit = unit?;
     if unit.symbol() == "%" && named(100.0) {
         return Some("off by 100: a share written for per cent?".to_owned());
     }
@@ -129,6 +137,8 @@ mod tests {
             assert_eq!(unit_slip(right, typed, Some(unit)).as_deref(), Some(said));
         }
         assert_eq!(unit_slip(38.0, 55.0, Some(&psi)), None);
+        // A share of volts that is off by 2.31 has nothing to do with water.
+        assert_eq!(unit_slip(2.8, 2.8 * 2.31, Some(&percent)), None);
         assert_eq!(unit_slip(38.0, 0.0, Some(&psi)), None);
     }
 }
