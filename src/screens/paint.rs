@@ -10,7 +10,7 @@ use crate::figure::Beside;
 use crate::layout::{Laid, Row, Size};
 use crate::page::Page;
 use crate::theme::{Look, Tone};
-use crate::wrap::{cells, wrap};
+use crate::wrap::{cells, chop, wrap};
 
 /// The least window that holds a sheet.
 pub const LEAST: Size = Size {
@@ -125,8 +125,9 @@ impl Brush<'_> {
         } else {
             Style::default()
         };
-        let left = self.look.text(words.0);
-        let right = self.look.text(words.1);
+        // Two corners, a line between the two, and the blanks around each.
+        let room = width.saturating_sub(9);
+        let (left, right) = both(self.look.text(words.0), self.look.text(words.1), room);
         if !left.is_empty() {
             self.write(2, row, &format!(" {left} "), bold);
         }
@@ -182,6 +183,29 @@ impl Brush<'_> {
     }
 }
 
+/// What stands left and right on a border, so that both have room: the longer gives way, for
+/// it is what somebody wrote.
+fn both(left: String, right: String, room: usize) -> (String, String) {
+    if cells(&left) + cells(&right) <= room {
+        return (left, right);
+    }
+    if cells(&left) > cells(&right) {
+        let rest = room.saturating_sub(cells(&right));
+        (shortened(&left, rest), right)
+    } else {
+        let rest = room.saturating_sub(cells(&left));
+        (left, shortened(&right, rest))
+    }
+}
+
+/// A text in this many cells, with dots for what it lacks.
+fn shortened(text: &str, room: usize) -> String {
+    let dots = "...";
+    let kept = chop(text, room.saturating_sub(dots.len()));
+    let kept = kept.first().map_or("", String::as_str).trim_end();
+    format!("{kept}{dots}")
+}
+
 fn small_words(size: Size, apart: bool) -> Vec<String> {
     let sizes = format!(
         "This window is {} wide and {} high.",
@@ -210,4 +234,25 @@ fn position(column: usize, row: usize, area: Rect) -> Option<Position> {
     let y = area.y.checked_add(u16::try_from(row).ok()?)?;
     area.contains(Position { x, y })
         .then_some(Position { x, y })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_title_leaves_room_for_the_frame() {
+        let long = "Week 6: voltage drop, tanks and relief valves of the whole of the autumn term";
+        let own = |left: &str, right: &str| both(left.to_owned(), right.to_owned(), 51);
+        assert_eq!(
+            own("PAPER", "Week 6"),
+            ("PAPER".to_owned(), "Week 6".to_owned())
+        );
+        let (left, right) = own("PAPER, HANDED IN", long);
+        assert_eq!(left, "PAPER, HANDED IN");
+        assert_eq!(right, "Week 6: voltage drop, tanks and...");
+        let (left, right) = own(long, "more below");
+        assert_eq!(cells(&left) + cells(&right), 51);
+        assert!(left.ends_with("..."), "{left}");
+    }
 }
