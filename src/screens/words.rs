@@ -54,7 +54,7 @@ fn filled(text: Option<String>) -> Option<String> {
 
 /// A house rule as the sheet prints it.
 pub fn rule(rule: &RuleLine) -> String {
-    format!("House rule {}.", rule.text.trim_end_matches('.'))
+    format!("House rule: {}.", rule.text.trim_end_matches('.'))
 }
 
 /// The unit beside a blank; of a row of a table, that of the figure it goes by.

@@ -176,7 +176,7 @@ fn item(item: &PaperItem) -> SitItem {
     let rules = problem
         .rules
         .iter()
-        .map(|rule| format!("House rule, {}", rule.text));
+        .map(|rule| format!("House rule: {}", rule.text));
     let training = problem.training.then(|| TRAINING.to_owned());
     let text = problem.story.iter().cloned().chain(rules);
     let text = text.chain(problem.sheets.iter().cloned()).chain(training);

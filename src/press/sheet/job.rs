@@ -35,7 +35,7 @@ pub fn job(number: usize, item: &Item, book: &Book) -> Markup {
             }
             @if let Some(first) = &item.first { (filled_in(first)) }
             @for paragraph in &problem.story { p { (paragraph) } }
-            @for rule in &problem.rules { p.faint { "House rule " (rule.text) } }
+            @for rule in &problem.rules { p.faint { "House rule: " (rule.text) } }
             @if let Some(figure) = &problem.figure { (points(figure)) }
             @if let Some(scene) = drawn {
                 div.drawn { (PreEscaped(svg_inside(&scene, &format!("p{number}")))) }

@@ -367,7 +367,7 @@ fn strip(pen: &Pen) -> Vec<crate::keys::Hint> {
     vec![
         hint(Key::Enter, "item done"),
         hint(Key::UpDown, "items"),
-        hint(Key::Ask, "ask: W worked key, D drop item, J override"),
+        hint(Key::Ask, "ask: W worked key, D drop item, J judge"),
         hint(Key::Pages, "scroll"),
         hint(Key::Escape, "back"),
     ]

@@ -323,6 +323,8 @@ impl Session<'_> {
 
     fn no_tool(&mut self, letter: char) -> io::Result<()> {
         let words = match Tool::by_letter(letter) {
+            // Where Z is no tool, the paper is about to be handed in already.
+            Some(row) if row.letter == 'Z' => "Enter hands the paper in".to_owned(),
             Some(row) => format!("{} {} has no use on a paper", row.letter, row.name),
             None => format!("{letter} is no tool; ?K lists them"),
         };

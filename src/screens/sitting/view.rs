@@ -106,9 +106,9 @@ fn below(sitting: &Sitting) -> Vec<Entry> {
 pub fn allowed(sitting: &Sitting) -> Vec<String> {
     let exam = &sitting.paper.exam;
     let form = match exam.choices {
-        100 => "asks them as choices",
+        100 => "offers choices for every figure",
         0 => "asks for the figures themselves",
-        _ => "asks some of them as choices",
+        _ => "offers choices for some of the figures",
     };
     let book = if exam.closed_book {
         "Closed book"
