@@ -89,7 +89,7 @@ impl Session {
         command.env("LC_ALL", "C.UTF-8");
         command.env("PATH", "/usr/bin:/bin");
         command.env("PROGRAM", program);
-        command.env("PUMPWRIGHT_SETTINGS", super::started::NO_SETTINGS);
+        command.env("PUMPWRIGHT_SETTINGS", super::started::fresh_settings());
         command.env("PUMPWRIGHT_LOGBOOK", super::started::fresh_logbook());
         for (name, value) in start.variables {
             command.env(name, value);

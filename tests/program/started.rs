@@ -18,6 +18,18 @@ pub struct Run {
 /// A settings file that is not there, so that no settings of this machine count.
 pub const NO_SETTINGS: &str = concat!(env!("CARGO_TARGET_TMPDIR"), "/none/settings.toml");
 
+/// A settings file of its own that is not there yet: what somebody does at a terminal may
+/// write it, and then it counts for nobody else.
+pub fn fresh_settings() -> PathBuf {
+    static NUMBER: AtomicU32 = AtomicU32::new(0);
+    let number = NUMBER.fetch_add(1, Ordering::Relaxed);
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("settings-of-sessions");
+    let path = folder.join(format!("{}-{number}.toml", std::process::id()));
+    // One of an earlier run with the same number.
+    let _ = std::fs::remove_file(&path);
+    path
+}
+
 /// A logbook of its own, so that no record of this machine, and of no other test, counts.
 pub fn fresh_logbook() -> PathBuf {
     static NUMBER: AtomicU32 = AtomicU32::new(0);
