@@ -68,7 +68,9 @@ pub fn run(cli: &mut Cli, settings: InUse, console: &mut Console) -> Result<(), 
             what: OfPlan::New { file, from: None },
         })) => commands::plan::new(file.as_deref(), console),
         Some(Command::Sit(asked)) if asked.plain || !platform::at_a_terminal() => {
-            commands::sit::plainly(asked, console)
+            let read = Read::lessons(cli)?;
+            let tools = screens::PaperTools::new(&read.library, decimal(cli, &settings));
+            commands::sit::plainly(asked, tools, console)
         }
         Some(Command::Check(asked)) if asked.folder.as_ref().is_some_and(|path| path.is_file()) => {
             let path = asked.folder.clone().unwrap_or_default();

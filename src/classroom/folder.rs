@@ -38,8 +38,12 @@ impl ClassFolder {
         platform::create_private_folder(path).map_err(cannot)?;
         let list = path.join("roster.json");
         let roster: Roster = read_as(&list)?.unwrap_or_default();
+        let papers = papers_in(path)?;
+        let has_papers = papers
+            .into_iter()
+            .any(|path| !PaperFolder::at(path).is_empty());
         Ok(Self {
-            key: secret::key(&path.join("class.key"))?,
+            key: secret::key(&path.join("class.key"), has_papers)?,
             path: path.to_owned(),
             roster,
         })

@@ -11,18 +11,24 @@ use rand::rngs::SysRng;
 use crate::failure::Failure;
 use crate::platform;
 
-/// The key in a file; made where there is none.
+/// The key in a file; made where there is none and none was: not where papers of the class
+/// were drawn from it already.
 ///
 /// # Errors
-/// When it is there and cannot be read, or cannot be made.
-pub fn key(path: &Path) -> Result<ClassKey, Failure> {
+/// When it is there and cannot be read, is lost, or cannot be made.
+pub fn key(path: &Path, has_papers: bool) -> Result<ClassKey, Failure> {
     let shown = path.display();
-    match fs::read_to_string(path) {
-        Ok(text) => ClassKey::read(&text).ok_or_else(|| {
+    match fs::read(path) {
+        Ok(bytes) => read(&bytes).ok_or_else(|| {
             Failure::Input(format!(
                 "{shown} holds no class key; put the one of this class back: papers that are printed stay markable without it"
             ))
         }),
+        Err(error) if error.kind() == io::ErrorKind::NotFound && has_papers => {
+            Err(Failure::Input(format!(
+                "{shown} is not there, and papers of this class were drawn from it; put it back from a copy of the folder: papers that are printed stay markable without it, and new ones can only be made in another folder (--out)"
+            )))
+        }
         Err(error) if error.kind() == io::ErrorKind::NotFound => make(path),
         Err(error) => Err(Failure::World(format!("{shown} cannot be read: {error}"))),
     }
@@ -30,7 +36,11 @@ pub fn key(path: &Path) -> Result<ClassKey, Failure> {
 
 /// Whether a file has the key of a class.
 pub fn is_there(path: &Path) -> bool {
-    fs::read_to_string(path).is_ok_and(|text| ClassKey::read(&text).is_some())
+    fs::read(path).is_ok_and(|bytes| read(&bytes).is_some())
+}
+
+fn read(bytes: &[u8]) -> Option<ClassKey> {
+    ClassKey::read(std::str::from_utf8(bytes).ok()?)
 }
 
 fn make(path: &Path) -> Result<ClassKey, Failure> {
@@ -57,7 +67,7 @@ fn make(path: &Path) -> Result<ClassKey, Failure> {
     let _ = fs::remove_file(&beside);
     match written {
         Ok(()) => Ok(key),
-        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => self::key(path),
+        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => self::key(path, false),
         Err(error) => Err(cannot(error)),
     }
 }

@@ -124,8 +124,8 @@ pub struct Class {
 
 /// Answer a paper that an instructor gave as a file.
 ///
-/// As sheets on the screen, or in plain lines. What is written is kept beside the file of
-/// answers until it is handed in, so that you can stop and go on.
+/// As sheets on the screen, or in plain lines, where ?K lists the words. What is written is
+/// kept beside the file of answers until it is handed in, so that you can stop and go on.
 ///
 /// In the trainer, ? and E lists it under the exams.
 #[derive(Debug, Args)]

@@ -8,7 +8,7 @@ use pumpwright_engine::papers::{Paper, PaperCode, PaperRequest, draw_paper, pape
 use pumpwright_engine::problems::Settings;
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_screens::{
-    self as screens, ExamAsked, Look, Person, PlainOptions, Start, TrainOptions,
+    self as screens, ExamAsked, Look, PaperTools, Person, PlainOptions, Start, TrainOptions,
 };
 
 use super::{drawing, practice, sit};
@@ -93,7 +93,8 @@ pub fn plainly(
     let exam = ExamAsked { paper, minutes };
     let given = screens::exam_plain(library, exam, options, (&mut input, &mut output))?;
     // A paper from an instructor is answered as `sit` does it.
-    given.map_or(Ok(()), |file| sit::given(&at(&file), console))
+    let tools = PaperTools::new(library, decimal);
+    given.map_or(Ok(()), |file| sit::given(&at(&file), tools, console))
 }
 
 /// What the trainer's screens are told.

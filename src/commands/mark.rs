@@ -1,6 +1,8 @@
 //! Taking in what came, and the marks of a class. What is odd has its own line and stops
 //! nothing else.
 
+mod take;
+
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -11,14 +13,15 @@ use pumpwright_engine::classes::marks::{
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::printed::LessonText;
 use pumpwright_engine::classes::roster::Person;
-use pumpwright_engine::classes::sheet::{self, SheetForm, mark_sheet, read_typed};
+use pumpwright_engine::classes::sheet::{self, SheetForm, mark_sheet};
+use pumpwright_engine::classes::typed::Shapes;
 use pumpwright_engine::marking::{Manner, Marks};
 use pumpwright_engine::quantities::DecimalSign;
 
 use super::assign::Lessons;
 use super::plan::aligned;
 use super::report;
-use crate::classroom::{Form, PaperFolder, Taken, find_paper, text_of};
+use crate::classroom::{Form, PaperFolder, find_paper};
 #[cfg(feature = "pdf")]
 use crate::classroom::{prints, slips};
 use crate::cli::Mark;
@@ -57,8 +60,9 @@ pub fn run(
         .unwrap_or(0);
     let decisions = decided(asked, &folder, items, &ready)?;
     let mut out = 0;
+    let shapes = Shapes::of(&ready);
     for file in &asked.answers {
-        out += take(file, &folder, &head.plan, console)?;
+        out += take::take(file, &folder, (&head.plan, &shapes), console)?;
     }
     let (hand_ins, unread) = folder.hand_ins()?;
     notes.extend(unread);
@@ -177,56 +181,6 @@ fn give_back(
         "note: this build has no typesetter, so there is no slips.pdf; everything else is made",
     );
     Ok(0)
-}
-
-/// Takes in one file; says how many hand-ins of it were left out.
-fn take(
-    file: &Path,
-    folder: &PaperFolder,
-    plan: &str,
-    console: &mut Console,
-) -> Result<usize, Failure> {
-    let name = file.display();
-    let mut left = 0;
-    let mut say = |taken: Taken, what: &str, console: &mut Console| match taken {
-        Taken::In => {}
-        Taken::Before => console.note(format_args!("note: {name}{what} was taken in before")),
-        Taken::Out(why) => {
-            left += 1;
-            console.note(format_args!("note: {name}{what} {why}; it is left out"));
-        }
-    };
-    let text = match text_of(file) {
-        Ok(text) => text,
-        Err(failure) => {
-            let sentence = failure.sentence().unwrap_or_default();
-            console.note(format_args!("note: {sentence}; it is left out"));
-            return Ok(1);
-        }
-    };
-    let table = file
-        .extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
-    if !table {
-        say(folder.take_answers(plan, &text)?, "", console);
-        return Ok(left);
-    }
-    match read_typed(&text) {
-        Ok(hand_ins) => {
-            for hand_in in hand_ins {
-                let what = format!(", paper {},", hand_in.paper);
-                say(folder.take(&hand_in)?, &what, console);
-            }
-        }
-        Err(faults) => {
-            for fault in faults {
-                console.note(format_args!("note: {name}: {fault}"));
-            }
-            console.note(format_args!("note: {name} is left out"));
-            left += 1;
-        }
-    }
-    Ok(left)
 }
 
 /// What was decided before, with what is asked for now.

@@ -10,7 +10,7 @@ use pumpwright_engine::classes::sit::SitPaper;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::quantities::DecimalSign;
-use pumpwright_screens::{TrialPlain, unseen};
+use pumpwright_screens::{PaperTools, TrialPlain, unseen};
 
 use super::sit::{Asking, Ended, prompt};
 use super::{plan, practice};
@@ -44,7 +44,11 @@ pub fn run(
     let answers = Answers::to(&sit);
     let since = Instant::now();
     let mut nowhere = |_: &Answers| Ok(());
-    let mut asking = Asking::new(sit, answers, &mut nowhere);
+    let mut asking = Asking::new(
+        (sit, answers),
+        PaperTools::new(library, decimal),
+        &mut nowhere,
+    );
     if asking.work(console)? == Ended::Stopped {
         return console.line("end: stopped before it was handed in; nothing is kept");
     }
@@ -67,7 +71,7 @@ fn look(trial: &mut TrialPlain, console: &mut Console) -> Result<(), Failure> {
             "next: A number from 1 to {last} shows that item worked, beside what you wrote. Enter alone ends."
         ))?;
         let typed = prompt(console)?.unwrap_or_default();
-        if typed.is_empty() {
+        if typed.is_empty() || typed.eq_ignore_ascii_case("?q") {
             return Ok(());
         }
         let item = typed.parse().ok().and_then(|item| trial.worked(item));

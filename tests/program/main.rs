@@ -22,6 +22,7 @@ mod logbook;
 mod make_up;
 mod packages;
 mod pages;
+mod paper_words;
 mod papers;
 #[cfg(unix)]
 mod persons;
@@ -44,5 +45,6 @@ mod svg;
 #[cfg(unix)]
 mod terminal;
 mod trade_facts;
+mod typed_tables;
 mod versions;
 mod words;

@@ -28,26 +28,26 @@ family = "lockout-order"
 const LIST: &str = "\u{feff}Group;Name\r\nA;D'Arcy, Léa\r\nB;Birch, T.\r\nA;=1+1\r\n";
 
 /// A class in a folder of its own.
-struct Class(ClassFolder);
+pub(crate) struct Class(ClassFolder);
 
 impl Class {
-    fn new(name: &str) -> Self {
+    pub(crate) fn new(name: &str) -> Self {
         Self(ClassFolder::new(name, PLAN, LIST))
     }
 
-    fn at(&self, name: &str) -> String {
+    pub(crate) fn at(&self, name: &str) -> String {
         self.0.at(name)
     }
 
-    fn text(&self, name: &str) -> String {
+    pub(crate) fn text(&self, name: &str) -> String {
         fs::read_to_string(self.at(name)).expect(name)
     }
 
-    fn write(&self, name: &str, text: &str) {
+    pub(crate) fn write(&self, name: &str, text: &str) {
         fs::write(self.at(name), text).expect(name);
     }
 
-    fn assign(&self, list: &str) -> Run {
+    pub(crate) fn assign(&self, list: &str) -> Run {
         run(&[
             "assign",
             &self.at("plan.toml"),
@@ -60,13 +60,13 @@ impl Class {
         ])
     }
 
-    fn assigned(&self) {
+    pub(crate) fn assigned(&self) {
         let run = self.assign("list.csv");
         assert_eq!((run.code, run.err.as_str()), (0, ""));
     }
 
     /// Sits a paper with these lines.
-    fn sit(&self, paper: &str, out: &str, typed: &str) -> Run {
+    pub(crate) fn sit(&self, paper: &str, out: &str, typed: &str) -> Run {
         let input = self.at("typed.txt");
         fs::write(&input, typed).expect("input");
         let mut command = program(&["sit", &self.at(paper), "--out", &self.at(out)]);
@@ -74,18 +74,18 @@ impl Class {
         finish(&mut command)
     }
 
-    fn mark(&self, arguments: &[&str]) -> Run {
+    pub(crate) fn mark(&self, arguments: &[&str]) -> Run {
         let class = self.at("class");
         run(&[&["mark", class.as_str(), "--no-pdf"], arguments].concat())
     }
 
     /// The message of a run, its own folder named so.
-    fn plain(&self, text: &str) -> String {
+    pub(crate) fn plain(&self, text: &str) -> String {
         text.replace(self.0.path(), "HERE")
     }
 
     /// Every file of the class with its bytes.
-    fn files(&self) -> Vec<(String, Vec<u8>)> {
+    pub(crate) fn files(&self) -> Vec<(String, Vec<u8>)> {
         let mut found = Vec::new();
         collect(Path::new(&self.at("class")), &mut found);
         found.sort();
@@ -380,7 +380,7 @@ fn a_paper_is_sat_handed_in_and_marked() {
         said,
         "note: HERE/damaged.json is damaged: its checksum is not that of its answers; ask for the file once more; it is left out\n\
          note: HERE/short.json breaks off or is damaged in line 4; ask for the file once more; it is left out\n\
-         note: HERE/typed.csv, paper 077, is of paper 077, which is not in this folder; it is left out\n\
+         note: HERE/typed.csv, paper 077, is none of the 3 papers in this folder, 001 to 003; it is left out\n\
          note: FOREIGN is of the plan week-7, not of week-6; it is left out\n\
          note: PRINTING answers another printing of paper 001 than the one that is kept here; it is left out\n"
     );

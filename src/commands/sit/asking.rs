@@ -1,8 +1,11 @@
 //! A paper asked in plain lines: each line begins with a stable word and a colon, one prompt
 //! at a time.
 
+use std::collections::VecDeque;
+
 use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::sit::{SitAsks, SitItem, SitLine, SitPaper};
+use pumpwright_screens::{Heard, PaperTools};
 
 use crate::console::Console;
 use crate::failure::Failure;
@@ -27,7 +30,23 @@ pub(crate) struct Asking<'a> {
     paper: SitPaper,
     /// What is written on it.
     pub(crate) answers: Answers,
+    tools: PaperTools<'a>,
     keep: Keep<'a>,
+}
+
+/// What takes an answer out again.
+const NONE: &str = "-";
+
+/// How one comes away from a line.
+enum Away {
+    /// To the next open one.
+    On,
+    /// To this one.
+    To(Place),
+    /// To what is open, before the paper is handed in.
+    Close,
+    /// Nothing more is read.
+    Stop,
 }
 
 /// An item and a line of it, both from zero.
@@ -35,10 +54,15 @@ type Place = (usize, usize);
 
 impl<'a> Asking<'a> {
     /// A paper as it was left; its answers go to `keep` at each one that is written.
-    pub(crate) const fn new(paper: SitPaper, answers: Answers, keep: Keep<'a>) -> Self {
+    pub(crate) fn new(
+        (paper, answers): (SitPaper, Answers),
+        tools: PaperTools<'a>,
+        keep: Keep<'a>,
+    ) -> Self {
         Self {
             paper,
             answers,
+            tools,
             keep,
         }
     }
@@ -46,19 +70,29 @@ impl<'a> Asking<'a> {
     /// Asks line by line what is open, and any line again, until it is handed in.
     pub(crate) fn work(&mut self, console: &mut Console) -> Result<Ended, Failure> {
         self.about(console)?;
-        let mut open = self.places();
+        let mut open = VecDeque::from(self.places());
         if self.begun() {
             console.line("note: goes on where it was stopped")?;
             open.retain(|place| self.written(*place).is_empty());
         }
         let mut item = None;
-        for place in open {
+        while let Some(place) = open.pop_front() {
             if item != Some(place.0) {
                 self.job(place.0, console)?;
                 item = Some(place.0);
             }
-            if !self.ask(place, console)? {
-                return Ok(Ended::Stopped);
+            match self.ask(place, console)? {
+                Away::On => {}
+                Away::To(other) => {
+                    // What is open here is asked again behind it.
+                    if self.written(place).is_empty() && other != place {
+                        open.push_front(place);
+                    }
+                    open.retain(|place| *place != other);
+                    open.push_front(other);
+                }
+                Away::Close => break,
+                Away::Stop => return Ok(Ended::Stopped),
             }
         }
         self.close(console)
@@ -94,7 +128,7 @@ impl<'a> Asking<'a> {
             head.marks, head.minutes
         ))?;
         console.line(format_args!("tables: {}", head.tables))?;
-        console.line("note: Write an answer and Enter. Enter alone leaves a line open.")
+        console.line(format_args!("note: {}", PaperTools::WORDS))
     }
 
     /// The text of a job.
@@ -122,28 +156,70 @@ impl<'a> Asking<'a> {
         Ok(())
     }
 
-    /// Asks one line; says whether the input goes on.
-    fn ask(&mut self, place: Place, console: &mut Console) -> Result<bool, Failure> {
-        let item = self.paper.items.get(place.0);
-        let Some((item, line)) = item.and_then(|item| Some((item, item.lines.get(place.1)?)))
-        else {
-            return Ok(true);
+    /// Asks one line until it is written, left as it is, or left for another.
+    fn ask(&mut self, place: Place, console: &mut Console) -> Result<Away, Failure> {
+        self.asked(place, console)?;
+        loop {
+            let Some(typed) = prompt(console)? else {
+                return Ok(Away::Stop);
+            };
+            match self.tools.hear(&self.paper, Some(place.0), &typed) {
+                Heard::Answer => {
+                    self.answer(place, &typed, console)?;
+                    return Ok(Away::On);
+                }
+                Heard::Stop => return Ok(Away::Stop),
+                Heard::Close => return Ok(Away::Close),
+                Heard::To(item, line) => return Ok(Away::To((item, line))),
+                Heard::Again => {
+                    self.job(place.0, console)?;
+                    self.asked(place, console)?;
+                }
+                Heard::Said(said) => said.iter().try_for_each(|line| console.line(line))?,
+            }
+        }
+    }
+
+    fn line(&self, place: Place) -> Option<(&SitItem, &SitLine)> {
+        let item = self.paper.items.get(place.0)?;
+        Some((item, item.lines.get(place.1)?))
+    }
+
+    /// Says what is asked at a line, and what stands there already.
+    fn asked(&self, place: Place, console: &mut Console) -> Result<(), Failure> {
+        let Some((item, line)) = self.line(place) else {
+            return Ok(());
         };
         for text in asked(item, line) {
             console.line(text)?;
         }
-        let Some(typed) = prompt(console)? else {
-            return Ok(false);
-        };
-        self.write(place, &typed)?;
-        if !typed.is_empty() {
-            console.line(format_args!(
-                "kept {}.{}: {typed}",
-                item_number(place),
-                place.1 + 1
-            ))?;
+        match self.written(place) {
+            "" => Ok(()),
+            holds => console.line(format_args!(
+                "note: It holds {holds}. Enter keeps that, {NONE} alone takes it out."
+            )),
         }
-        Ok(true)
+    }
+
+    /// Keeps an answer as it was written.
+    fn answer(&mut self, place: Place, typed: &str, console: &mut Console) -> Result<(), Failure> {
+        let number = format!("{}.{}", item_number(place), place.1 + 1);
+        let holds = self.written(place).to_owned();
+        if typed.is_empty() && !holds.is_empty() {
+            return console.line(format_args!("kept {number}: {holds}"));
+        }
+        if typed == NONE && !holds.is_empty() {
+            self.write(place, "")?;
+            return console.line(format_args!("kept {number}: nothing, the line is open"));
+        }
+        self.write(place, typed)?;
+        if typed.is_empty() {
+            return Ok(());
+        }
+        console.line(format_args!("kept {number}: {typed}"))?;
+        let line = self.line(place);
+        let unread = line.and_then(|(_, line)| self.tools.unread(line, typed));
+        unread.map_or(Ok(()), |why| console.line(format_args!("note: {why}")))
     }
 
     fn write(&mut self, (item, line): Place, typed: &str) -> Result<(), Failure> {
@@ -178,27 +254,39 @@ impl<'a> Asking<'a> {
             if typed.is_empty() {
                 return Ok(Ended::HandedIn);
             }
-            let place = typed.split_once('.').and_then(|(item, line)| {
-                let place = (
-                    item.trim().parse::<usize>().ok()?,
-                    line.trim().parse::<usize>().ok()?,
-                );
-                Some((place.0.checked_sub(1)?, place.1.checked_sub(1)?))
-            });
-            match place.filter(|place| places.contains(place)) {
-                Some(place) => {
-                    self.job(place.0, console)?;
-                    if !self.ask(place, console)? {
-                        return Ok(Ended::Stopped);
-                    }
+            let mut to = match self.tools.hear(&self.paper, None, &typed) {
+                Heard::Stop => return Ok(Ended::Stopped),
+                Heard::Close | Heard::Again => continue,
+                Heard::Said(said) => {
+                    said.iter().try_for_each(|line| console.line(line))?;
+                    continue;
                 }
-                None => console.line(format_args!(
+                Heard::To(item, line) => Some((item, line)),
+                Heard::Answer => named(&typed).filter(|place| places.contains(place)),
+            };
+            if to.is_none() {
+                console.line(format_args!(
                     "note: there is no line {}; write item and line, as in 1.1",
                     crate::failure::shown(&typed)
-                ))?,
+                ))?;
+            }
+            while let Some(place) = to.take() {
+                self.job(place.0, console)?;
+                match self.ask(place, console)? {
+                    Away::On | Away::Close => {}
+                    Away::To(other) => to = Some(other),
+                    Away::Stop => return Ok(Ended::Stopped),
+                }
             }
         }
     }
+}
+
+/// An item and a line, as in `3.2`.
+fn named(typed: &str) -> Option<Place> {
+    let (item, line) = typed.split_once('.')?;
+    let number = |text: &str| text.trim().parse::<usize>().ok()?.checked_sub(1);
+    Some((number(item)?, number(line)?))
 }
 
 const fn item_number(place: Place) -> usize {

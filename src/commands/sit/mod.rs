@@ -9,7 +9,7 @@ use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::sit::SitPaper;
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::quantities::{DecimalSign, System};
-use pumpwright_screens::{Given, Look, Person, Start, TrainOptions};
+use pumpwright_screens::{Given, Look, PaperTools, Person, Start, TrainOptions};
 
 use super::practice;
 use crate::classroom::answers::{AnswerFile, own_name, read_paper};
@@ -37,28 +37,30 @@ pub(crate) fn open(
 ///
 /// # Errors
 /// When the paper cannot be read, or the answers cannot be kept.
-pub fn plainly(asked: &Sit, console: &mut Console) -> Result<(), Failure> {
-    ask(&asked.file, (asked.out.as_deref(), Path::new("")), console)
+pub fn plainly(asked: &Sit, tools: PaperTools<'_>, console: &mut Console) -> Result<(), Failure> {
+    let out = (asked.out.as_deref(), Path::new(""));
+    ask(&asked.file, out, tools, console)
 }
 
 /// The same of a paper that is named by its file; its answers lie beside it.
 ///
 /// # Errors
 /// As [`plainly`].
-pub fn given(file: &Path, console: &mut Console) -> Result<(), Failure> {
+pub fn given(file: &Path, tools: PaperTools<'_>, console: &mut Console) -> Result<(), Failure> {
     let beside = file.parent().unwrap_or_else(|| Path::new(""));
-    ask(file, (None, beside), console)
+    ask(file, (None, beside), tools, console)
 }
 
 fn ask(
     file: &Path,
     (out, folder): (Option<&Path>, &Path),
+    tools: PaperTools<'_>,
     console: &mut Console,
 ) -> Result<(), Failure> {
     let (paper, answers, file) = open(file, out, folder)?;
     head(&paper, console)?;
     let mut keep = |answers: &Answers| file.keep(answers);
-    let mut asking = Asking::new(paper, answers, &mut keep);
+    let mut asking = Asking::new((paper, answers), tools, &mut keep);
     let ended = asking.work(console)?;
     let answers = asking.answers;
     match ended {

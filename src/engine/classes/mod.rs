@@ -18,6 +18,7 @@ pub mod seal;
 pub mod sheet;
 pub mod sit;
 pub mod strip;
+pub mod typed;
 pub mod whom;
 
 pub use draw::Drawing;

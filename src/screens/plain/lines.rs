@@ -31,7 +31,7 @@ pub enum Came {
 }
 
 impl Came {
-    fn from_line(line: &str) -> Self {
+    pub(super) fn from_line(line: &str) -> Self {
         let text = line.trim();
         let mut signs = text.chars();
         match (signs.next(), signs.as_str().trim()) {

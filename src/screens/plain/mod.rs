@@ -10,6 +10,7 @@ mod exam;
 mod front;
 mod lines;
 mod marked;
+mod paper;
 mod record;
 mod result;
 mod session;
@@ -29,6 +30,7 @@ use pumpwright_engine::quantities::System;
 use crate::desk::Person;
 pub use board::{BoardPlain, board_plain};
 pub use exam::ExamAsked;
+pub use paper::{Heard, PaperTools};
 use session::Session;
 pub use trial::TrialPlain;
 

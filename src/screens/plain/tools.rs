@@ -2,8 +2,10 @@
 
 use std::io;
 
+use pumpwright_engine::formulas::SideSum;
 use pumpwright_engine::lessons::{Exam, paragraphs};
 use pumpwright_engine::problems::{Problem, tables_used};
+use pumpwright_engine::quantities::{DecimalSign, System};
 
 use super::session::Session;
 use super::spoken::spoken;
@@ -15,37 +17,25 @@ use crate::words;
 /// As many words as are said at once.
 const MOST: usize = 6;
 
+/// A line: its word, and what it says.
+pub(super) type Told = (String, String);
+
 impl Session<'_> {
     /// Works out a sum; without one, says those that stand on the back of the sheet.
     pub(super) fn sum(&mut self, written: &mut Written, sum: &str) -> io::Result<()> {
-        if sum.is_empty() {
-            return self.sums(written);
-        }
         let manner = (written.problem.variant.system, written.manner.decimal);
-        let words = match work(sum, &written.back.done, manner) {
-            Ok(sum) => {
-                let name = written.back.done.len() + 1;
-                let words = format!("{}, as s{name}", spoken(&sum.text));
-                written.back.done.push(sum);
-                return self.lines.say("sum", &words);
-            }
-            Err(words) => words,
-        };
-        self.lines.say("look", &words)
+        self.told(summed(sum, &mut written.back.done, manner))
     }
 
     /// Says the sums that stand on the back of the sheet.
     pub(super) fn sums(&mut self, written: &Written) -> io::Result<()> {
-        if written.back.done.is_empty() {
-            return self
-                .lines
-                .say("note", "write the sum behind &, with its units");
-        }
-        for (number, sum) in (1..).zip(&written.back.done) {
-            let text = format!("{} equals {}", spoken(&sum.sum), spoken(&sum.text));
-            self.lines.say(&format!("sum s{number}"), &text)?;
-        }
-        Ok(())
+        self.told(listed(&written.back.done))
+    }
+
+    /// Says lines, each with its word.
+    fn told(&mut self, told: Vec<Told>) -> io::Result<()> {
+        let mut told = told.into_iter();
+        told.try_for_each(|(prefix, text)| self.lines.say(&prefix, &text))
     }
 
     /// The result of a sum as it answers a line; none where there is no such sum.
@@ -95,19 +85,7 @@ impl Session<'_> {
         } else {
             find(&book, asked).into_iter().next()
         };
-        if let Some((at, leaf)) = at.and_then(|at| Some((at, book.get(at)?))) {
-            return self.table(at, leaf);
-        }
-        if !asked.is_empty() {
-            self.lines.say("note", "no table has this")?;
-        } else if line.is_some() {
-            self.lines.say("note", "this line uses no table")?;
-        }
-        for (number, leaf) in (1..).zip(&book) {
-            self.lines.say(&format!("table {number}"), &leaf.title)?;
-        }
-        self.lines
-            .say("note", "@ and a number or a word brings a table")
+        self.told(opened(&book, at, (line.is_some(), asked)))
     }
 
     /// Says the words of the trade that stand in a job, each with what it means.
@@ -188,7 +166,7 @@ impl Session<'_> {
             let table = part.table.as_deref();
             let at = table.and_then(|name| book.iter().position(|leaf| *leaf.name == *name));
             if let Some((at, leaf)) = at.and_then(|at| Some((at, book.get(at)?))) {
-                self.table(at, leaf)?;
+                self.told(read_out(at, leaf))?;
             }
         }
         if let Some(varies) = lesson.varies(system, &rules) {
@@ -204,24 +182,80 @@ impl Session<'_> {
             None => Ok(()),
         }
     }
+}
 
-    fn table(&mut self, at: usize, leaf: &Leaf) -> io::Result<()> {
-        self.lines.say(&format!("table {}", at + 1), &leaf.title)?;
-        if let Some(basis) = &leaf.basis {
-            self.lines.say("note", basis)?;
-        }
-        if let Some(why) = leaf.closed {
-            return self.lines.say("note", why);
-        }
-        let columns = leaf.columns();
-        let rows = columns
-            .iter()
-            .map(|column| column.cells.len())
-            .max()
-            .unwrap_or(0);
-        for row in 0..rows {
-            self.lines.say("row", &spoken(&said(&columns, row)))?;
-        }
-        self.lines.say("source", &leaf.source)
+/// Works out a sum and puts it with those before; without one, tells these.
+pub(super) fn summed(
+    sum: &str,
+    done: &mut Vec<SideSum>,
+    manner: (System, DecimalSign),
+) -> Vec<Told> {
+    if sum.is_empty() {
+        return listed(done);
     }
+    match work(sum, done, manner) {
+        Ok(sum) => {
+            let words = format!("{}, as s{}", spoken(&sum.text), done.len() + 1);
+            done.push(sum);
+            vec![told("sum", &words)]
+        }
+        Err(words) => vec![told("look", &words)],
+    }
+}
+
+/// The sums that were worked out.
+fn listed(done: &[SideSum]) -> Vec<Told> {
+    if done.is_empty() {
+        return vec![told("note", "write the sum behind &, with its units")];
+    }
+    let each = (1..).zip(done).map(|(number, sum): (usize, _)| {
+        let text = format!("{} equals {}", spoken(&sum.sum), spoken(&sum.text));
+        (format!("sum s{number}"), text)
+    });
+    each.collect()
+}
+
+/// The table at a place, else what there is, and why none was found: at a line, or by what
+/// was asked.
+pub(super) fn opened(
+    book: &[Leaf],
+    at: Option<usize>,
+    (at_line, asked): (bool, &str),
+) -> Vec<Told> {
+    if let Some((at, leaf)) = at.and_then(|at| Some((at, book.get(at)?))) {
+        return read_out(at, leaf);
+    }
+    let mut lines = Vec::new();
+    if !asked.is_empty() {
+        lines.push(told("note", "no table has this"));
+    } else if at_line {
+        lines.push(told("note", "this line uses no table"));
+    }
+    let titles = (1..).zip(book);
+    lines.extend(titles.map(|(number, leaf): (usize, _)| {
+        let prefix = format!("table {number}");
+        (prefix, leaf.title.clone())
+    }));
+    lines.push(told("note", "@ and a number or a word brings a table"));
+    lines
+}
+
+/// A table, row by row.
+fn read_out(at: usize, leaf: &Leaf) -> Vec<Told> {
+    let mut lines = vec![(format!("table {}", at + 1), leaf.title.clone())];
+    lines.extend(leaf.basis.iter().map(|basis| told("note", basis)));
+    if let Some(why) = leaf.closed {
+        lines.push(told("note", why));
+        return lines;
+    }
+    let columns = leaf.columns();
+    let rows = columns.iter().map(|column| column.cells.len()).max();
+    let rows = 0..rows.unwrap_or(0);
+    lines.extend(rows.map(|row| told("row", &spoken(&said(&columns, row)))));
+    lines.push(told("source", &leaf.source));
+    lines
+}
+
+fn told(prefix: &str, text: &str) -> Told {
+    (prefix.to_owned(), text.to_owned())
 }

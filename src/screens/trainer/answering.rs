@@ -3,10 +3,7 @@
 
 use std::rc::Rc;
 
-use pumpwright_engine::classes::plan::Allowed;
 use pumpwright_engine::classes::sit::SitPaper;
-use pumpwright_engine::problems::{Request, draw};
-use pumpwright_engine::quantities::System;
 
 use super::Trainer;
 use crate::answering::{Answering, Goes};
@@ -170,40 +167,19 @@ impl Trainer<'_> {
         }
     }
 
-    /// The tables that may be open beside the paper. What a job asks of a table is known by
-    /// its family; where this program does not have it, the book stays shut.
+    /// The tables that may be open beside the paper.
     pub(super) fn open_tables_of_paper(&mut self) {
         let Some(answering) = self.answering() else {
             return;
         };
-        let sentence = answering.paper.head.tables.clone();
-        let code = answering.item().map(|item| item.code.clone());
-        let problem = code.and_then(|code| {
-            let (family, rest) = code.split_once('.')?;
-            let (level, units) = rest.split_at_checked(1)?;
-            let request = Request {
-                family,
-                level: Some(level.parse().ok()?),
-                system: [System::Us, System::Si]
-                    .into_iter()
-                    .find(|system| system.letters() == units)?,
-                draw: 0,
-                settings: &self.settings,
-            };
-            draw(self.library, &request).ok()
-        });
-        let allowed = Allowed::read(&sentence);
-        let (Some(problem), Some(allowed)) = (problem, allowed) else {
-            return self.say(sentence);
-        };
-        let closed = tables::closed(Some(&problem), None);
-        let mut leaves = tables::leaves(self.library, problem.variant.system, &closed);
-        leaves.retain(|leaf| allowed.allows(&leaf.name));
-        if leaves.is_empty() {
-            return self.say(sentence);
+        let sentence = &answering.paper.head.tables;
+        match tables::beside(self.library, &self.settings, sentence, answering.item()) {
+            Ok(leaves) => {
+                let tables = Tables::new(leaves, 0, None);
+                self.stack.push(Screen::Tables(Box::new(tables)));
+            }
+            Err(sentence) => self.say(sentence),
         }
-        let tables = Tables::new(leaves, 0, None);
-        self.stack.push(Screen::Tables(Box::new(tables)));
     }
 
     /// The figure of the open item, as the file has it.

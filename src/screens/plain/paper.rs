@@ -1,0 +1,149 @@
+//! The tools beside a class's paper in plain lines: the same words as on an exam, which are
+//! never answers. No help and no lesson is among them, as on the screen.
+
+use pumpwright_engine::classes::sit::{SitAsks, SitLine, SitPaper};
+use pumpwright_engine::formulas::SideSum;
+use pumpwright_engine::lessons::Library;
+use pumpwright_engine::problems::Settings;
+use pumpwright_engine::quantities::{DecimalSign, System, Unit, read_for};
+
+use super::lines::Came;
+use super::tools::{Told, opened, summed};
+use crate::keys::Tool;
+use crate::sitting::NO_HELP;
+use crate::tables::{beside, find};
+
+/// The signs that an answer never begins with.
+const SIGNS: [char; 4] = ['?', '!', '@', '&'];
+
+/// What each word does.
+const KEYS: [(&str, &str); 7] = [
+    ("?3.2", "go to line 2 of item 3, or to any other"),
+    ("?Z", "what is open, then hand in"),
+    ("?P", "this item once more"),
+    ("?Q", "stop; the paper is not handed in"),
+    (
+        "@",
+        "the tables that the paper allows; with a number or a word behind it, that one",
+    ),
+    ("&", "works out the sum behind it; alone, lists the sums"),
+    ("?K", "these words"),
+];
+
+/// What somebody wrote at a line of a paper.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Heard {
+    /// An answer, or nothing.
+    Answer,
+    /// To stop here.
+    Stop,
+    /// To what is open, before the paper is handed in.
+    Close,
+    /// The item once more.
+    Again,
+    /// To a line: item and line, both from zero.
+    To(usize, usize),
+    /// A tool: the lines that it says.
+    Said(Vec<String>),
+}
+
+/// The tools while a paper is answered; the side sums stay in memory.
+#[derive(Debug)]
+pub struct PaperTools<'a> {
+    library: &'a Library,
+    decimal: DecimalSign,
+    sums: Vec<SideSum>,
+}
+
+impl<'a> PaperTools<'a> {
+    /// The word that begins a paper.
+    pub const WORDS: &'static str = "Write an answer and Enter. Enter alone leaves a line open. \
+        ?K lists the words, ?Q stops. @ tables, & works out a sum.";
+
+    /// Tools with the tables of these lessons.
+    pub const fn new(library: &'a Library, decimal: DecimalSign) -> Self {
+        Self {
+            library,
+            decimal,
+            sums: Vec::new(),
+        }
+    }
+
+    /// Takes what was typed at an item, from zero; none before the paper is handed in.
+    pub fn hear(&mut self, paper: &SitPaper, item: Option<usize>, typed: &str) -> Heard {
+        let said = match Came::from_line(typed) {
+            Came::End | Came::Letter('q' | 'Q') => return Heard::Stop,
+            Came::Letter('z' | 'Z') => return Heard::Close,
+            Came::Letter('p' | 'P') if item.is_some() => return Heard::Again,
+            Came::Letter('k' | 'K') => {
+                let keys = KEYS.iter();
+                keys.map(|(key, does)| (format!("key {key}"), (*does).to_owned()))
+                    .collect()
+            }
+            Came::Letter(letter) => note(&no_tool(letter)),
+            Came::Ask | Came::Show | Came::Word(_) | Came::CarryOver(_) => note(NO_HELP),
+            Came::Tables(asked) => self.tables(paper, item, &asked),
+            Came::Sums(sum) => {
+                let system = if paper.head.units == System::Si.letters() {
+                    System::Si
+                } else {
+                    System::Us
+                };
+                summed(&sum, &mut self.sums, (system, self.decimal))
+            }
+            Came::Text(text) if text.starts_with(SIGNS) => match goes_to(&text, paper) {
+                Some((item, line)) => return Heard::To(item, line),
+                None => note(&format!(
+                    "this begins with a sign and is no answer; ?K lists the words: {text}"
+                )),
+            },
+            Came::Text(_) => return Heard::Answer,
+        };
+        let line = |(prefix, text): Told| format!("{prefix}: {}", text.replace('\n', " "));
+        Heard::Said(said.into_iter().map(line).collect())
+    }
+
+    fn tables(&self, paper: &SitPaper, item: Option<usize>, asked: &str) -> Vec<Told> {
+        let Some(item) = item.and_then(|at| paper.items.get(at)) else {
+            return note("go back to a line first, as in 1.1");
+        };
+        let settings = Settings::default();
+        match beside(self.library, &settings, &paper.head.tables, Some(item)) {
+            Ok(book) => {
+                let at = find(&book, asked).into_iter().next();
+                opened(&book, at, (false, asked))
+            }
+            Err(sentence) => note(&sentence),
+        }
+    }
+
+    /// Why what was typed at a line that wants a figure does not read as one.
+    pub fn unread(&self, line: &SitLine, typed: &str) -> Option<String> {
+        let unit = match (&line.asks, &line.unit) {
+            (SitAsks::Figure, Some(unit)) if !typed.is_empty() => Unit::parse(unit).ok()?,
+            _ => return None,
+        };
+        let cannot = read_for(typed, self.decimal, &unit).err()?;
+        Some(format!("kept as you wrote it, but {cannot}"))
+    }
+}
+
+/// `?3.2`: that line, where the paper has it.
+fn goes_to(text: &str, paper: &SitPaper) -> Option<(usize, usize)> {
+    let (item, line) = text.strip_prefix('?')?.trim().split_once('.')?;
+    let number = |text: &str| text.trim().parse::<usize>().ok()?.checked_sub(1);
+    let (item, line) = (number(item)?, number(line)?);
+    let lines = &paper.items.get(item)?.lines;
+    (line < lines.len()).then_some((item, line))
+}
+
+fn no_tool(letter: char) -> String {
+    match Tool::by_letter(letter) {
+        Some(row) => format!("{} {} has no use on a paper", row.letter, row.name),
+        None => format!("{letter} is no tool; ?K lists the words"),
+    }
+}
+
+fn note(text: &str) -> Vec<Told> {
+    vec![("note".to_owned(), text.to_owned())]
+}
