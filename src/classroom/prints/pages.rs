@@ -101,7 +101,11 @@ fn after(after: &After) -> Vec<String> {
     let follows = after.figures.iter();
     let follows = follows.map(|(line, text)| whole(&format!("{line}: {text}")));
     let follows: Vec<String> = follows.collect();
-    let figures = format!("after {}: \u{2002}{}", after.letter, follows.join(" \u{2002}"));
+    let figures = format!(
+        "after {}: \u{2002}{}",
+        after.letter,
+        follows.join(" \u{2002}")
+    );
     let hidden = after.cancels.iter();
     let hidden = hidden.map(|(letter, text)| {
         let pair = whole(&format!("{} then {letter},", after.letter));

@@ -7,11 +7,16 @@ use super::{Pages, Template};
 
 /// A piece of text on a page, in millimeters: left, right, top of the capitals, foot of the
 /// letters below the line.
-#[derive(Debug)]
 struct Piece {
     text: String,
     x: (f64, f64),
     y: (f64, f64),
+}
+
+impl Piece {
+    fn told(&self) -> String {
+        format!("\"{}\" at {:.1?}, {:.1?}", self.text, self.x, self.y)
+    }
 }
 
 fn pieces(frame: &Frame, from: Point, found: &mut Vec<Piece>) {
@@ -35,23 +40,24 @@ fn pieces(frame: &Frame, from: Point, found: &mut Vec<Piece>) {
 /// What is wrong on these pages.
 fn wrong(template: Template, data: &Value) -> Vec<String> {
     let pages = Pages::set(template, data).expect("set");
-    let mut wrong = Vec::new();
+    let (mut wrong, mut seen) = (Vec::new(), 0);
     for page in pages.document.pages() {
         let mut found = Vec::new();
         pieces(&page.frame, Point::zero(), &mut found);
-        assert!(found.len() > 3, "{found:?}");
+        seen += found.len();
         for (index, one) in found.iter().enumerate() {
             if one.x.0 < 19.9 || one.x.1 > 196.1 || one.y.0 < 20.5 {
-                wrong.push(format!("outside: {one:?}"));
+                wrong.push(format!("outside: {}", one.told()));
             }
             for other in &found[..index] {
                 let over = |a: (f64, f64), b: (f64, f64)| a.0 + 0.1 < b.1 && b.0 + 0.1 < a.1;
                 if over(one.x, other.x) && over(one.y, other.y) {
-                    wrong.push(format!("{one:?} over {other:?}"));
+                    wrong.push(format!("{} over {}", one.told(), other.told()));
                 }
             }
         }
     }
+    assert!(seen > 3, "{seen} pieces of text");
     wrong
 }
 
