@@ -330,7 +330,10 @@ fn strips_and_slips_are_set() {
         title: "cable-drop".to_owned(),
         marks: 4,
         rows: (1..=4).map(row).collect(),
-        after: vec!["after a:  3  5.17   4  2.2".to_owned()],
+        after: vec![
+            "after a: \u{2002}3:\u{a0}5.17\u{a0}V \u{2002}4:\u{a0}2.2\u{a0}%".to_owned(),
+            "a\u{a0}then\u{a0}b, 3.8: no\u{a0}mark".to_owned(),
+        ],
     };
     let strip = |number: usize, count: usize| Strip {
         number: format!("{number:03}"),
@@ -371,6 +374,38 @@ fn strips_and_slips_are_set() {
     let made = made.expect("set");
     is_sound(&made);
     keep("slips.pdf", &made);
+}
+
+/// What a plan and a list of names may have, and more: to be looked at. That nothing prints
+/// over anything is tried beside the typesetter.
+#[test]
+fn long_heads_are_set() {
+    let library = shipped();
+    let all = problems(&library, System::Us, 2);
+    let title = "Cable, tank and relief valve: all that stands between the well and the house in winter, too";
+    let name = "Aleksandra-Konstancja Nowak-Wiśniewska, of the evening class";
+    let kinds = [
+        (title, name, Some(20_784)),
+        (title, "", Some(20_784)),
+        ("Week 6: cable, tank, relief", name, None),
+        ("Week 6: cable, tank, relief", "", None),
+    ];
+    let one = |(title, name, day): (&str, &str, Option<i32>)| Paper {
+        head: Head {
+            title: title.to_owned(),
+            day,
+            ..head(name, 19, Format::Letter)
+        },
+        items: items(all.iter().take(3)),
+    };
+    let made = papers(&kinds.map(one)).expect("set");
+    is_sound(&made);
+    keep("heads.pdf", &made);
+    let made = key(&Key {
+        head: one(kinds[0]).head,
+        items: vec![KeyItem::of(&all[0], "Paper 019, problem 1".to_owned())],
+    });
+    keep("heads-key.pdf", &made.expect("set"));
 }
 
 /// A class: 24 papers of six problems, for the printer and one by one, with their key.

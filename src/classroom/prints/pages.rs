@@ -5,6 +5,9 @@ use pumpwright_engine::classes::strip::{After, StripItem as Own, StripLine, stri
 use pumpwright_engine::classes::{Paper, day};
 use pumpwright_press::pdf::{self, Format, Head, Item, KeyItem, Strip, StripItem, StripRow};
 
+/// So many characters stand on a line of a strip in any case.
+const WHOLE: usize = 24;
+
 /// What stands over pages that are nobody's own.
 pub fn head(paper: Option<&Paper>, format: Format) -> Head {
     let head = paper.map(|paper| &paper.head);
@@ -88,17 +91,35 @@ fn row(line: &StripLine) -> StripRow {
 /// What follows after a letter, and which pairs end an order.
 fn below(item: &Own) -> Vec<String> {
     let stops = item.stops.iter().map(|pair| format!("{pair}: stop"));
-    item.after.iter().map(after).chain(stops).collect()
+    item.after.iter().flat_map(after).chain(stops).collect()
 }
 
-fn after(after: &After) -> String {
+/// The figures that follow after a letter on one line, and on a line each the letters that
+/// earn nothing there: alone each of them is told from the right figure, both together not.
+fn after(after: &After) -> Vec<String> {
+    // A figure stays with the number of its line and with its unit.
     let follows = after.figures.iter();
-    let follows = follows.map(|(line, text)| format!("{line} {text}"));
+    let follows = follows.map(|(line, text)| whole(&format!("{line}: {text}")));
+    let follows: Vec<String> = follows.collect();
+    let figures = format!(
+        "after {}: \u{2002}{}",
+        after.letter,
+        follows.join(" \u{2002}")
+    );
     let hidden = after.cancels.iter();
-    let hidden = hidden.map(|(letter, text)| format!("{letter} {text}: no mark"));
-    let after = std::iter::once(format!("after {}:", after.letter));
-    // A figure stays with its line, its unit and what is said of it.
-    let parts = after.chain(follows).chain(hidden);
-    let parts: Vec<String> = parts.map(|part| part.replace(' ', "\u{a0}")).collect();
-    parts.join(" \u{2002}")
+    let hidden = hidden.map(|(letter, text)| {
+        let pair = whole(&format!("{} then {letter},", after.letter));
+        format!("{pair} {}: {}", whole(text), whole("no mark"))
+    });
+    let figures = Some(figures).filter(|_| !follows.is_empty());
+    figures.into_iter().chain(hidden).collect()
+}
+
+/// A text without a place to break it, where a line of the strip has room for it.
+fn whole(text: &str) -> String {
+    if text.chars().count() > WHOLE {
+        text.to_owned()
+    } else {
+        text.replace(' ', "\u{a0}")
+    }
 }

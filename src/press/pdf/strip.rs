@@ -38,7 +38,8 @@ pub struct StripItem {
     pub marks: u32,
     /// Its lines.
     pub rows: Vec<StripRow>,
-    /// What stands under it: what follows after a letter, which pair ends the item.
+    /// What stands under it, a line each: what follows after a letter, which second letter
+    /// then earns nothing, which pair ends the item.
     pub after: Vec<String>,
 }
 

@@ -284,3 +284,6 @@ pub fn printable<'a>(texts: impl IntoIterator<Item = &'a str>) -> Result<(), Pdf
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests;
