@@ -1,5 +1,5 @@
-//! The only platform code: signals, the terminal, the locale, the clock, folders and
-//! who may read a file. What is decided here is handed down; nothing below asks the
+//! The only platform code: signals, the terminal, the locale, the clock, folders, memory
+//! and who may read a file. What is decided here is handed down; nothing below asks the
 //! system.
 
 use std::fs::{self, DirBuilder, OpenOptions};
@@ -10,6 +10,12 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use etcetera::BaseStrategy as _;
+
+/// Papers are set on several threads, which would wait for each other's memory where the
+/// program is static.
+#[cfg(target_env = "musl")]
+#[global_allocator]
+static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 /// Whether a person sits at a terminal that can show a screen: both input and
 /// output are one, and it does not call itself dumb.
