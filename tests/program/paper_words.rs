@@ -165,25 +165,26 @@ fn papers_wait_for_the_key_from_which_they_were_drawn() {
     class.assigned();
     let key = class.text("class/class.key");
     std::fs::remove_file(class.at("class/class.key")).expect("a key");
-    let before = class.files();
-    let refused = class.assign("list.csv");
-    assert_eq!(
-        (refused.code, class.plain(&refused.err)),
-        (2, "error: HERE/class/class.key is not there, and papers of this class were drawn from it; put it back from a copy of the folder: papers that are printed stay markable without it, and new ones can only be made in another folder (--out)\n".to_owned())
+    let refuses = |sentence: &str| {
+        let before = class.files();
+        let refused = class.assign("list.csv");
+        assert_eq!(
+            (refused.code, class.plain(&refused.err)),
+            (2, format!("error: HERE/class/class.key {sentence}\n"))
+        );
+        assert!(class.files() == before, "something is written");
+    };
+    refuses(
+        "is not there, and papers of this class were drawn from it; put it back from a copy of the folder: papers that are printed stay markable without it, and new ones can only be made in another folder (--out)",
     );
-    assert!(class.files() == before, "something is written");
     // What is printed is marked all the same.
     class.write("typed.csv", "paper,1.1\n001,1\n");
     let marked = class.mark(&["--answers", &class.at("typed.csv")]);
     assert_eq!((marked.code, marked.err.as_str()), (0, ""));
     std::fs::write(class.at("class/class.key"), [0xff, 0xfe, 0, 7, 0x80]).expect("a key");
-    let before = class.files();
-    let refused = class.assign("list.csv");
-    assert_eq!(
-        (refused.code, class.plain(&refused.err)),
-        (2, "error: HERE/class/class.key holds no class key; put the one of this class back: papers that are printed stay markable without it\n".to_owned())
+    refuses(
+        "holds no class key; put the one of this class back: papers that are printed stay markable without it",
     );
-    assert!(class.files() == before, "something is written");
     class.write("class/class.key", &key);
     class.assigned();
     let shown = printed(&["mark", &class.at("class"), "--no-pdf"]);
