@@ -481,7 +481,7 @@ fn the_figures_of_a_scale_stand_at_their_strokes() {
                 scene.shapes.iter().any(|shape| match shape {
                     Shape::Path { points, .. } => match points[..] {
                         [(from, high), (_, low)] => {
-                            high == low
+                            (high - low).abs() < 1e-9
                                 && (high - height).abs() < 1e-9
                                 && (5.0..9.0).contains(&from)
                         }
