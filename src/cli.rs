@@ -8,6 +8,7 @@ mod handout;
 mod logbook;
 mod sheet;
 
+use std::ffi::OsString;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -63,6 +64,9 @@ Environment:
 
 These are training figures: on a job the nameplate and the local code decide.";
 
+/// Over the options that every command takes, behind its own.
+const EVERYWHERE: &str = "For every command";
+
 /// What holds for every command.
 #[derive(Debug, Clone, Default, Args)]
 pub struct Global {
@@ -70,42 +74,30 @@ pub struct Global {
     ///
     /// A file at the same place, or a family of the same name, replaces the
     /// one that the program carries; everything else stays.
-    #[arg(long, global = true, value_name = "FOLDER")]
+    #[arg(long, global = true, value_name = "FOLDER", help_heading = EVERYWHERE)]
     pub lessons: Option<PathBuf>,
     /// Take house rules and sheets of a class from this file
     ///
     /// It comes before the settings file, and --rule comes before it.
-    #[arg(long = "rules", global = true, value_name = "FILE")]
+    #[arg(long = "rules", global = true, value_name = "FILE", help_heading = EVERYWHERE)]
     pub class: Option<PathBuf>,
     /// Print signs in ASCII
-    #[arg(long, global = true)]
+    #[arg(long, global = true, help_heading = EVERYWHERE)]
     pub ascii: bool,
     /// The sign between whole and part, in answers and inputs; left out, point
-    #[arg(long, global = true, value_enum, value_name = "SIGN")]
+    #[arg(long, global = true, value_enum, value_name = "SIGN", help_heading = EVERYWHERE)]
     pub decimal: Option<Decimal>,
     /// Read and keep settings in this file
-    #[arg(
-        long,
-        global = true,
-        value_name = "FILE",
-        env = "PUMPWRIGHT_SETTINGS",
-        hide_env = true
-    )]
+    #[arg(long, global = true, value_name = "FILE", help_heading = EVERYWHERE)]
     pub settings: Option<PathBuf>,
     /// Keep the record in this file
     ///
     /// Left out, it lies in a folder pumpwright-data beside the program where there
     /// is one, else where this machine keeps the data of programs.
-    #[arg(
-        long,
-        global = true,
-        value_name = "FILE",
-        env = "PUMPWRIGHT_LOGBOOK",
-        hide_env = true
-    )]
+    #[arg(long, global = true, value_name = "FILE", help_heading = EVERYWHERE)]
     pub logbook: Option<PathBuf>,
     /// Whose record it is; left out, the name in the settings, else the user's
-    #[arg(long = "as", global = true, value_name = "NAME")]
+    #[arg(long = "as", global = true, value_name = "NAME", help_heading = EVERYWHERE)]
     pub person: Option<String>,
 }
 
@@ -117,6 +109,26 @@ pub struct Kept {
     /// House rules, each as NAME=VALUE.
     pub rules: Vec<String>,
 }
+
+impl Global {
+    /// Lets the environment stand where no option says otherwise; an empty variable is none.
+    ///
+    /// Not by the parser: that would take what the environment says for typed, and show it in
+    /// the usage of every command.
+    pub fn stand_in(&mut self, variable: impl Fn(&str) -> Option<OsString>) {
+        let path = |name| {
+            let value = variable(name).filter(|value| !value.is_empty());
+            value.map(PathBuf::from)
+        };
+        self.settings = self.settings.take().or_else(|| path(SETTINGS));
+        self.logbook = self.logbook.take().or_else(|| path(LOGBOOK));
+    }
+}
+
+/// The variable that names another settings file.
+const SETTINGS: &str = "PUMPWRIGHT_SETTINGS";
+/// The variable that names another file for the record.
+const LOGBOOK: &str = "PUMPWRIGHT_LOGBOOK";
 
 impl Cli {
     /// Lets what is kept stand where no option says otherwise.

@@ -8,6 +8,24 @@ use std::path::PathBuf;
 
 use crate::failure::Failure;
 
+/// Refuses a name that says another sort of file than the one that is written; before
+/// anything is made. `.HTM` is as good as `.html`.
+///
+/// # Errors
+/// [`Failure::Input`] with the name that would do.
+pub fn ends(path: &Path, ending: &str) -> Result<(), Failure> {
+    let own = path.extension().and_then(|own| own.to_str());
+    let own = own.unwrap_or_default().to_ascii_lowercase();
+    if own == ending || (own == "htm" && ending == "html") {
+        return Ok(());
+    }
+    Err(Failure::Input(format!(
+        "{} does not end with .{ending}; name the file {}",
+        path.display(),
+        path.with_extension(ending).display()
+    )))
+}
+
 /// Writes a file. One that is there already is replaced only where it begins as files
 /// of this sort do; `what` names the sort.
 ///

@@ -1,5 +1,6 @@
 //! Opens the terminal and the outputs and hands them to the commands.
 
+use std::collections::BTreeSet;
 use std::io::{self, BufWriter, Write as _};
 
 use std::path::PathBuf;
@@ -30,6 +31,7 @@ use crate::settings::{FileKeeper, InUse};
 /// A [`Failure`] says what to print and with which number to exit.
 pub fn from_the_command_line() -> Result<(), Failure> {
     let mut cli = Cli::parse();
+    cli.global.stand_in(|name| std::env::var_os(name));
     let look = Look::of_this_machine();
     if cli.version {
         return Ok(io::stdout().write_all(formats::versions().as_bytes())?);
@@ -297,10 +299,16 @@ impl Read {
         }
         for fault in &self.faults {
             console.note(fault);
-            console.note(format_args!(
-                "note: {} is left out; everything else works",
-                fault.file
-            ));
+        }
+        let files: BTreeSet<&str> = self.faults.iter().map(|own| own.file.as_str()).collect();
+        match (files.len(), files.first()) {
+            (1, Some(file)) => console.note(format_args!(
+                "note: {file} is left out; everything else works"
+            )),
+            (0, _) | (_, None) => {}
+            (count, _) => console.note(format_args!(
+                "note: {count} files are left out; everything else works"
+            )),
         }
     }
 }

@@ -82,7 +82,12 @@ fn page(problem: &Problem) -> String {
         let line = format!("mistake {} at {}: {value}", mistake.id, mistake.step);
         let _ = writeln!(page, "{}", line.trim_end_matches([' ', ':']));
     }
-    page
+    plain_powers(&page)
+}
+
+/// How a power in a unit is printed, `ft2` or `ft²`, may be mended at any time.
+fn plain_powers(page: &str) -> String {
+    page.replace('²', "2").replace('³', "3")
 }
 
 fn offered(offer: &Offer) -> String {

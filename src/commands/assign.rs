@@ -11,6 +11,7 @@ use pumpwright_engine::quantities::System;
 #[cfg(feature = "pdf")]
 use pumpwright_press::pdf::Format;
 
+use super::whose::whose;
 use super::{make_up, plan};
 #[cfg(feature = "pdf")]
 use crate::classroom::prints;
@@ -70,7 +71,7 @@ pub fn run(
     let refused = |error| Failure::Input(format!("the plan cannot be drawn: {error}"));
     let mut drawing = Drawing::new(library, &plan, &class.key).map_err(refused)?;
     let mut printer = Printer::of(asked, &folder, &plan, console)?;
-    let mut made = 0;
+    let mut made = Vec::new();
     let mut expected = Vec::new();
     let mut coincide = 0;
     // Everybody is drawn in the order of the kept list, so that each has the same
@@ -88,10 +89,10 @@ pub fn run(
         coincide += paper.coincide;
         let (became, printed) = folder.keep_paper(&paper, &sum)?;
         match became {
-            Made::New => made += 1,
+            Made::New => made.push(person.id.clone()),
             Made::There => {}
             Made::Again(aside) => {
-                made += 1;
+                made.push(person.id.clone());
                 console.note(format_args!(
                     "note: the record of paper {} could not be read and is now {}; the paper is drawn again: hold it against the one that was handed out",
                     person.id,
@@ -116,11 +117,12 @@ pub fn run(
     let pdfs = printer.end(console)?;
     let members = admitted.members.len();
     console.line(format_args!(
-        "{members} {}, {made} new, in {}",
+        "{members} {}, {} new, in {}",
         if members == 1 { "paper" } else { "papers" },
+        made.len(),
         folder.path().display()
     ))?;
-    say_written(pdfs, console)?;
+    say_written(pdfs.as_deref(), console)?;
     if let Some(spread) = Spread::of(expected, plan.marks()) {
         console.line(spread)?;
     }
@@ -134,19 +136,14 @@ pub fn run(
             }
         ));
     }
-    if pdfs.is_some() {
-        return console.line(
-            "papers/, print.pdf and screen/ may be handed out; key.pdf, strips.pdf, printed/ and class.key are yours alone",
-        );
-    }
-    console.line("screen/ may be handed out; printed/ and class.key are yours alone")
+    console.line(whose(pdfs.as_deref().unwrap_or_default(), &made))
 }
 
 /// Says how many PDFs were written, where any were wanted.
-pub(super) fn say_written(pdfs: Option<usize>, console: &mut Console) -> Result<(), Failure> {
+pub(super) fn say_written(pdfs: Option<&[String]>, console: &mut Console) -> Result<(), Failure> {
     match pdfs {
-        Some(1) => console.line("1 PDF written"),
-        Some(written) => console.line(format_args!("{written} PDFs written")),
+        Some([_]) => console.line("1 PDF written"),
+        Some(written) => console.line(format_args!("{} PDFs written", written.len())),
         None => Ok(()),
     }
 }
@@ -225,7 +222,7 @@ impl Printer {
         printer.is_none_or(|printer| printer.is_there_alone(number, sum))
     }
 
-    pub(super) fn end(self, console: &mut Console) -> Result<Option<usize>, Failure> {
+    pub(super) fn end(self, console: &mut Console) -> Result<Option<Vec<String>>, Failure> {
         self.0.map(|printer| printer.end(console)).transpose()
     }
 }
@@ -272,7 +269,7 @@ impl Printer {
         true
     }
 
-    pub(super) fn end(self, _: &mut Console) -> Result<Option<usize>, Failure> {
+    pub(super) fn end(self, _: &mut Console) -> Result<Option<Vec<String>>, Failure> {
         Ok(None)
     }
 }

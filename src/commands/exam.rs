@@ -1,6 +1,7 @@
 //! Sitting a paper: which one, with which clock, and on which surface.
 
 use std::io::IsTerminal as _;
+use std::path::Path;
 
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::marking::Manner;
@@ -15,7 +16,7 @@ use super::{drawing, practice, sit};
 use crate::classroom::at;
 use crate::cli::Exam;
 use crate::console::Console;
-use crate::failure::Failure;
+use crate::failure::{Failure, shown};
 
 /// What is asked for: the paper, where one is named, and its clock, 0 for none.
 struct Asked {
@@ -37,6 +38,12 @@ impl Asked {
     }
 }
 
+/// Whether this names a file, there or not, and no exam and no code.
+fn is_file(what: &str) -> bool {
+    let ends = Path::new(what).extension();
+    ends.is_some_and(|ending| ending.eq_ignore_ascii_case("json")) || Path::new(what).is_file()
+}
+
 /// A fresh paper of an exam, or the paper of a code again.
 fn paper_of(
     what: &str,
@@ -44,6 +51,12 @@ fn paper_of(
     settings: &Settings,
     library: &Library,
 ) -> Result<Paper, Failure> {
+    if is_file(what) {
+        return Err(Failure::Input(format!(
+            "{} is a file; a paper from an instructor is answered by: pumpwright sit FILE",
+            shown(what)
+        )));
+    }
     let drawn = if what.contains('.') {
         let code = what.parse::<PaperCode>();
         code.map_err(Into::into)
@@ -90,7 +103,15 @@ pub fn plainly(
         person,
     };
     let (mut input, mut output) = (&mut *console.input, &mut *console.out);
-    let exam = ExamAsked { paper, minutes };
+    let opens = |file: &str| {
+        let opened = sit::opens(&at(file));
+        opened.map_err(|failure| failure.sentence().unwrap_or_default())
+    };
+    let exam = ExamAsked {
+        paper,
+        minutes,
+        opens: &opens,
+    };
     let given = screens::exam_plain(library, exam, options, (&mut input, &mut output))?;
     // A paper from an instructor is answered as `sit` does it.
     let tools = PaperTools::new(library, decimal);

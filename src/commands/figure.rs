@@ -21,6 +21,9 @@ const COLUMNS_TO_A_ROW: usize = 4;
 /// # Errors
 /// When the problem cannot be drawn or has no figure, or the file cannot be written.
 pub fn run(asked: &cli::Figure, library: &Library, console: &mut Console) -> Result<(), Failure> {
+    if let Some(file) = &asked.svg {
+        own_file::ends(file, "svg")?;
+    }
     let problem = drawing::of_either(&asked.what, &asked.drawn, library)?;
     let view = if asked.worked {
         View::worked(&problem)

@@ -19,6 +19,9 @@ use crate::{own_file, platform};
 /// printed, or a file cannot be written.
 pub fn run(asked: &Handout, library: &Library, console: &mut Console) -> Result<(), Failure> {
     let key_file = asked.key.as_ref();
+    for file in [Some(&asked.file), key_file].into_iter().flatten() {
+        own_file::ends(file, "pdf")?;
+    }
     if key_file.is_some_and(|key| own_file::one_place(key, &asked.file)) {
         return Err(Failure::Input(
             "the key and the problems have one file; name another one for the key".to_owned(),

@@ -74,7 +74,7 @@ pub fn run(
             there.person.id, person.name
         ))?;
         let written = printer.end(console)?;
-        return say_written(written.filter(|written| *written > 0), console);
+        return say_written(written.as_deref().filter(|own| !own.is_empty()), console);
     }
     let last = records.last().and_then(|own| nth(&own.person.id));
     let number = number(&person.id, last.unwrap_or(1).saturating_add(1));
@@ -90,7 +90,7 @@ pub fn run(
     say(
         (&folder, from.plan, &printed),
         (&paper, &earlier),
-        written,
+        written.as_deref(),
         console,
     )
 }
@@ -165,7 +165,7 @@ pub fn mend(
 fn say(
     (folder, plan, printed): (&PaperFolder, &Plan, &PrintedPaper),
     (paper, earlier): (&Paper, &[Paper]),
-    written: Option<usize>,
+    written: Option<&[String]>,
     console: &mut Console,
 ) -> Result<(), Failure> {
     let number = &printed.person.id;

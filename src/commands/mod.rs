@@ -30,6 +30,7 @@ pub mod shapes;
 pub mod sheet;
 pub mod sit;
 pub mod try_plan;
+mod whose;
 pub mod words;
 
 use crate::failure::{Failure, shown};

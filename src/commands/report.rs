@@ -34,6 +34,10 @@ pub fn run(
     library: &Library,
     console: &mut Console,
 ) -> Result<(), Failure> {
+    for (file, ending) in [(&asked.html, "html"), (&asked.csv, "csv")] {
+        file.as_ref()
+            .map_or(Ok(()), |file| own_file::ends(file, ending))?;
+    }
     let Read { report, faulty } = of_folders(&asked.folders, decimal, library, console)?;
     for part in plain(&report) {
         match part {

@@ -31,6 +31,7 @@ pub fn run(
     library: &Library,
     console: &mut Console,
 ) -> Result<(), Failure> {
+    own_file::ends(&asked.file, "html")?;
     let settings = drawing::settings(&asked.drawn, library)?;
     let (milliseconds, zone) = platform::clock();
     let now = moment(milliseconds, zone);

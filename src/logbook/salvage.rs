@@ -32,8 +32,8 @@ pub struct Salvaged {
     /// What is half written and was kept.
     pub drafts: usize,
     /// So many sheets may be gone, of which nothing is left; persons who were deleted
-    /// before count here, too.
-    pub gone: usize,
+    /// before count here, too. None where the file does not tell any more how many there were.
+    pub gone: Option<usize>,
     /// Where the damaged file lies now.
     pub aside: PathBuf,
 }
@@ -66,7 +66,7 @@ pub fn salvage(path: &Path) -> Result<Salvaged> {
             place.insert(sheet);
         }
     }
-    salvaged.gone = found.numbers.saturating_sub(sheets.len());
+    salvaged.gone = (found.last).map(|last| last.saturating_sub(sheets.len()));
     let fresh = beside::free(path, "salvaged");
     let written = write(&fresh, sheets.into_values(), found.drafts);
     let moved = written.and_then(|()| put_in_place(path, &fresh));
@@ -118,8 +118,8 @@ struct Found {
     /// What the rows for the learner model say, as far as they read.
     rows: BTreeMap<Id, Entry>,
     drafts: Vec<(String, i64, Draft)>,
-    /// The greatest number that a sheet has.
-    numbers: usize,
+    /// The greatest number that a sheet has, where that can be read.
+    last: Option<usize>,
 }
 
 impl Found {
@@ -147,8 +147,9 @@ impl Found {
     }
 
     fn read(&mut self, connection: &Connection, path: &Path) {
-        self.numbers = last_number(connection, path);
-        for number in 1..=i64::try_from(self.numbers).unwrap_or(i64::MAX) {
+        let most = most_sheets(path);
+        self.last = last_number(connection).map(|last| last.min(most));
+        for number in 1..=i64::try_from(self.last.unwrap_or(most)).unwrap_or(i64::MAX) {
             let sql = "SELECT payload, sum FROM sheets WHERE number = ?1";
             let row = connection.prepare_cached(sql).and_then(|mut statement| {
                 let cells = |row: &Row| Ok((row.get::<_, String>(0)?, row.get::<_, Vec<u8>>(1)?));
@@ -194,19 +195,20 @@ fn alone(path: &Path) -> Result<Option<Connection>> {
     }
 }
 
-/// The number of the last sheet; where that cannot be read, as many as the file could
-/// hold.
-fn last_number(connection: &Connection, path: &Path) -> usize {
-    /// No sheet is shorter.
-    const SHORTEST: u64 = 200;
+/// The number of the last sheet, where it can be read.
+fn last_number(connection: &Connection) -> Option<usize> {
     let last = "SELECT max(number) FROM sheets";
     let last = connection.query_row(last, [], |row| row.get::<_, Option<i64>>(0));
+    let last = last.ok()?;
+    Some(usize::try_from(last.unwrap_or(0)).unwrap_or(0))
+}
+
+/// As many sheets as the file could hold: so far is looked, however few there were.
+fn most_sheets(path: &Path) -> usize {
+    /// No sheet is shorter.
+    const SHORTEST: u64 = 200;
     let size = path.metadata().map_or(0, |about| about.len());
-    let most = usize::try_from(size / SHORTEST).unwrap_or(usize::MAX);
-    match last {
-        Ok(last) => usize::try_from(last.unwrap_or(0)).unwrap_or(0).min(most),
-        Err(_) => most,
-    }
+    usize::try_from(size / SHORTEST).unwrap_or(usize::MAX)
 }
 
 /// What rows give, from the first on until one cannot be read, and from the last back.

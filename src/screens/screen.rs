@@ -267,6 +267,7 @@ impl Screen {
             Self::Worked(worked) => Some(&mut worked.back),
             Self::Sitting(sitting) => sitting.sheet_mut().map(|sheet| &mut sheet.back),
             Self::Through(through) => through.worked_mut().map(|worked| &mut worked.back),
+            Self::Answering(answering) => Some(&mut answering.back),
             _ => None,
         }
     }

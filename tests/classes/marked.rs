@@ -150,7 +150,9 @@ fn what_is_odd_has_its_own_line_and_stops_nothing() {
     );
     assert_eq!(
         class.notes,
-        ["a hand-in is of paper 077, which this class does not have; it is left out"]
+        [
+            "a hand-in is of paper 077, of which this class has no record that can be read; it is left out"
+        ]
     );
     assert_eq!(class.people[1].state, State::NotIn);
 }

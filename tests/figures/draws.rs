@@ -98,7 +98,14 @@ fn overlaps(one: &Label, two: &Label) -> bool {
     let (from, to) = (one.column.max(two.column), |label: &Label| {
         label.column + label.width()
     });
-    one.row == two.row && from < to(one).min(to(two))
+    // In cells as in a page of vectors, where a text may stand between two rows.
+    let apart = (height(one) - height(two)).abs();
+    (one.row == two.row || apart < 1.0 - 1e-9) && from < to(one).min(to(two))
+}
+
+/// Where the middle of a text stands in a page of vectors, in rows.
+fn height(label: &Label) -> f64 {
+    label.row as f64 + 0.5 + label.lower
 }
 
 fn sound(problem: &Problem, scene: &Scene) {
@@ -114,6 +121,8 @@ fn sound(problem: &Problem, scene: &Scene) {
     for (at, label) in scene.labels.iter().enumerate() {
         let inside =
             label.column + label.width() <= scene.frame.columns && label.row < scene.frame.rows;
+        let inside =
+            inside && height(label) >= 0.5 && height(label) <= scene.frame.rows as f64 - 0.5;
         assert!(inside, "{code}: {label:?} is not in {:?}", scene.frame);
         for other in &scene.labels[at + 1..] {
             assert!(!overlaps(label, other), "{code}: {label:?} on {other:?}");
@@ -457,6 +466,41 @@ fn tank_states_satisfy_boyle_to_the_printed_digit() {
         seen += 1;
     });
     assert!(seen > 500, "{seen} tanks");
+}
+
+/// The figures of an upright scale stand at their strokes, not in the nearest row of text.
+#[test]
+fn the_figures_of_a_scale_stand_at_their_strokes() {
+    let library = looks::still();
+    for family in ["read-trace", "read-chart", "pressure-cycle", "hold-test"] {
+        let mut moved = 0;
+        for system in System::BOTH {
+            let problem = looks::drawn(&library, family, system);
+            let scene = scene(&problem, &View::worked(&problem), Frame::SCREEN).expect("a figure");
+            let stroke = |height: f64| {
+                scene.shapes.iter().any(|shape| match shape {
+                    Shape::Path { points, .. } => match points[..] {
+                        [(from, high), (_, low)] => {
+                            (high - low).abs() < 1e-9
+                                && (high - height).abs() < 1e-9
+                                && (5.0..9.0).contains(&from)
+                        }
+                        _ => false,
+                    },
+                    _ => false,
+                })
+            };
+            let scale = scene.labels.iter().filter(|label| {
+                let figure = label.text.parse::<f64>().is_ok();
+                figure && label.tone == Tone::Faint && label.column + label.width() == 6
+            });
+            for label in scale {
+                assert!(stroke(height(label)), "{family}: {label:?}");
+                moved += usize::from(label.lower != 0.0);
+            }
+        }
+        assert!(moved > 0, "{family}: every figure stands in its row");
+    }
 }
 
 /// The sheet's own words are not what a figure prints as its scale; a metric problem

@@ -113,16 +113,39 @@ fn a_paper_from_an_instructor_is_taken_from_the_list_and_answered() {
         again.contains(&format!("end: handed in as {answers}\n")),
         "{again}"
     );
-    let run = typed(&["exam", "--plain"], &format!("{line}\n{paper}\n"));
-    assert_eq!(
-        (run.code, run.err),
-        (
-            2,
-            format!(
-                "error: {answers} is there: this paper was handed in; hand that file over, or name another by --out\n"
-            )
-        )
+    let refused = format!(
+        "{answers} is there: this paper was handed in; hand that file over, or name another by --out\n"
     );
+    let run = typed(&["exam", "--plain"], &format!("{line}\n{paper}\n"));
+    assert_eq!((run.code, run.err), (2, format!("error: {refused}")));
+    // It is told, and one goes back to the list.
+    let nowhere = class.at("nowhere.json");
+    let back = said(
+        &["exam", "--plain"],
+        &format!("{line}\n{paper}\n{line}\n{nowhere}\n?q\n"),
+    );
+    assert!(
+        back.contains(&format!("\nnote: {refused}next: A number")),
+        "{back}"
+    );
+    let missing = format!("\nnote: {nowhere} cannot be read: ");
+    assert!(back.contains(&missing), "{back}");
+}
+
+#[test]
+fn the_file_of_a_paper_is_no_exam() {
+    for what in ["019.json", "box/019.JSON"] {
+        let run = typed(&["exam", what, "--plain"], "");
+        assert_eq!(
+            (run.code, run.err),
+            (
+                2,
+                format!(
+                    "error: {what} is a file; a paper from an instructor is answered by: pumpwright sit FILE\n"
+                )
+            )
+        );
+    }
 }
 
 #[test]

@@ -62,7 +62,7 @@ fn a_file_is_written_whole_and_never_over_somebody_elses() {
     // Its own file is written anew.
     printed(&ask);
     assert_eq!(fs::read_to_string(&path).expect("the file"), first);
-    let other = place("letter.txt");
+    let other = place("letter.svg");
     fs::write(&other, "Dear customer").expect("a file");
     let shown = other.to_str().expect("a path");
     let sentence = format!("{shown} is there and is no figure of this program; name another file");

@@ -148,11 +148,12 @@ fn exported_files_come_in_again_and_go_out_as_they_were() {
                 "0 sheets"
             };
             assert!(told.contains(expected), "{file}: {told}");
+            let again = format!("again-{file}");
             printed(
                 &place,
-                &["--as", "Léa D'Arcy", "logbook", "export", kind, "again"],
+                &["--as", "Léa D'Arcy", "logbook", "export", kind, &again],
             );
-            let (again, before) = (place.join("again"), place.join(file));
+            let (again, before) = (place.join(again), place.join(file));
             assert_eq!(
                 fs::read_to_string(&again).expect("a text"),
                 fs::read_to_string(&before).expect("a text"),

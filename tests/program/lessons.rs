@@ -153,6 +153,41 @@ fn a_broken_file_is_named_and_the_rest_works() {
 }
 
 #[test]
+fn that_the_rest_works_is_said_once_behind_all_faults() {
+    let bad = OWN_FAMILY
+        .replace("finds", "fnids")
+        .replace("levels", "lvels");
+    let third = b"format = 1\nfamily = \"third\"\nlesson = 3 3\n";
+    let folder = Folder::with("broken-one", &[("pressure-tank/bad.toml", bad.as_bytes())]);
+    let one = run(&["--lessons", folder.path(), "lessons"]);
+    let notes = |err: &str| {
+        let notes = err.lines().filter(|line| line.starts_with("note: "));
+        notes.map(str::to_owned).collect::<Vec<_>>()
+    };
+    assert!(one.err.matches("\nerror: ").count() > 0, "{}", one.err);
+    let path = folder.path();
+    assert_eq!(
+        notes(&one.err),
+        [format!(
+            "note: {path}/pressure-tank/bad.toml is left out; everything else works"
+        )]
+    );
+    assert!(one.err.ends_with("everything else works\n"), "{}", one.err);
+    let folder = Folder::with(
+        "broken-several",
+        &[
+            ("pressure-tank/bad.toml", bad.as_bytes()),
+            ("pressure-tank/third.toml", third),
+        ],
+    );
+    let several = run(&["--lessons", folder.path(), "lessons"]);
+    assert_eq!(
+        notes(&several.err),
+        ["note: 2 files are left out; everything else works"]
+    );
+}
+
+#[test]
 fn a_file_that_is_no_text_is_left_out_with_a_note() {
     let folder = Folder::with("bytes", &[("pressure-tank/x.toml", b"family = \"\xff\"")]);
     let run = run(&["--lessons", folder.path(), "lessons"]);

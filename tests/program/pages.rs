@@ -1,6 +1,34 @@
 //! Help, manual pages, completion scripts, and the program's own version.
 
-use crate::started::{printed, refused, run};
+use crate::started::{finish, printed, program, refused, run};
+
+/// What the environment says is not taken for typed, and the options of every command stand
+/// under a heading of their own.
+#[test]
+fn the_usage_shows_what_a_command_needs_and_nothing_of_the_environment() {
+    let mut command = program(&["assign", "plan.toml"]);
+    command.env("PUMPWRIGHT_SETTINGS", "here.toml");
+    command.env("PUMPWRIGHT_LOGBOOK", "here.db");
+    let run = finish(&mut command);
+    assert_eq!(run.code, 2);
+    assert!(
+        run.err
+            .contains("\nUsage: pumpwright assign --roster <CSV> --out <FOLDER> <PLAN>\n"),
+        "{}",
+        run.err
+    );
+    let help = printed(&["assign", "-h"]);
+    let (own, every) = help
+        .split_once("\nFor every command:\n")
+        .expect("a heading of their own");
+    assert!(own.contains("--make-up") && own.contains("--help"), "{own}");
+    for option in [
+        "lessons", "rules", "ascii", "decimal", "settings", "logbook", "as",
+    ] {
+        let option = format!("--{option} ");
+        assert!(every.contains(&option) && !own.contains(&option), "{help}");
+    }
+}
 
 #[test]
 fn the_help_names_every_exit_code_and_every_command() {

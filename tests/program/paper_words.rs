@@ -65,6 +65,7 @@ fn tables_sums_and_stop_are_never_answers() {
              key ?Q: stop; the paper is not handed in\n\
              key @: the tables that the paper allows; with a number or a word behind it, that one\n\
              key &: works out the sum behind it; alone, lists the sums\n\
+             key ?O: answers this line with the last sum; ?O s1 with the sum of that name\n\
              key ?K: these words\n",
         ),
         (
@@ -81,6 +82,30 @@ fn tables_sums_and_stop_are_never_answers() {
         "{}",
         run.out
     );
+    assert_eq!(kept(&class, "a.json.draft"), ["100 ft", "", "", "", "", ""]);
+}
+
+#[test]
+fn a_sum_answers_a_line_that_asks_for_a_figure() {
+    let class = Class::new("words-carry");
+    class.assigned();
+    let typed = "?o\n& 2 * 50 ft\n?O s2\n?o\n?3.1\n?o\n?z\n?o s1\n?q\n";
+    let run = class.sit(PAPER, "a.json", typed);
+    assert_eq!(run.code, 0, "{}", run.err);
+    for (prompt, said) in [
+        (
+            0,
+            "note: no sum is worked out yet: & and a sum works one out\n",
+        ),
+        (1, "sum: 100 ft, as s1\n"),
+        (2, "note: the sums are s1 to s1\n"),
+        (5, "note: no figure is asked at this line\n"),
+    ] {
+        assert_eq!(behind(&run.out, prompt), said);
+    }
+    assert!(behind(&run.out, 3).starts_with("kept 1.1: 100 ft\nitem 2 of 3: "));
+    let closed = behind(&run.out, 7).lines().next();
+    assert_eq!(closed, Some("note: go back to a line first, as in 1.1"));
     assert_eq!(kept(&class, "a.json.draft"), ["100 ft", "", "", "", "", ""]);
 }
 

@@ -582,6 +582,42 @@ fn records_that_cannot_be_read_stop_nothing_else() {
     assert!(run.out.contains("003  "), "{}", run.out);
 }
 
+/// What comes in of a paper whose record is damaged is left out; that the record is damaged
+/// is said once.
+#[test]
+fn what_comes_in_of_a_damaged_record_is_told_and_the_record_once() {
+    let class = Class::new("papers-record-once");
+    class.assigned();
+    let paper = "class/week-6/screen/002.json";
+    assert_eq!(class.sit(paper, "a.json", "7\n\n\n\n\n\n\n").code, 0);
+    class.write("typed.csv", "paper,1.1\n001,5\n002,5\n");
+    let (a, typed) = (class.at("a.json"), class.at("typed.csv"));
+    let record = class.text("class/week-6/printed/002.json");
+    class.write("class/week-6/printed/002.json", &record[..200]);
+    let broken = record[..200].matches('\n').count() + 1;
+    let run = class.mark(&["--answers", &a, &typed]);
+    assert_eq!(run.code, 1);
+    assert_eq!(
+        class.plain(&run.err),
+        format!(
+            "note: HERE/a.json is of paper 002, whose record cannot be read; it is left out\n\
+             note: HERE/typed.csv, paper 002, has a record that cannot be read; it is left out\n\
+             note: HERE/class/week-6/printed/002.json breaks off or is damaged in line {broken}; put it back as it was\n"
+        )
+    );
+    // The same of what lies there already: the paper is this class's, its record is not to be read.
+    class.write("class/week-6/printed/002.json", &record);
+    assert_eq!(class.mark(&["--answers", &a]).code, 0);
+    class.write("class/week-6/printed/002.json", &record[..200]);
+    assert_eq!(
+        class.plain(&class.mark(&[]).err),
+        format!(
+            "note: HERE/class/week-6/printed/002.json breaks off or is damaged in line {broken}; put it back as it was\n\
+             note: a hand-in is of paper 002, of which this class has no record that can be read; it is left out\n"
+        )
+    );
+}
+
 #[test]
 fn a_folder_without_papers_is_told() {
     let folder = Folder::with("papers-none", &[("x.txt", b"x")]);

@@ -67,7 +67,6 @@ fn what_is_not_ours_is_not_written_over() {
     for asked in [
         ["logbook", "report", text(&other), "--as", "Ina"].as_slice(),
         &["sheet", text(&other), "--as", "Ina"],
-        &["logbook", "report", text(&file), "--as", "Ina"],
     ] {
         let run = run(&file, asked);
         assert_eq!(run.code, 2, "{asked:?}");
@@ -99,6 +98,71 @@ fn what_is_not_ours_is_not_written_over() {
         run.err
     );
     assert_eq!(kept(&file, "Ina").len(), 2);
+}
+
+/// Before anything is made, and wherever a file of one sort is written.
+#[test]
+fn a_name_that_says_another_sort_of_file_is_refused() {
+    let folder = folder("endings");
+    let file = folder.join("logbook.db");
+    add(&file, handed_in(&library(), "Ina", 2));
+    let none = folder.join("no-class");
+    let html_of = ["report", text(&none), "--html", "FILE"];
+    let csv_of = ["report", text(&none), "--csv", "FILE"];
+    let sheet = ["sheet", "FILE", "--lesson", "drop-cable"];
+    let figure = ["figure", "drawdown", "--svg", "FILE"];
+    let csv = ["logbook", "export", "--as", "Ina", "--csv", "FILE"];
+    let jsonl = ["logbook", "export", "--as", "Ina", "--jsonl", "FILE"];
+    let report = ["logbook", "report", "FILE", "--as", "Ina"];
+    let mut asked = vec![
+        (sheet.as_slice(), "page.pdf", "page.html"),
+        (sheet.as_slice(), "page", "page.html"),
+        (report.as_slice(), "logbook.db", "logbook.html"),
+        (figure.as_slice(), "figure.png", "figure.svg"),
+        (csv.as_slice(), "record.xlsx", "record.csv"),
+        (jsonl.as_slice(), "record.csv", "record.jsonl"),
+        (html_of.as_slice(), "r.csv", "r.html"),
+        (csv_of.as_slice(), "r.html", "r.csv"),
+    ];
+    let page = folder.join("page.pdf");
+    let handout = ["handout", "FILE", "--family", "cable-drop"];
+    let key = [
+        "handout",
+        text(&page),
+        "--family",
+        "cable-drop",
+        "--key",
+        "FILE",
+    ];
+    if cfg!(feature = "pdf") {
+        asked.push((handout.as_slice(), "h.docx", "h.pdf"));
+        asked.push((key.as_slice(), "key", "key.pdf"));
+    }
+    let before = fs::read(&file).expect("the record");
+    for (asked, name, right) in asked {
+        let (path, right) = (folder.join(name), folder.join(right));
+        let asked: Vec<&str> = asked
+            .iter()
+            .map(|word| if *word == "FILE" { text(&path) } else { *word })
+            .collect();
+        let run = run(&file, &asked);
+        let ending = right.extension().expect("an ending").to_string_lossy();
+        let sentence = format!(
+            "error: {} does not end with .{ending}; name the file {}\n",
+            path.display(),
+            right.display()
+        );
+        assert_eq!((run.code, run.err), (2, sentence), "{asked:?}");
+        assert!(path == file || !path.exists(), "{asked:?}");
+        assert!(!right.exists() && !page.exists(), "{asked:?}");
+    }
+    assert!(fs::read(&file).expect("the record") == before);
+    // Capital letters, and the short form that some systems have, are as good.
+    for name in ["page.HTML", "page.htm"] {
+        let path = folder.join(name);
+        printed(&file, &["sheet", text(&path), "--lesson", "drop-cable"]);
+        assert!(path.exists(), "{name}");
+    }
 }
 
 #[test]

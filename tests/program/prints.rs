@@ -122,6 +122,13 @@ fn every_paper_is_printed_once_and_a_late_joiner_changes_nobodys() {
     // Again: nothing is made, nothing changes.
     let again = class.assigned(&[]);
     assert!(again.out.contains("\n0 PDFs written\n"), "{}", again.out);
+    assert!(
+        again
+            .out
+            .ends_with("\neverything is there: nothing had to be written\n"),
+        "{}",
+        again.out
+    );
     assert_eq!(class.pdfs(), before);
     // What a stop took is made again, to the last byte.
     for name in ["papers/002.pdf", "key.pdf"] {
@@ -129,11 +136,25 @@ fn every_paper_is_printed_once_and_a_late_joiner_changes_nobodys() {
     }
     let again = class.assigned(&[]);
     assert!(again.out.contains("\n2 PDFs written\n"), "{}", again.out);
+    assert!(
+        again.out.ends_with(
+            "papers/002.pdf may be handed out; key.pdf, printed/ and class.key are yours alone\n"
+        ),
+        "{}",
+        again.out
+    );
     assert_eq!(class.pdfs(), before);
     // A late joiner: one paper more, and the files for all.
     fs::write(class.at("list.csv"), LIST.to_owned() + "\"Cole, M.\"\r\n").expect("a list");
     let late = class.assign(&[]);
     assert!(late.out.contains("\n4 PDFs written\n"), "{}", late.out);
+    assert!(
+        late.out.ends_with(
+            "papers/004.pdf, print.pdf and screen/004.json may be handed out; key.pdf, strips.pdf, printed/ and class.key are yours alone\n"
+        ),
+        "{}",
+        late.out
+    );
     let after = class.pdfs();
     for (name, bytes) in before
         .iter()

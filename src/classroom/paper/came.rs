@@ -39,9 +39,12 @@ impl PaperFolder {
         }
         let known = self.numbers()?.contains(&answers.paper);
         let printed = match known.then(|| self.printed(&answers.paper)) {
-            Some(Err(failure)) => {
-                let why = failure.sentence().unwrap_or_default();
-                return Ok(Taken::Out(format!("cannot be filed: {why}")));
+            // Why it cannot be read is told where everything is made ready to be marked.
+            Some(Err(_)) => {
+                return Ok(Taken::Out(format!(
+                    "is of paper {}, whose record cannot be read",
+                    answers.paper
+                )));
             }
             Some(Ok(printed)) => printed,
             None => None,
@@ -57,6 +60,15 @@ impl PaperFolder {
             ))),
             Some(_) => self.take(&HandIn::from(answers)),
         }
+    }
+
+    /// Whether the folder has the record of a paper, and it cannot be read.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    pub fn is_unread(&self, paper: &str) -> Result<bool, Failure> {
+        let known = self.numbers()?.iter().any(|own| own == paper);
+        Ok(known && self.printed(paper).is_err())
     }
 
     /// Files a hand-in, whichever way it came; it is on the disk before this returns.

@@ -107,8 +107,8 @@ pub struct Printer {
     told: BTreeSet<String>,
     /// How many papers are printed.
     printed: usize,
-    /// How many files were written.
-    written: usize,
+    /// The files that were written.
+    written: Vec<String>,
 }
 
 impl Printer {
@@ -143,7 +143,7 @@ impl Printer {
             versions: Vec::new(),
             told: BTreeSet::new(),
             printed: 0,
-            written: 0,
+            written: Vec::new(),
         })
     }
 
@@ -213,11 +213,11 @@ impl Printer {
         self.run(jobs)
     }
 
-    /// Prints what is left. Says how many files were written.
+    /// Prints what is left. Says which files were written.
     ///
     /// # Errors
     /// When a file cannot be written.
-    pub fn end(mut self, console: &mut Console) -> Result<usize, Failure> {
+    pub fn end(mut self, console: &mut Console) -> Result<Vec<String>, Failure> {
         if !self.part.is_empty() {
             self.print_part(console)?;
         }
@@ -303,7 +303,7 @@ impl Printer {
                 });
             match done {
                 Ok(()) => {
-                    self.written += 1;
+                    self.written.push(job.name().to_owned());
                     self.known.made(job.name(), sum.clone());
                 }
                 Err(failure) => failed = Some(failure),

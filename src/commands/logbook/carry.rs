@@ -20,6 +20,10 @@ const LARGEST: u64 = 1 << 30;
 
 /// Writes sheets into a file.
 pub fn export(asked: &Export, desk: &Desk, console: &mut Console) -> Result<(), Failure> {
+    for (file, ending) in [(&asked.csv, "csv"), (&asked.jsonl, "jsonl")] {
+        file.as_ref()
+            .map_or(Ok(()), |file| own_file::ends(file, ending))?;
+    }
     let logbook = desk.there(console)?;
     let person = (!asked.everybody).then_some(desk.person.as_str());
     let (count, file) = match (&asked.csv, &asked.jsonl) {

@@ -54,14 +54,16 @@ fn told(salvaged: &Salvaged, console: &mut Console) -> Result<(), Failure> {
             ))?;
         }
     }
-    if salvaged.gone > 0 {
-        console.prose(&format!(
-            "Up to {} more may be gone, of which nothing is left. A copy of the logbook from \
-             elsewhere brings them back: pumpwright logbook merge FILE",
-            salvaged.gone
-        ))?;
-    } else if salvaged.remains.is_empty() {
-        console.line("No sheet is known to be lost.")?;
+    match salvaged.gone {
+        Some(0) if salvaged.remains.is_empty() => console.line("No sheet is known to be lost."),
+        Some(0) => Ok(()),
+        Some(gone) => console.prose(&format!(
+            "Up to {gone} more may be gone, of which nothing is left. A copy of the logbook from \
+             elsewhere brings them back: pumpwright logbook merge FILE"
+        )),
+        None => console.prose(
+            "Whether more sheets stood in it cannot be read there any more. A copy of the logbook \
+             from elsewhere brings back what is missing: pumpwright logbook merge FILE",
+        ),
     }
-    Ok(())
 }

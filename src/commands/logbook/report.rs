@@ -19,6 +19,7 @@ pub fn run(
     library: &Library,
     console: &mut Console,
 ) -> Result<(), Failure> {
+    own_file::ends(&asked.file, "html")?;
     let logbook = desk.there(console)?;
     let person = &desk.person;
     let history = logbook.history(person)?;

@@ -52,6 +52,9 @@ pub(super) fn take(
                 }
                 let taken = match row.hand_in {
                     Ok(hand_in) => folder.take(&hand_in)?,
+                    Err(_) if folder.is_unread(&row.paper)? => {
+                        Taken::Out("has a record that cannot be read".to_owned())
+                    }
                     Err(why) => Taken::Out(why),
                 };
                 say(taken, &what, console);

@@ -163,9 +163,13 @@ impl<'a> Asking<'a> {
             let Some(typed) = prompt(console)? else {
                 return Ok(Away::Stop);
             };
-            match self.tools.hear(&self.paper, Some(place.0), &typed) {
+            match self.tools.hear(&self.paper, Some(place), &typed) {
                 Heard::Answer => {
                     self.answer(place, &typed, console)?;
+                    return Ok(Away::On);
+                }
+                Heard::Carried(answer) => {
+                    self.answer(place, &answer, console)?;
                     return Ok(Away::On);
                 }
                 Heard::Stop => return Ok(Away::Stop),
@@ -256,7 +260,8 @@ impl<'a> Asking<'a> {
             }
             let mut to = match self.tools.hear(&self.paper, None, &typed) {
                 Heard::Stop => return Ok(Ended::Stopped),
-                Heard::Close | Heard::Again => continue,
+                // No line is open here, and nothing is carried over.
+                Heard::Close | Heard::Again | Heard::Carried(_) => continue,
                 Heard::Said(said) => {
                     said.iter().try_for_each(|line| console.line(line))?;
                     continue;

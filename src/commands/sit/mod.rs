@@ -47,8 +47,20 @@ pub fn plainly(asked: &Sit, tools: PaperTools<'_>, console: &mut Console) -> Res
 /// # Errors
 /// As [`plainly`].
 pub fn given(file: &Path, tools: PaperTools<'_>, console: &mut Console) -> Result<(), Failure> {
-    let beside = file.parent().unwrap_or_else(|| Path::new(""));
-    ask(file, (None, beside), tools, console)
+    ask(file, (None, beside(file)), tools, console)
+}
+
+/// Whether such a paper can be answered.
+///
+/// # Errors
+/// As [`given`], before anything is asked.
+pub fn opens(file: &Path) -> Result<(), Failure> {
+    open(file, None, beside(file)).map(|_| ())
+}
+
+/// The folder in which a file lies.
+fn beside(file: &Path) -> &Path {
+    file.parent().unwrap_or_else(|| Path::new(""))
 }
 
 fn ask(

@@ -311,7 +311,7 @@ impl<'a> Sorted<'a> {
                 sorted.came.entry(paper).or_default().push(hand_in);
             } else {
                 sorted.notes.push(format!(
-                    "a hand-in is of paper {paper}, which this class does not have; it is left out"
+                    "a hand-in is of paper {paper}, of which this class has no record that can be read; it is left out"
                 ));
             }
         }

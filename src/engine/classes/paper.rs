@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::plan::Plan;
 use super::roster::Person;
 use crate::problems::Problem;
+use crate::quantities::System;
 
 /// One person's paper.
 #[derive(Debug, Clone)]
@@ -67,6 +68,12 @@ pub struct PaperItem {
 }
 
 impl Head {
+    /// The system of units of the paper.
+    pub fn system(&self) -> System {
+        let si = self.units == System::Si.letters();
+        if si { System::Si } else { System::Us }
+    }
+
     /// The head of a plan.
     pub fn of(plan: &Plan) -> Self {
         Self {

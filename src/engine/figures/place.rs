@@ -3,7 +3,7 @@
 
 use super::cells::covered;
 use super::scene::{Frame, Ink, Label, Point, Shape, Tone, wide};
-use super::sketch::Side;
+use super::sketch::{Side, cell, mid};
 
 /// What a text pays for each row and each column that it stands off its place, and
 /// for each cell of a line that it covers. Our own choice, no source.
@@ -22,9 +22,20 @@ pub(super) struct Wish {
     /// The first cells that would be right, each with the anchor that it goes with.
     homes: Vec<(f64, f64, Option<Point>)>,
     width: usize,
+    /// So much lower than the middle of its row is what it names.
+    lower: f64,
 }
 
 impl Wish {
+    /// A text of a scale from a column on, its middle at a height.
+    pub fn tick(column: usize, at: f64, text: String, tone: Tone) -> Self {
+        let row = cell(at);
+        Self {
+            lower: (at - mid(row)).clamp(-0.5, 0.5),
+            ..Self::fixed(column, row, vec![text], tone)
+        }
+    }
+
     /// A text from a cell on.
     pub fn fixed(column: usize, row: usize, lines: Vec<String>, tone: Tone) -> Self {
         let width = widest(&lines);
@@ -33,6 +44,7 @@ impl Wish {
             tone,
             homes: vec![(column as f64, row as f64, None)],
             width,
+            lower: 0.0,
         }
     }
 
@@ -66,6 +78,7 @@ impl Wish {
             lines,
             tone,
             width,
+            lower: 0.0,
         }
     }
 
@@ -166,6 +179,7 @@ impl Board {
     }
 
     fn take(&mut self, wish: &Wish, column: usize, row: usize) {
+        let at_home = wish.off(column, row) == 0.0;
         let stride = self.frame.columns + 1;
         for (index, text) in wish.lines.iter().enumerate() {
             let at = (row + index) * stride;
@@ -178,6 +192,7 @@ impl Board {
             self.labels.push(Label {
                 column,
                 row: row + index,
+                lower: if at_home { wish.lower } else { 0.0 },
                 text: text.clone(),
                 tone: wish.tone,
             });
@@ -219,7 +234,22 @@ impl Board {
     }
 
     /// The texts in their places, and the guides to them.
-    pub fn done(self) -> (Vec<Label>, Vec<Shape>) {
+    pub fn done(mut self) -> (Vec<Label>, Vec<Shape>) {
+        let meets = |one: &Label, other: &Label| {
+            let rows = one.row.abs_diff(other.row);
+            let apart = (one.row as f64 + one.lower) - (other.row as f64 + other.lower);
+            let side = |first: &Label, second: &Label| first.column + first.width() > second.column;
+            rows > 0 && apart.abs() < 1.0 && side(one, other) && side(other, one)
+        };
+        // A text that would run into the one over or under it stays in its row. That may bring
+        // it nearer to a third one, so all are looked at again.
+        while let Some(at) = self
+            .labels
+            .iter()
+            .position(|own| own.lower != 0.0 && self.labels.iter().any(|other| meets(own, other)))
+        {
+            self.labels[at].lower = 0.0;
+        }
         (self.labels, self.guides)
     }
 }

@@ -120,12 +120,15 @@ pub enum Tone {
 }
 
 /// A text in its place: a row of cells from a column on.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Label {
     /// The first column.
     pub column: usize,
     /// The row.
     pub row: usize,
+    /// So much lower than its row it belongs, in rows, half a row at most: a page of vectors
+    /// sets it there, cells cannot.
+    pub lower: f64,
     /// The text, one row of it.
     pub text: String,
     /// How it is drawn.

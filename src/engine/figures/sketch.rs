@@ -161,12 +161,8 @@ impl Sketch {
     /// A text of a scale, ending before a column.
     pub fn tick(&mut self, end: usize, at: f64, text: &str) {
         let column = end.saturating_sub(wide(text));
-        self.wishes.push(Wish::fixed(
-            column,
-            cell(at),
-            vec![text.to_owned()],
-            Tone::Faint,
-        ));
+        self.wishes
+            .push(Wish::tick(column, at, text.to_owned(), Tone::Faint));
     }
 
     /// A labelled number for the list.

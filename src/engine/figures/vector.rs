@@ -49,7 +49,7 @@ fn page(scene: &Scene, space: &str, before: &str) -> String {
         PATTERNS.replace("id=\"", &format!("id=\"{before}")),
     );
     for (row, line) in head.iter().enumerate() {
-        page.push_str(&text(0, row, line, Tone::Strong));
+        page.push_str(&text((0, row as f64), line, Tone::Strong));
     }
     let down = number(head.len() as f64 * ROW);
     let _ = writeln!(page, "<g transform=\"translate(0 {down})\">");
@@ -57,10 +57,12 @@ fn page(scene: &Scene, space: &str, before: &str) -> String {
         page.push_str(&drawn(shape, before));
     }
     for label in &scene.labels {
-        page.push_str(&text(label.column, label.row, &label.text, label.tone));
+        let row = label.row as f64 + label.lower;
+        page.push_str(&text((label.column, row), &label.text, label.tone));
     }
     for (index, line) in scene.left_out.iter().enumerate() {
-        page.push_str(&text(0, scene.frame.rows + index, line, Tone::Plain));
+        let row = scene.frame.rows + index;
+        page.push_str(&text((0, row as f64), line, Tone::Plain));
     }
     page.push_str("</g>\n</svg>\n");
     page
@@ -167,8 +169,8 @@ fn marked((x, y): (f64, f64), mark: Mark) -> String {
 }
 
 /// A text on white, squeezed into its cells whatever the font.
-fn text(column: usize, row: usize, text: &str, tone: Tone) -> String {
-    let (x, y) = place((column as f64, row as f64));
+fn text((column, row): (usize, f64), text: &str, tone: Tone) -> String {
+    let (x, y) = place((column as f64, row));
     let wide = super::scene::wide(text) as f64 * COLUMN;
     let (weight, fill) = match tone {
         Tone::Title | Tone::Strong => ("bold", "#000"),

@@ -92,6 +92,8 @@ fn in_signs(sum: &str) -> String {
     sum.replace(['×', '·'], "*")
         .replace(['÷', '∕'], "/")
         .replace(['−', '–'], "-")
+        .replace('²', "^2")
+        .replace('³', "^3")
 }
 
 fn sentence(fault: &Fault) -> String {

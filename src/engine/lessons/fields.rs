@@ -1,6 +1,6 @@
 //! Taking the keys of a TOML table one by one; what is left over is misspelt.
 
-use std::ops::Range;
+use std::ops::{Range, RangeInclusive};
 
 use super::fault::{Fault, SourceFile, nearest};
 use super::node::{Block, Item, Node};
@@ -180,12 +180,53 @@ impl<'b> Fields<'b> {
 
     pub fn whole(&mut self, reader: &mut Reader<'_>, key: &'static str) -> Option<u32> {
         let node = self.node(key)?;
-        match node.item {
-            Item::Number { value, .. } if value.fract() == 0.0 && (0.0..1e6).contains(&value) => {
-                Some(value as u32)
+        match &node.item {
+            Item::Number { value, .. } if value.fract() == 0.0 && (0.0..1e6).contains(value) => {
+                Some(*value as u32)
+            }
+            Item::Number { digits, .. } => {
+                let message = format!(
+                    "\"{key}\" of {} is {digits}; it must be a whole number, 0 or more",
+                    self.what
+                );
+                reader.refuse(&node.span, message, "write a whole number, 0 or more");
+                None
             }
             _ => {
                 self.wrong_kind(reader, key, node, "a whole number");
+                None
+            }
+        }
+    }
+
+    /// A whole number of a range; another one is told with what there can be.
+    pub fn whole_in(
+        &mut self,
+        reader: &mut Reader<'_>,
+        key: &'static str,
+        range: &RangeInclusive<u32>,
+    ) -> Option<u32> {
+        let node = self.node(key)?;
+        let (least, most) = (range.start(), range.end());
+        match &node.item {
+            Item::Number { value, .. }
+                if value.fract() == 0.0
+                    && (f64::from(*least)..=f64::from(*most)).contains(value) =>
+            {
+                Some(*value as u32)
+            }
+            Item::Number { digits, .. } => {
+                let message = format!(
+                    "\"{key}\" of {} is {digits}; it can be a whole number from {least} to {most}",
+                    self.what
+                );
+                let remedy = format!("write {key} = {least}, or more, up to {most}");
+                reader.refuse(&node.span, message, &remedy);
+                None
+            }
+            _ => {
+                let right = format!("a whole number from {least} to {most}");
+                self.wrong_kind(reader, key, node, &right);
                 None
             }
         }

@@ -76,18 +76,23 @@ pub(super) const ROWS: &[Row] = &[
         .also(&["kilometre", "kilometres"]),
     // Area.
     Row::new("in2", Dimension::AREA, 64_516.0, 1e8)
+        .printed("in²")
         .said("square inch", "square inches")
         .also(&["sq in", "sqin", "sq inch", "sq inches"]),
     Row::new("ft2", Dimension::AREA, 9_290_304.0, 1e8)
+        .printed("ft²")
         .said("square foot", "square feet")
         .also(&["sq ft", "sqft", "sq foot", "sq feet"]),
     Row::new("m2", Dimension::AREA, 1.0, 1.0)
+        .printed("m²")
         .said("square meter", "square meters")
         .also(&["sq m", "sqm", "square metre", "square metres"]),
     Row::new("cm2", Dimension::AREA, 1.0, 1e4)
+        .printed("cm²")
         .said("square centimeter", "square centimeters")
         .also(&["sq cm", "square centimetre", "square centimetres"]),
     Row::new("mm2", Dimension::AREA, 1.0, 1e6)
+        .printed("mm²")
         .said("square millimeter", "square millimeters")
         .also(&["sq mm", "sqmm", "square millimetre", "square millimetres"]),
     Row::new("acre", Dimension::AREA, 40_468_564_224.0, 1e7)
@@ -132,12 +137,15 @@ pub(super) const ROWS: &[Row] = &[
         .said("fluid ounce", "fluid ounces")
         .also(&["US fl oz", "fluid oz"]),
     Row::new("ft3", Dimension::VOLUME, CUBIC_FOOT, E12)
+        .printed("ft³")
         .said("cubic foot", "cubic feet")
         .also(&["cu ft", "cuft", "cf", "cu foot", "cu feet"]),
     Row::new("in3", Dimension::VOLUME, 16_387_064.0, E12)
+        .printed("in³")
         .said("cubic inch", "cubic inches")
         .also(&["cu in", "cuin", "cu inch", "cu inches"]),
     Row::new("yd3", Dimension::VOLUME, 764_554_857_984.0, E12)
+        .printed("yd³")
         .said("cubic yard", "cubic yards")
         .also(&["cu yd", "cu yds", "cu yard", "cu yards"]),
     Row::new("L", Dimension::VOLUME, 1.0, 1000.0)
@@ -147,6 +155,7 @@ pub(super) const ROWS: &[Row] = &[
         .said("milliliter", "milliliters")
         .also(&["ml", "millilitre", "millilitres", "cc"]),
     Row::new("m3", Dimension::VOLUME, 1.0, 1.0)
+        .printed("m³")
         .said("cubic meter", "cubic meters")
         .also(&["cu m", "cubic metre", "cubic metres"]),
     // Flow.
@@ -232,6 +241,7 @@ pub(super) const ROWS: &[Row] = &[
             "litres per day",
         ]),
     Row::new("m3/h", Dimension::FLOW, 1.0, 3600.0)
+        .printed("m³/h")
         .said("cubic meter per hour", "cubic meters per hour")
         .also(&[
             "m3/hr",
@@ -240,15 +250,19 @@ pub(super) const ROWS: &[Row] = &[
             "cubic metres per hour",
         ]),
     Row::new("m3/d", Dimension::FLOW, 1.0, 86_400.0)
+        .printed("m³/d")
         .said("cubic meter per day", "cubic meters per day")
         .also(&["m3/day", "cubic metres per day"]),
     Row::new("m3/s", Dimension::FLOW, 1.0, 1.0)
+        .printed("m³/s")
         .said("cubic meter per second", "cubic meters per second")
         .also(&["m3/sec", "cumec", "cubic metres per second"]),
     Row::new("ft3/s", Dimension::FLOW, CUBIC_FOOT, E12)
+        .printed("ft³/s")
         .said("cubic foot per second", "cubic feet per second")
         .also(&["cfs", "cu ft/s", "cu ft/sec", "ft3/sec", "cusec"]),
     Row::new("ft3/min", Dimension::FLOW, CUBIC_FOOT, 60.0 * E12)
+        .printed("ft³/min")
         .said("cubic foot per minute", "cubic feet per minute")
         .also(&["cfm", "cu ft/min"]),
     // Speed.

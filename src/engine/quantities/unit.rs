@@ -162,9 +162,11 @@ impl Unit {
         }
         let scaled = parts.iter().any(|part| part.count > 1);
         Some(Self(Arc::new(Worth {
-            written: join(&parts, "/", |part| part.count_then(part.name(), "")),
+            written: join(&parts, "/", |part| {
+                part.count_then(part.name(), "", &written_power(part.power))
+            }),
             symbol: join(&parts, if scaled { " per " } else { "/" }, |part| {
-                part.count_then(part.symbol(), " ")
+                part.count_then(part.symbol(), " ", &printed_power(part.power))
             }),
             dimension,
             times,
@@ -294,14 +296,9 @@ impl Part {
         self.row.kind == Kind::Noun && self.divides && self.count == 1
     }
 
-    fn count_then(&self, text: &str, gap: &str) -> String {
+    fn count_then(&self, text: &str, gap: &str, power: &str) -> String {
         let count = if self.count > 1 {
             format!("{}{gap}", self.count)
-        } else {
-            String::new()
-        };
-        let power = if self.power > 1 {
-            format!("^{}", self.power)
         } else {
             String::new()
         };
@@ -328,6 +325,23 @@ impl Part {
         }
     }
 }
+
+/// A power as lessons write it.
+fn written_power(power: u8) -> String {
+    match power {
+        1 => String::new(),
+        power => format!("^{power}"),
+    }
+}
+
+/// A power as it is printed.
+fn printed_power(power: u8) -> String {
+    let raised = RAISED.iter().find(|(_, own)| *own == power);
+    raised.map_or_else(|| written_power(power), |(sign, _)| (*sign).to_string())
+}
+
+/// The powers that have a sign of their own.
+const RAISED: [(char, u8); 2] = [('²', 2), ('³', 3)];
 
 /// The words of a row; a short form of time borrows them from the long one.
 fn words(row: &'static Row) -> (&'static str, &'static str) {
@@ -437,9 +451,15 @@ fn part(text: &str, divides: bool, case: Case) -> Option<Part> {
     } else {
         name
     };
-    let (name, power) = match name.split_once('^') {
-        Some((name, power)) => (name, power.parse().ok().filter(|n| (1..=9).contains(n))?),
-        None => (name, 1u8),
+    let mut raised = RAISED.iter();
+    let raised = raised.find_map(|(sign, power)| Some((name.strip_suffix(*sign)?, *power)));
+    let (name, power) = match (raised, name.split_once('^')) {
+        (Some(raised), _) => raised,
+        (None, Some((name, power))) => {
+            let power = power.parse().ok().filter(|n| (1..=9).contains(n))?;
+            (name, power)
+        }
+        (None, None) => (name, 1u8),
     };
     let whole = (power > 1)
         .then(|| row::find(&format!("{name}{power}"), case))

@@ -30,14 +30,21 @@ pub fn caution(item: &SitItem) -> Option<Entry> {
     Some(Entry::of(Role::Caution, cells).signed(Some(Sign::Caution)))
 }
 
+/// The job and its figure as a list, without the lines.
+pub fn job(item: &SitItem) -> Vec<Entry> {
+    story(item).chain(listed(item)).collect()
+}
+
+fn story(item: &SitItem) -> impl Iterator<Item = Entry> {
+    let story = item.text.iter();
+    story.map(|text| Entry::text(Role::Text, text.as_str()))
+}
+
 /// The job, its figure as a list, and the lines; what is written and the line with the pen,
 /// where somebody writes. There the list stands last, so that job and lines are in sight at
 /// once.
 pub fn lines(item: &SitItem, written: &[Blank], pen: Option<usize>, width: usize) -> Vec<Entry> {
-    let story = item.text.iter();
-    let mut entries: Vec<Entry> = story
-        .map(|text| Entry::text(Role::Text, text.as_str()))
-        .collect();
+    let mut entries: Vec<Entry> = story(item).collect();
     if pen.is_none() {
         entries.extend(listed(item));
     }

@@ -7,7 +7,7 @@ mod state;
 mod update;
 mod view;
 
-pub use item::{caution, head, lines};
+pub use item::{caution, head, job, lines};
 pub use state::{Answering, Goes};
 pub use update::update;
 pub use view::page;

@@ -11,6 +11,7 @@ use crate::keys::Tool;
 use crate::layout::Scroll;
 use crate::office::{Answered, Given};
 use crate::sitting::IN_AN_EXAM;
+use crate::sums::Back;
 
 /// Where the answers go.
 #[derive(Debug, Clone)]
@@ -47,6 +48,8 @@ pub struct Answering {
     pub handing_in: bool,
     /// Where it stands.
     pub scroll: Scroll,
+    /// The side sums on its back, as long as it lies here: no file has them.
+    pub back: Back,
     /// The hand-in as it was before anything was written here.
     answers: Answers,
 }
@@ -88,6 +91,7 @@ impl Answering {
             changed: false,
             handing_in: false,
             scroll: Scroll::default(),
+            back: Back::default(),
             answers,
         }
     }
@@ -123,6 +127,21 @@ impl Answering {
     /// The blank with the pen, to be written.
     pub fn blank_mut(&mut self) -> Option<&mut Blank> {
         self.blanks.get_mut(self.at)?.get_mut(self.pen)
+    }
+
+    /// The line with the pen: item and line, as in `3.2`.
+    pub fn pen_at(&self) -> String {
+        format!("{}.{}", self.at + 1, self.pen + 1)
+    }
+
+    /// Writes a side sum into the line with the pen; says what became of it.
+    pub fn carry_over(&mut self, text: &str) -> String {
+        if let Some(blank) = self.blank_mut() {
+            *blank = Blank::long(text);
+            self.changed = true;
+        }
+        self.scroll.follow();
+        format!("is carried over to line {}", self.pen_at())
     }
 
     /// Whether anything is written.

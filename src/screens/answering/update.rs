@@ -7,9 +7,6 @@ use crate::keys::Press;
 use crate::outcome::{Outcome, Stroke, no_use, scrolled};
 use crate::sitting::NO_HELP;
 
-/// What is said of side sums: they stand on the back of a sheet, and this is none.
-const ON_PAPER: &str = "side sums are worked on paper here";
-
 /// Takes a press.
 pub fn update(answering: &mut Answering, stroke: &Stroke) -> Outcome {
     if answering.handing_in {
@@ -25,7 +22,6 @@ pub fn update(answering: &mut Answering, stroke: &Stroke) -> Outcome {
     match &stroke.press {
         Press::Ask => Outcome::Ask(None),
         Press::Show => Outcome::Say(NO_HELP.to_owned()),
-        Press::Sums => Outcome::Say(ON_PAPER.to_owned()),
         Press::Escape => Outcome::Back,
         Press::Enter => next(answering),
         Press::Up if answering.pen > 0 => go(answering, answering.at, answering.pen - 1),

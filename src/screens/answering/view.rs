@@ -33,6 +33,7 @@ pub fn page(answering: &Answering, width: usize) -> Page {
             hint(Key::Enter, "on"),
             hint(Key::UpDown, "lines, items"),
             hint(Key::Tables, "tables"),
+            hint(Key::Sums, "sums"),
             hint(
                 Key::Ask,
                 if open.figure.is_some() {

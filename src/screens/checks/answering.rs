@@ -184,7 +184,6 @@ fn no_help_and_no_sheet_of_ones_own_on_a_paper() {
     let mut bench = at_a_file(&library, &Demo::at(3));
     for (tape, said) in [
         ("!", "no help on this paper"),
-        ("&", "side sums are worked on paper here"),
         ("??", "no help on this paper: a letter takes a tool"),
         ("w", "W working has no use here"),
         ("t", "T front page has no use here"),
@@ -192,6 +191,76 @@ fn no_help_and_no_sheet_of_ones_own_on_a_paper() {
         bench.play(tape);
         assert!(bench.text().contains(said), "{tape}: {}", bench.text());
     }
+}
+
+#[test]
+fn the_back_of_a_paper_has_its_job_the_line_and_the_sums() {
+    for size in [(80, 24), (120, 40)] {
+        let library = library();
+        let mut bench = bench(&library, &Demo::at(3), file(), size);
+        let job = given().paper.items[0].text[0].clone();
+        let begins: String = job.chars().take(30).collect();
+        bench.play("&2 * 3 psi⏎s1 + 1 psi⏎");
+        let text = bench.text();
+        for words in [
+            "BACK OF THE SHEET",
+            &begins,
+            "s1   2 * 3 psi",
+            "7 psi",
+            "Line 1.1 of the sheet, ",
+        ] {
+            assert!(text.contains(words), "{words} is not in\n{text}");
+        }
+    }
+}
+
+#[test]
+fn a_side_sum_is_carried_into_the_line_and_kept_as_its_answer() {
+    let library = library();
+    let office = Demo::at(3);
+    let mut bench = at_a_file(&library, &office);
+    bench.play("&181 ft + 182 ft⏎2 + 2⏎↑↑⏎");
+    assert!(
+        bench.text().contains("s1 is carried over to line 1.1"),
+        "{}",
+        bench.text()
+    );
+    let kept = office.0.borrow().answered.clone().expect("kept");
+    assert_eq!(kept.answers.items[0][0], "363 ft");
+    // The sums stay with the paper at every item, and no file has them.
+    bench.play("⏎⏎⏎&");
+    let text = bench.text();
+    assert!(text.contains("s2   2 + 2"), "{text}");
+    let kept = office.0.borrow().answered.clone().expect("kept");
+    assert!(!kept.answers.text().contains("181 ft"), "{kept:?}");
+    // Before the paper is handed in, no line is open: nothing can be carried over.
+    bench.play("⎋?z&");
+    assert!(
+        matches!(bench.top(), Screen::Sums(sums) if sums.line.is_none() && sums.back.done.len() == 2),
+        "{}",
+        bench.text()
+    );
+    bench.play("⏎⏎&");
+    assert!(bench.text().contains("Handed in as"), "{}", bench.text());
+}
+
+#[test]
+fn sums_of_a_try_stay_with_it_and_go_to_no_sheet_under_it() {
+    let library = library();
+    let start = Start::Family("cable-drop".into());
+    let mut bench = bench(&library, &Demo::at(3), start, (80, 24));
+    bench.play("&1 ft + 1 ft⏎⎋");
+    bench.play("?cevening-class⏎?b?x&2 ft + 2 ft⏎⎋⎋?x&");
+    assert!(
+        matches!(bench.top(), Screen::Sums(sums) if sums.back.texts() == ["2 ft + 2 ft"]),
+        "{}",
+        bench.text()
+    );
+    let mut sheets = bench.trainer.stack().iter().filter_map(Screen::sheet);
+    assert!(
+        sheets.all(|sheet| sheet.back.texts() == ["1 ft + 1 ft"]),
+        "the sheet under it has other sums"
+    );
 }
 
 #[test]

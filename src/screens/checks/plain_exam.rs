@@ -45,6 +45,10 @@ fn run_to(
     let asked = ExamAsked {
         paper: None,
         minutes,
+        opens: &|file| match file {
+            "nowhere.json" => Err("nowhere.json cannot be read: no such file".to_owned()),
+            _ => Ok(()),
+        },
     };
     let (mut input, mut output) = (typed.as_bytes(), Vec::new());
     let given = exam_plain(library, asked, options, (&mut input, &mut output));
@@ -59,6 +63,25 @@ fn a_paper_from_an_instructor_stands_in_the_list_and_its_file_is_asked() {
     let (said, given) = run_to(&library, &Shared::default(), None, last);
     assert_eq!(given.as_deref(), Some("in & out/?019.json"));
     assert_snapshot!(said);
+    // A file that cannot be opened is told, and one goes back to the list; where the input
+    // ends behind it, it is handed on to be refused.
+    let refused = "3\nnowhere.json\n";
+    let (said, given) = run_to(
+        &library,
+        &Shared::default(),
+        None,
+        &format!("{refused}?q\n"),
+    );
+    assert_eq!(given, None, "{said}");
+    assert!(
+        said.contains("note: nowhere.json cannot be read: no such file\nnext: A number takes"),
+        "{said}"
+    );
+    let then = format!("{refused}3\n019.json\n");
+    let (_, given) = run_to(&library, &Shared::default(), None, &then);
+    assert_eq!(given.as_deref(), Some("019.json"));
+    let (_, given) = run_to(&library, &Shared::default(), None, refused);
+    assert_eq!(given.as_deref(), Some("nowhere.json"));
     // Where the input ends nothing is opened.
     let said = run(&library, &Shared::default(), None, "3\n");
     assert!(

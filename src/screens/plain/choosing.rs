@@ -22,7 +22,11 @@ pub enum Taken {
 
 impl Session<'_> {
     /// The list of papers, and what is taken of it.
-    pub(super) fn choose(&mut self, minutes: Option<u32>) -> io::Result<Taken> {
+    pub(super) fn choose(
+        &mut self,
+        minutes: Option<u32>,
+        opens: &dyn Fn(&str) -> Result<(), String>,
+    ) -> io::Result<Taken> {
         let now = self.desk.clerk().now().milliseconds;
         let library = self.library;
         let stopped = self.left()?.into_iter();
@@ -32,11 +36,14 @@ impl Session<'_> {
             let text = format!("{}, {}", paper.title, paper.size);
             self.lines.say(&format!("line {number}"), &text)?;
         }
+        let mut refused = None;
         loop {
             self.lines
                 .say("next", "A number takes its line, Enter alone takes line 1.")?;
             let number: usize = match self.lines.read()? {
-                Came::End | Came::Letter('q' | 'Q') => return Ok(Taken::None),
+                // Input that ends behind a file that cannot be opened has it told as a fault.
+                Came::End => return Ok(refused.map_or(Taken::None, Taken::Given)),
+                Came::Letter('q' | 'Q') => return Ok(Taken::None),
                 Came::Text(text) if text.is_empty() => 1,
                 Came::Text(text) => text.parse().unwrap_or(0),
                 _ => 0,
@@ -49,8 +56,18 @@ impl Session<'_> {
             match &paper.takes {
                 Takes::Marks => return Ok(Taken::None),
                 Takes::Given => {
-                    if let Some(taken) = self.ask_file()? {
-                        return Ok(taken);
+                    let Some(file) = self.ask_file()? else {
+                        return Ok(refused.map_or(Taken::None, Taken::Given));
+                    };
+                    if file.is_empty() {
+                        continue;
+                    }
+                    match opens(&file) {
+                        Ok(()) => return Ok(Taken::Given(file)),
+                        Err(words) => {
+                            self.lines.say("note", &words)?;
+                            refused = Some(file);
+                        }
                     }
                 }
                 Takes::GoOn(id) => {
@@ -92,17 +109,14 @@ impl Session<'_> {
         }
     }
 
-    /// The file of a paper that an instructor gave; none where one goes back to the list.
-    fn ask_file(&mut self) -> io::Result<Option<Taken>> {
+    /// The file of a paper that an instructor gave: empty where one goes back to the list,
+    /// none where the input ends.
+    fn ask_file(&mut self) -> io::Result<Option<String>> {
         let words =
             "Write the file of the paper, as in 019.json. Enter alone goes back to the list.";
         self.lines.say("next", words)?;
         let typed = self.lines.read_words()?;
-        Ok(match typed.as_deref().map(str::trim) {
-            None => Some(Taken::None),
-            Some("") => None,
-            Some(file) => Some(Taken::Given(file.to_owned())),
-        })
+        Ok(typed.map(|typed| typed.trim().to_owned()))
     }
 
     /// The minutes of the clock, 0 for no clock; nothing where the input ends.

@@ -30,17 +30,18 @@ enum Away {
 }
 
 /// What is decided beforehand for a paper in plain lines.
-#[derive(Debug, Default)]
-pub struct ExamAsked {
+pub struct ExamAsked<'a> {
     /// The paper; none lets the person choose.
     pub paper: Option<Paper>,
     /// The minutes, 0 for no clock; left out, the person or the blueprint decides.
     pub minutes: Option<u32>,
+    /// Whether the file of a paper from an instructor can be opened; else why not.
+    pub opens: &'a dyn Fn(&str) -> Result<(), String>,
 }
 
 impl Session<'_> {
     /// Has a paper sat; gives the file of one that an instructor gave, where that is taken.
-    pub(super) fn exam(mut self, asked: ExamAsked) -> io::Result<Option<String>> {
+    pub(super) fn exam(mut self, asked: ExamAsked<'_>) -> io::Result<Option<String>> {
         if asked.paper.is_none() && self.hand_in_what_is_over()? {
             return Ok(None);
         }
@@ -50,7 +51,7 @@ impl Session<'_> {
                 let minutes = asked.minutes.unwrap_or(own);
                 Taken::Sitting(Box::new(self.begin(paper, minutes)))
             }
-            None => self.choose(asked.minutes)?,
+            None => self.choose(asked.minutes, asked.opens)?,
         };
         match taken {
             Taken::Sitting(sitting) => self.sit(*sitting).map(|()| None),

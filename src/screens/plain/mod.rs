@@ -90,7 +90,7 @@ pub fn practice_plain<'a>(
 /// What input or output refuse.
 pub fn exam_plain<'a>(
     library: &'a Library,
-    asked: ExamAsked,
+    asked: ExamAsked<'_>,
     options: PlainOptions<'a>,
     streams: (&'a mut dyn BufRead, &'a mut dyn Write),
 ) -> io::Result<Option<String>> {

@@ -5,19 +5,23 @@ use pumpwright_engine::classes::sit::{SitAsks, SitLine, SitPaper};
 use pumpwright_engine::formulas::SideSum;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::Settings;
-use pumpwright_engine::quantities::{DecimalSign, System, Unit, read_for};
+use pumpwright_engine::quantities::{DecimalSign, Unit, read_for};
 
 use super::lines::Came;
-use super::tools::{Told, opened, summed};
+use super::tools::{Told, named, opened, summed};
 use crate::keys::Tool;
 use crate::sitting::NO_HELP;
+use crate::sums::carried;
 use crate::tables::{beside, find};
+
+/// What is said where a word needs a line, and none is open.
+const TO_A_LINE: &str = "go back to a line first, as in 1.1";
 
 /// The signs that an answer never begins with.
 const SIGNS: [char; 4] = ['?', '!', '@', '&'];
 
 /// What each word does.
-const KEYS: [(&str, &str); 7] = [
+const KEYS: [(&str, &str); 8] = [
     ("?3.2", "go to line 2 of item 3, or to any other"),
     ("?Z", "what is open, then hand in"),
     ("?P", "this item once more"),
@@ -27,6 +31,10 @@ const KEYS: [(&str, &str); 7] = [
         "the tables that the paper allows; with a number or a word behind it, that one",
     ),
     ("&", "works out the sum behind it; alone, lists the sums"),
+    (
+        "?O",
+        "answers this line with the last sum; ?O s1 with the sum of that name",
+    ),
     ("?K", "these words"),
 ];
 
@@ -35,6 +43,8 @@ const KEYS: [(&str, &str); 7] = [
 pub enum Heard {
     /// An answer, or nothing.
     Answer,
+    /// A sum that is carried over, as it answers the line.
+    Carried(String),
     /// To stop here.
     Stop,
     /// To what is open, before the paper is handed in.
@@ -69,27 +79,27 @@ impl<'a> PaperTools<'a> {
         }
     }
 
-    /// Takes what was typed at an item, from zero; none before the paper is handed in.
-    pub fn hear(&mut self, paper: &SitPaper, item: Option<usize>, typed: &str) -> Heard {
+    /// Takes what was typed at a line, item and line from zero; none before the paper is
+    /// handed in.
+    pub fn hear(&mut self, paper: &SitPaper, place: Option<(usize, usize)>, typed: &str) -> Heard {
+        let item = place.map(|(item, _)| item);
         let said = match Came::from_line(typed) {
             Came::End | Came::Letter('q' | 'Q') => return Heard::Stop,
             Came::Letter('z' | 'Z') => return Heard::Close,
-            Came::Letter('p' | 'P') if item.is_some() => return Heard::Again,
+            Came::Letter('p' | 'P') if place.is_some() => return Heard::Again,
             Came::Letter('k' | 'K') => {
                 let keys = KEYS.iter();
                 keys.map(|(key, does)| (format!("key {key}"), (*does).to_owned()))
                     .collect()
             }
+            Came::Letter('o' | 'O') => return self.carry_over(paper, place, ""),
+            Came::CarryOver(name) => return self.carry_over(paper, place, &name),
             Came::Letter(letter) => note(&no_tool(letter)),
-            Came::Ask | Came::Show | Came::Word(_) | Came::CarryOver(_) => note(NO_HELP),
+            Came::Ask | Came::Show | Came::Word(_) => note(NO_HELP),
             Came::Tables(asked) => self.tables(paper, item, &asked),
             Came::Sums(sum) => {
-                let system = if paper.head.units == System::Si.letters() {
-                    System::Si
-                } else {
-                    System::Us
-                };
-                summed(&sum, &mut self.sums, (system, self.decimal))
+                let manner = (paper.head.system(), self.decimal);
+                summed(&sum, &mut self.sums, manner)
             }
             Came::Text(text) if text.starts_with(SIGNS) => match goes_to(&text, paper) {
                 Some((item, line)) => return Heard::To(item, line),
@@ -99,13 +109,28 @@ impl<'a> PaperTools<'a> {
             },
             Came::Text(_) => return Heard::Answer,
         };
-        let line = |(prefix, text): Told| format!("{prefix}: {}", text.replace('\n', " "));
-        Heard::Said(said.into_iter().map(line).collect())
+        said_of(said)
+    }
+
+    /// A sum that was worked out, as it answers a line that wants a figure.
+    fn carry_over(&self, paper: &SitPaper, place: Option<(usize, usize)>, name: &str) -> Heard {
+        let line = place.and_then(|(item, line)| paper.items.get(item)?.lines.get(line));
+        let Some(line) = line else {
+            return said_of(note(TO_A_LINE));
+        };
+        if !matches!(line.asks, SitAsks::Figure | SitAsks::Row) {
+            return said_of(note("no figure is asked at this line"));
+        }
+        let unit = line.unit.as_deref().and_then(|unit| Unit::parse(unit).ok());
+        match named(&self.sums, name) {
+            Ok(sum) => Heard::Carried(carried(sum, unit.as_ref(), self.decimal)),
+            Err(words) => said_of(note(&words)),
+        }
     }
 
     fn tables(&self, paper: &SitPaper, item: Option<usize>, asked: &str) -> Vec<Told> {
         let Some(item) = item.and_then(|at| paper.items.get(at)) else {
-            return note("go back to a line first, as in 1.1");
+            return note(TO_A_LINE);
         };
         let settings = Settings::default();
         match beside(self.library, &settings, &paper.head.tables, Some(item)) {
@@ -142,6 +167,11 @@ fn no_tool(letter: char) -> String {
         Some(row) => format!("{} {} has no use on a paper", row.letter, row.name),
         None => format!("{letter} is no tool; ?K lists the words"),
     }
+}
+
+fn said_of(said: Vec<Told>) -> Heard {
+    let line = |(prefix, text): Told| format!("{prefix}: {}", text.replace('\n', " "));
+    Heard::Said(said.into_iter().map(line).collect())
 }
 
 fn note(text: &str) -> Vec<Told> {

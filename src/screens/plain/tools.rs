@@ -45,22 +45,12 @@ impl Session<'_> {
         line: usize,
         name: &str,
     ) -> io::Result<Option<String>> {
-        let done = &written.back.done;
-        let at = match name.trim_start_matches(['s', 'S']) {
-            "" => done.len().checked_sub(1),
-            number => number
-                .parse::<usize>()
-                .ok()
-                .and_then(|number| number.checked_sub(1)),
-        };
-        let Some(sum) = at.and_then(|at| done.get(at)) else {
-            let words = if done.is_empty() {
-                "no sum is worked out yet: & and a sum works one out".to_owned()
-            } else {
-                format!("the sums are s1 to s{}", done.len())
-            };
-            self.lines.say("note", &words)?;
-            return Ok(None);
+        let sum = match named(&written.back.done, name) {
+            Ok(sum) => sum,
+            Err(words) => {
+                self.lines.say("note", &words)?;
+                return Ok(None);
+            }
         };
         let unit = written
             .problem
@@ -201,6 +191,22 @@ pub(super) fn summed(
         }
         Err(words) => vec![told("look", &words)],
     }
+}
+
+/// The sum of this name, `s2`, the latest without one; else what there is.
+pub(super) fn named<'a>(done: &'a [SideSum], name: &str) -> Result<&'a SideSum, String> {
+    let at = match name.trim_start_matches(['s', 'S']) {
+        "" => done.len().checked_sub(1),
+        number => {
+            let number = number.parse::<usize>().ok();
+            number.and_then(|number| number.checked_sub(1))
+        }
+    };
+    let words = || match done.len() {
+        0 => "no sum is worked out yet: & and a sum works one out".to_owned(),
+        count => format!("the sums are s1 to s{count}"),
+    };
+    at.and_then(|at| done.get(at)).ok_or_else(words)
 }
 
 /// The sums that were worked out.

@@ -1,13 +1,14 @@
 //! What stands on the back of a sheet, and how a sum is worked out and carried
 //! over to the front.
 
-use std::rc::Rc;
-
+use pumpwright_engine::classes::sit::SitAsks;
 use pumpwright_engine::formulas::{SideSum, work_out};
 use pumpwright_engine::marking::Manner;
 use pumpwright_engine::problems::{Asks, Problem};
 use pumpwright_engine::quantities::{DecimalSign, System, Unit};
 
+use super::front::Front;
+use crate::answering::Answering;
 use crate::blank::Blank;
 use crate::layout::Scroll;
 use crate::sheet::{Sheet, number};
@@ -57,8 +58,8 @@ impl Back {
 /// The line of the sheet from which one came.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CameFrom {
-    /// Its number on the sheet.
-    pub number: usize,
+    /// Its number on the sheet; on a paper item and line, as in `3.2`.
+    pub number: String,
     /// What it asks.
     pub label: String,
     /// The unit beside its blank.
@@ -75,11 +76,24 @@ impl CameFrom {
         let slot = sheet.slot()?;
         let line = sheet.problem.lines.get(slot.line)?;
         Some(Self {
-            number: number(&sheet.problem, slot.line)?,
+            number: number(&sheet.problem, slot.line)?.to_string(),
             label: line.label.clone(),
             unit: line.unit.clone(),
             holds: slot.blank.trimmed().to_owned(),
             figure: matches!(line.asks, Asks::Figure | Asks::Row),
+        })
+    }
+
+    /// The line of a class's paper with the pen.
+    pub fn paper(answering: &Answering) -> Option<Self> {
+        let item = answering.item()?;
+        let line = item.lines.get(answering.pen)?;
+        Some(Self {
+            number: answering.pen_at(),
+            label: line.label.clone(),
+            unit: line.unit.as_deref().and_then(|unit| Unit::parse(unit).ok()),
+            holds: answering.blank(answering.pen)?.trimmed().to_owned(),
+            figure: matches!(line.asks, SitAsks::Figure | SitAsks::Row),
         })
     }
 }
@@ -95,8 +109,8 @@ pub struct Sums {
     pub at: Option<usize>,
     /// Why the sum in the blank cannot be worked out.
     pub refused: Option<String>,
-    /// The problem whose sheet this is.
-    pub problem: Rc<Problem>,
+    /// The sheet whose back this is.
+    pub front: Front,
     /// The line from which one came, where one is written.
     pub line: Option<CameFrom>,
     /// How figures are written.
@@ -107,18 +121,13 @@ pub struct Sums {
 
 impl Sums {
     /// The back of a sheet, with the pen at the blank.
-    pub fn new(
-        problem: Rc<Problem>,
-        mut back: Back,
-        line: Option<CameFrom>,
-        decimal: DecimalSign,
-    ) -> Self {
+    pub fn new(front: Front, mut back: Back, line: Option<CameFrom>, decimal: DecimalSign) -> Self {
         Self {
             blank: back.drafts.pop().unwrap_or_default(),
             back,
             at: None,
             refused: None,
-            problem,
+            front,
             line,
             decimal,
             scroll: Scroll {
@@ -130,7 +139,7 @@ impl Sums {
 
     /// The system of units and how figures are written.
     pub fn manner(&self) -> (System, DecimalSign) {
-        (self.problem.variant.system, self.decimal)
+        (self.front.system(), self.decimal)
     }
 
     /// What stays with the sheet when this is put away.

@@ -8,7 +8,6 @@ use super::state::CameFrom;
 use super::update::{Enter, enter_does};
 use crate::keys::{Key, hint};
 use crate::page::{Cell, Drop, Entry, Page, Role};
-use crate::sheet::{caution, job};
 use crate::theme::Sign;
 
 const NUMBER: usize = 5;
@@ -16,7 +15,7 @@ const RESULT: usize = 24;
 
 /// The page of the sums in so many columns.
 pub fn page(sums: &Sums, width: usize) -> Page {
-    let mut flow = job(&sums.problem, width);
+    let mut flow = sums.front.job(width);
     flow.push(Entry::rule());
     for (index, sum) in sums.back.done.iter().enumerate() {
         let pen = sums.at == Some(index);
@@ -60,7 +59,7 @@ fn head(sums: &Sums) -> Vec<Entry> {
         ""
     };
     let text = format!("Write a sum with its units.{carry} Nothing here is marked.");
-    let mut head: Vec<Entry> = caution(&sums.problem);
+    let mut head = sums.front.caution();
     head.push(Entry::text(Role::Note, text).dropping(Drop::SecondHead));
     head.push(Entry::rule().dropping(Drop::SecondHead));
     head

@@ -26,7 +26,7 @@ impl Trainer<'_> {
         })
     }
 
-    fn answering_mut(&mut self) -> Option<&mut Answering> {
+    pub(super) fn answering_mut(&mut self) -> Option<&mut Answering> {
         self.stack.iter_mut().rev().find_map(|screen| match screen {
             Screen::Answering(answering) => Some(&mut **answering),
             _ => None,

@@ -43,7 +43,8 @@ impl Trainer<'_> {
         let mut tools = top.map(Screen::tools).unwrap_or_default();
         let open = matches!(top, Some(Screen::Sitting(_) | Screen::Answering(_)));
         if !open && (self.sitting().is_some() || self.answering().is_some()) {
-            tools.retain(|tool| IN_AN_EXAM.contains(tool));
+            // Sums are carried over where a line came with them: on a class's paper.
+            tools.retain(|tool| *tool == Tool::CarryOver || IN_AN_EXAM.contains(tool));
         }
         tools
     }

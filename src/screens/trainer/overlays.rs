@@ -6,14 +6,15 @@ use std::sync::Arc;
 use pumpwright_engine::figures::{self, View};
 use pumpwright_engine::marking::written_values;
 use pumpwright_engine::problems::{Problem, tables_used};
-use pumpwright_engine::quantities::System;
+use pumpwright_engine::quantities::{DecimalSign, System};
 
 use super::Trainer;
+use crate::answering::Answering;
 use crate::figure::Figure;
 use crate::glossary::WordBook;
 use crate::screen::Screen;
 use crate::sheet::number;
-use crate::sums::{Back, CameFrom, Sums};
+use crate::sums::{Back, CameFrom, Front, Sums};
 use crate::tables::{self, Closed, Tables};
 
 impl Trainer<'_> {
@@ -133,6 +134,10 @@ impl Trainer<'_> {
     pub(super) fn open_sums(&mut self) {
         self.put_away_overlay();
         let decimal = self.manner.decimal;
+        if let Some(answering) = self.answering() {
+            let sums = on_paper(answering, decimal);
+            return self.stack.push(Screen::Sums(Box::new(sums)));
+        }
         let open = self.open_sheet();
         let problem = open.as_ref().and_then(|screen| screen.problem().cloned());
         let Some((screen, problem)) = open.zip(problem) else {
@@ -140,12 +145,16 @@ impl Trainer<'_> {
         };
         let line = screen.sheet().and_then(CameFrom::sheet);
         let back = screen.back().map(|back| back.clone()).unwrap_or_default();
-        let sums = Sums::new(problem, back, line, decimal);
+        let sums = Sums::new(Front::Sheet(problem), back, line, decimal);
         self.stack.push(Screen::Sums(Box::new(sums)));
     }
 
-    /// Side sums stay with the sheet, wherever it is shown.
+    /// Side sums stay with the sheet, wherever it is shown; those of a class's paper with
+    /// that alone, whatever sheet lies under it.
     pub(super) fn keep_sums(&mut self, back: &Back) {
+        if let Some(answering) = self.answering_mut() {
+            return answering.back.clone_from(back);
+        }
         for kept in self.stack.iter_mut().filter_map(Screen::back) {
             kept.clone_from(back);
         }
@@ -158,18 +167,29 @@ impl Trainer<'_> {
             _ => None,
         };
         let Some((at, text)) = carried else { return };
-        let sheet = |screen: &Screen| matches!(screen, Screen::Sheet(_));
+        let sheet = |screen: &Screen| matches!(screen, Screen::Sheet(_) | Screen::Answering(_));
         let Some(sheet) = self.stack.iter().rposition(sheet) else {
             return;
         };
         while self.stack.len() > sheet + 1 {
             self.back();
         }
-        if let Some(Screen::Sheet(sheet)) = self.stack.last_mut() {
-            let said = sheet.carry_over(&text);
-            self.say(format!("s{} {said}", at + 1));
-        }
+        let said = match self.stack.last_mut() {
+            Some(Screen::Sheet(sheet)) => sheet.carry_over(&text),
+            Some(Screen::Answering(answering)) => answering.carry_over(&text),
+            _ => return,
+        };
+        self.say(format!("s{} {said}", at + 1));
     }
+}
+
+/// The back of a class's paper. Before it is handed in, no item of it is open.
+fn on_paper(answering: &Answering, decimal: DecimalSign) -> Sums {
+    let open = answering.closing.is_none();
+    let item = answering.item().filter(|_| open);
+    let line = CameFrom::paper(answering).filter(|_| open);
+    let front = Front::paper(&answering.paper, item);
+    Sums::new(front, answering.back.clone(), line, decimal)
 }
 
 /// What the open sheet asks of the tables.

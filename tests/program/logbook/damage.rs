@@ -53,6 +53,30 @@ fn a_damaged_file_is_moved_aside_and_what_is_readable_is_kept() {
     assert!(shown.starts_with("Ina: 60 sheets"), "{shown}");
 }
 
+/// Where the file does not tell any more how many sheets there were, none is counted as lost.
+#[test]
+fn what_a_small_file_cannot_tell_is_not_guessed() {
+    let folder = folder("damaged-small");
+    let file = folder.join("logbook.db");
+    add(&file, handed_in(&library(), "Ina", 2));
+    let mut bytes = fs::read(&file).expect("the file");
+    bytes[..100].fill(0);
+    fs::write(&file, &bytes).expect("a file");
+    let checked = run(&file, &["logbook", "check"]);
+    assert_eq!(checked.code, 1, "{}", checked.err);
+    let flat = checked.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        flat.contains("what could be read: 2 sheets, 0 half written."),
+        "{flat}"
+    );
+    assert!(
+        flat.ends_with(
+            "Whether more sheets stood in it cannot be read there any more. A copy of the logbook from elsewhere brings back what is missing: pumpwright logbook merge FILE"
+        ),
+        "{flat}"
+    );
+}
+
 #[test]
 fn other_files_and_newer_ones_are_refused_and_left_alone() {
     let folder = folder("others");

@@ -1,5 +1,7 @@
 //! The items of a plan's file: what each is drawn from, and the marks that it bears.
 
+use std::ops::RangeInclusive;
+
 use super::read::near_only;
 use super::{Item, MarksBy, Source};
 use crate::lessons::Library;
@@ -8,6 +10,8 @@ use crate::lessons::node::Block;
 use crate::problems::{DrawError, Request, Settings, draw};
 use crate::quantities::System;
 
+/// The levels that there are.
+const LEVELS: RangeInclusive<u32> = 1..=3;
 /// As often as one item may stand in a paper; our own choice, no source.
 const MOST_COUNT: u32 = 20;
 /// As many marks as an item may bear; our own choice, no source.
@@ -34,22 +38,10 @@ pub(super) fn item(
     let mut fields = Fields::new(block, format!("item {number}"));
     let family = fields.text(reader, "family");
     let lesson = fields.text(reader, "lesson");
-    let level = fields.whole(reader, "level");
-    let count = fields.whole(reader, "count");
-    let marks = fields.whole(reader, "marks");
+    let level = fields.whole_in(reader, "level", &LEVELS);
+    let count = fields.whole_in(reader, "count", &(1..=MOST_COUNT));
+    let marks = fields.whole_in(reader, "marks", &(1..=MOST_MARKS));
     let place = |key: &str| Fields::new(block, "").place_of(key);
-    if count.is_some_and(|count| !(1..=MOST_COUNT).contains(&count)) {
-        let message = format!("\"count\" of item {number} is not from 1 to {MOST_COUNT}");
-        reader.refuse(&place("count"), message, "write 1 or more");
-    }
-    if marks.is_some_and(|marks| !(1..=MOST_MARKS).contains(&marks)) {
-        let message = format!("\"marks\" of item {number} is not from 1 to {MOST_MARKS}");
-        reader.refuse(&place("marks"), message, "write 1 or more");
-    }
-    if level.is_some_and(|level| !(1..=3).contains(&level)) {
-        let message = "a level is 1, 2 or 3";
-        reader.refuse(&place("level"), message, "write 1, 2 or 3");
-    }
     if family.is_none() && lesson.is_none() && reader.faults.len() == before {
         fields.missing(reader, "family");
     }

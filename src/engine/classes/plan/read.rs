@@ -52,7 +52,7 @@ fn whole(library: &mut Library, reader: &mut Reader<'_>, file: &Block) -> Option
     let tables = tables(library, reader, &mut fields);
     let marks = fields.text(reader, "marks");
     let order = fields.text(reader, "order");
-    let pass = fields.whole(reader, "pass");
+    let pass = fields.whole_in(reader, "pass", &(0..=100));
     let versions = versions(reader, &mut fields);
     let items = fields.blocks(reader, "item");
     let rules = fields.blocks(reader, "rule");
@@ -62,7 +62,6 @@ fn whole(library: &mut Library, reader: &mut Reader<'_>, file: &Block) -> Option
         let place = fields.place_of("item");
         reader.refuse(&place, "the plan has no item", "add an [[item]]");
     }
-    let pass_place = fields.place_of("pass");
     fields.finish(reader);
     if let Some(id) = &id {
         check_id(reader, id);
@@ -72,10 +71,6 @@ fn whole(library: &mut Library, reader: &mut Reader<'_>, file: &Block) -> Option
             let message = format!("\"{}\" is no day", day.text);
             reader.refuse(&day.span, message, "write the day as 2026-11-18");
         }
-    }
-    if pass.is_some_and(|pass| pass > 100) {
-        let message = "\"pass\" of the plan is more than 100 %";
-        reader.refuse(&pass_place, message, "write 0 to 100");
     }
     let system = match &units {
         None => System::Us,

@@ -167,11 +167,14 @@ fn a_unit_is_written_printed_and_spoken() {
         ("psi/stage", "psi/stage", "pounds per square inch per stage"),
         ("gal/min", "gpm", "gallons per minute"),
         ("gpm/ft", "gpm/ft", "gallons per minute per foot"),
-        ("ft^2", "ft2", "square feet"),
+        ("ft^2", "ft²", "square feet"),
+        ("in3", "in³", "cubic inches"),
+        ("m3/h", "m³/h", "cubic meters per hour"),
+        ("kg/m3", "kg/m³", "kilograms per cubic meter"),
         ("ft*lbf", "ft*lbf", "feet times pounds of force"),
         ("kg/m^4", "kg/m^4", "kilograms per meter to the power of 4"),
         ("min", "min", "minutes"),
-        ("m/s^2", "m/s^2", "meters per second squared"),
+        ("m/s^2", "m/s²", "meters per second squared"),
         ("floz", "fl oz", "fluid ounces"),
         ("acre", "acres", "acres"),
     ];
@@ -180,6 +183,27 @@ fn a_unit_is_written_printed_and_spoken() {
         assert_eq!(unit.symbol(), symbol);
         assert_eq!(unit.spoken(), spoken);
         assert_eq!(Unit::parse(unit.written()), Ok(unit), "{written}");
+    }
+}
+
+/// As it is printed and as it is typed: both are read.
+#[test]
+fn a_raised_figure_reads_as_a_plain_one() {
+    for (raised, plain) in [
+        ("m²", "m2"),
+        ("ft³", "ft3"),
+        ("m³/h", "m3/h"),
+        ("kg/m³", "kg/m3"),
+        ("m/s²", "m/s^2"),
+        ("ft³/min", "ft3/min"),
+    ] {
+        let (unit, own) = (Unit::parse(raised), Unit::parse(plain));
+        assert_eq!(unit, own, "{raised}");
+        let unit = unit.expect(raised);
+        assert_eq!(Unit::printed(unit.symbol()), Some(unit), "{raised}");
+    }
+    for wrong in ["²", "m²²", "m^2²", "/m²", "m³m"] {
+        assert!(Unit::parse(wrong).is_err(), "{wrong}");
     }
 }
 
