@@ -339,6 +339,16 @@ fn marks_in_part_and_their_intervals_agree_with_a_second_way() {
     let third = items[2].with_rest_between.expect("enough persons");
     same(third.low, 0.219_172_551_879_746_4, "correlation, low");
     same(third.high, 0.974_902_385_572_95, "correlation, high");
+    // All or nothing, and every question alike: that alone is KR-20.
+    for (most, rows, is_kr20) in [
+        ([2, 2], [[2, 0], [2, 2], [0, 0]], true),
+        ([2, 2], [[2, 0], [2, 1], [0, 0]], false),
+        ([2, 4], [[2, 0], [2, 4], [0, 0]], false),
+    ] {
+        let rows: Vec<&[u32]> = rows.iter().map(|row| &row[..]).collect();
+        let found = tally_of(&most, &rows).paper().expect("a paper");
+        assert_eq!(found.is_kr20, is_kr20, "{rows:?}");
+    }
     let wide = of_alpha(0.7, 30, 20, NINETY_FIVE).expect("enough persons");
     same(wide.low, 0.486_519_052_108_737_14, "alpha of 30, low");
     same(wide.high, 0.824_725_726_690_333_2, "alpha of 30, high");
