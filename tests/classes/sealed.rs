@@ -77,14 +77,16 @@ fn the_file_has_these_fields_and_no_other() {
     assert_eq!(found, known.iter().map(ToString::to_string).collect());
 }
 
-/// A problem as somebody would have it who knows no answer: no value that a step finds, no
-/// key, no mistake, no seed.
+/// A problem as somebody would have it who knows no answer: every figure that a step finds is
+/// another, and there is no key, no mistake and no seed.
 fn blind(problem: &Problem) -> Problem {
     let mut blind = problem.clone();
     blind.mistakes.clear();
     blind.code.seed = 1;
     for slot in problem.variant.steps.iter().filter_map(|step| step.slot) {
-        blind.values[slot] = None;
+        if let Some(Found::Number(figure)) = &mut blind.values[slot] {
+            figure.si *= 1.25;
+        }
     }
     for line in &mut blind.lines {
         line.says.clear();
@@ -115,6 +117,10 @@ fn blind(problem: &Problem) -> Problem {
     blind
 }
 
+/// Families whose figure hides a given because it is what is asked: with another answer it is
+/// none, and is shown. Of them all but the figure is held against each other.
+const HIDES_A_GIVEN: [&str; 2] = ["breaker-size", "tank-precharge"];
+
 /// Of every family at every level in both systems: whoever wrote the file without knowing any
 /// answer would have written the same.
 #[test]
@@ -134,7 +140,11 @@ fn the_file_is_the_same_from_problems_without_answers() {
             items: vec![item],
             ..first.clone()
         };
-        SitPaper::of(&paper).text()
+        let mut sit = SitPaper::of(&paper);
+        if HIDES_A_GIVEN.contains(&&*paper.items[0].problem.family.id) {
+            sit.items[0].figure = None;
+        }
+        sit.text()
     };
     let mut told = Vec::new();
     for face in faces(&library) {

@@ -272,7 +272,7 @@ fn choices(problem: &Problem, line: &Line) -> Vec<(String, Value)> {
             let unit = line.unit.as_ref().expect("a unit");
             let right = problem.value(line.step).and_then(Value::number);
             let right = unit.from_si(right.expect("a figure").si);
-            [0.0, 0.25, 0.5, 0.8, 0.95, 1.05, 1.25, 2.0, 4.0]
+            [0.0, 0.25, 0.5, 0.8, 0.95, 1.05, 1.25, 2.0, 4.0, 20.0]
                 .map(|by| {
                     let figure = right * by;
                     let value = Quantity::new(unit.to_si(figure), unit.dimension());
