@@ -61,6 +61,7 @@ fn the_law_shown_is_the_sum_that_is_done() {
         [1.001, 1.02],
         [1.02, 1.001],
     ];
+    let mut laws = 0;
     for point in recorded() {
         let Law::Shown(pair) = point.function.law else {
             continue;
@@ -87,7 +88,9 @@ fn the_law_shown_is_the_sum_that_is_done() {
             "{}: too few points are accepted",
             point.function.name
         );
+        laws += 1;
     }
+    assert!(laws > 100, "only {laws} laws were tried");
 }
 
 /// A law with a changed figure must not pass: the check above can fail.

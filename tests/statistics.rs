@@ -17,7 +17,7 @@ use std::path::{Path, PathBuf};
 
 use csv::{Row, rows};
 use proptest::prelude::*;
-use pumpwright_engine::statistics::{Tallied, TalliedItem, Tally};
+use pumpwright_engine::statistics::{NINETY_FIVE, Tallied, TalliedItem, Tally, of_alpha};
 
 /// Figures printed to fifteen digits; what is worked back from ours loses a few.
 const TOLERANCE: f64 = 1e-9;
@@ -300,6 +300,58 @@ fn tally_of(most: &[u32], rows: &[&[u32]]) -> Tally {
         tally.add(&own).expect("a row that fits");
     }
     tally
+}
+
+/// Marks in part: seven persons, questions that bear 4, 2 and 6. Worked a second way with
+/// Python's statistics and math modules from the formulas as the sources print them.
+#[test]
+fn marks_in_part_and_their_intervals_agree_with_a_second_way() {
+    let rows: [&[u32]; 7] = [
+        &[4, 0, 6],
+        &[3, 1, 5],
+        &[2, 1, 2],
+        &[4, 2, 6],
+        &[0, 0, 1],
+        &[1, 1, 3],
+        &[3, 2, 4],
+    ];
+    let tally = tally_of(&[4, 2, 6], &rows);
+    let paper = tally.paper().expect("a paper");
+    let same = |ours: f64, theirs: f64, what: &str| near(ours, theirs, 1e-12, what);
+    assert!(!paper.is_kr20, "marks in part are no right and wrong");
+    same(paper.alpha, 0.787_625_418_060_200_8, "alpha");
+    same(paper.error, 1.738_910_441_572_400_8, "SEM");
+    let between = paper.between.expect("an interval");
+    same(between.low, 0.030_739_716_981_212_584, "alpha, low");
+    same(between.high, 0.953_466_613_824_689, "alpha, high");
+    let items = tally.items();
+    for (item, (difficulty, with_rest)) in items.iter().zip([
+        (0.607_142_857_142_857_1, 0.915_249_233_498_881_5),
+        (0.5, 0.360_041_149_911_547_7),
+        (0.642_857_142_857_142_9, 0.834_497_179_245_487),
+    ]) {
+        same(item.difficulty, difficulty, "difficulty");
+        same(item.with_rest.expect("it varies"), with_rest, "correlation");
+    }
+    let first = items[0].difficulty_between;
+    same(first.low, 0.275_995_827_520_709_5, "difficulty, low");
+    same(first.high, 0.862_361_936_393_571_8, "difficulty, high");
+    let third = items[2].with_rest_between.expect("enough persons");
+    same(third.low, 0.219_172_551_879_746_4, "correlation, low");
+    same(third.high, 0.974_902_385_572_95, "correlation, high");
+    // All or nothing, and every question alike: that alone is KR-20.
+    for (most, rows, is_kr20) in [
+        ([2, 2], [[2, 0], [2, 2], [0, 0]], true),
+        ([2, 2], [[2, 0], [2, 1], [0, 0]], false),
+        ([2, 4], [[2, 0], [2, 4], [0, 0]], false),
+    ] {
+        let rows: Vec<&[u32]> = rows.iter().map(|row| &row[..]).collect();
+        let found = tally_of(&most, &rows).paper().expect("a paper");
+        assert_eq!(found.is_kr20, is_kr20, "{rows:?}");
+    }
+    let wide = of_alpha(0.7, 30, 20, NINETY_FIVE).expect("enough persons");
+    same(wide.low, 0.486_519_052_108_737_14, "alpha of 30, low");
+    same(wide.high, 0.824_725_726_690_333_2, "alpha of 30, high");
 }
 
 proptest! {

@@ -158,9 +158,10 @@ fn every_table_of_the_open_book_is_there_with_its_source() {
     }
 }
 
-/// A foot sheet that loses a hair in meters would pass a well that stands too near.
+/// A foot sheet that loses a hair in meters would pass a well that stands too near, and so
+/// would a metric one in feet.
 #[test]
-fn no_setback_is_shorter_in_meters_than_in_feet_where_feet_are_law() {
+fn no_setback_is_shorter_in_the_unit_that_is_not_the_law() {
     let library = shipped();
     let [us, si] = System::BOTH.map(|system| {
         let table = library.tables(system).get("setbacks").expect("the table");
@@ -173,11 +174,18 @@ fn no_setback_is_shorter_in_meters_than_in_feet_where_feet_are_law() {
         .tables(System::Us)
         .get("setbacks")
         .expect("the table");
+    assert_eq!(us.len(), si.len());
+    let (mut in_feet, mut in_meters) = (0, 0);
     for (at, (feet, meters)) in us.iter().zip(&si).enumerate() {
         let sheet = word(table, at, 0).expect("a sheet");
         let law = library.jurisdiction(sheet).expect("a sheet").law;
         if law == System::Us {
             assert!(*meters >= *feet - KEPT, "{sheet}, row {}", at + 1);
+            in_feet += 1;
+        } else {
+            assert!(*feet >= *meters - KEPT, "{sheet}, row {}", at + 1);
+            in_meters += 1;
         }
     }
+    assert!(in_feet > 10 && in_meters > 5, "{in_feet} {in_meters}");
 }

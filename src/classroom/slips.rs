@@ -168,3 +168,187 @@ fn practice<'a>(
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pumpwright_engine::classes::Head;
+    use pumpwright_engine::classes::printed::PrintedPaper;
+    use pumpwright_engine::classes::roster::Person;
+    use pumpwright_engine::marking::{Marked, MarkedLine, Verdict};
+
+    fn paper(pass: Option<u32>) -> Ready {
+        let person = Person {
+            id: "019".into(),
+            name: "D'Arcy, Léa".into(),
+        };
+        let printed = PrintedPaper {
+            format: 1,
+            head: Head {
+                plan: "week-6".into(),
+                title: "Week 6".into(),
+                date: None,
+                due: None,
+                units: "us".into(),
+                marks: 10,
+                minutes: 20,
+                pass_halves: pass,
+                tables: String::new(),
+                marks_by: "steps".into(),
+            },
+            person,
+            version: None,
+            lessons: String::new(),
+            sit: String::new(),
+            expected: 7.0,
+            items: Vec::new(),
+        };
+        Ready {
+            printed,
+            problems: Vec::new(),
+        }
+    }
+
+    /// An item that earned so many half marks of so many.
+    fn item(number: usize, family: &str, (score, out_of): (u32, u32)) -> MarkedItem {
+        MarkedItem {
+            number,
+            item: number,
+            family: family.into(),
+            level: 1,
+            marked: None,
+            score: Marks::halves(score),
+            out_of: Marks::halves(out_of),
+            bears: Marks::halves(out_of),
+            dropped: false,
+            notes: Vec::new(),
+        }
+    }
+
+    fn line(number: usize, typed: &str, verdict: Verdict, turns: &[&str]) -> MarkedLine {
+        let turn = |says: &&str| Turn {
+            mistake: "known".into(),
+            did: "I did.".into(),
+            says: (*says).to_owned(),
+            look: None,
+            fatal: false,
+        };
+        MarkedLine {
+            id: format!("line-{number}"),
+            number,
+            typed: typed.into(),
+            read_as: None,
+            verdict,
+            words: "look here".into(),
+            marks: Marks::default(),
+            out_of: Marks::whole(1),
+            turns: turns.iter().map(turn).collect(),
+            alternatives: turns.len() > 1,
+            note: None,
+        }
+    }
+
+    fn of(items: Vec<MarkedItem>, paper: &Ready) -> Slip {
+        let person = PersonMarks {
+            person: paper.printed.person.clone(),
+            came: None,
+            state: State::Marked(items.clone()),
+            notes: vec!["late: came in on 2026-11-24, due 2026-11-23".into()],
+        };
+        slip(&person, &items, (paper, DecimalSign::Comma))
+    }
+
+    /// Seven of ten pass. Where two marks of the ten are dropped it is 5.6 of eight, up to 6.
+    #[test]
+    fn whoever_has_the_pass_mark_has_passed() {
+        let paper = paper(Some(14));
+        for (score, out_of, said) in [
+            (14, 20, "passed; the pass mark is 7"),
+            (13, 20, "not passed; the pass mark is 7"),
+            (12, 16, "passed; the pass mark is 6"),
+            (11, 16, "not passed; the pass mark is 6"),
+            (0, 0, "passed; the pass mark is 0"),
+            (4, 5, "passed; the pass mark is 2"),
+        ] {
+            let own = of(vec![item(1, "cable-drop", (score, out_of))], &paper);
+            assert_eq!(own.verdict, said, "{score} of {out_of}");
+        }
+        let own = of(vec![item(1, "cable-drop", (14, 20))], &self::paper(None));
+        assert_eq!(own.verdict, "");
+        assert_eq!((own.marks.as_str(), own.out_of.as_str()), ("7", "10"));
+        let own = of(vec![item(1, "cable-drop", (13, 20))], &paper);
+        assert_eq!(own.marks, "6,5");
+    }
+
+    /// What lost most comes first, three kinds at most; what counts for nobody is none.
+    #[test]
+    fn practice_begins_where_most_was_lost() {
+        let mut dropped = item(5, "lockout-order", (0, 0));
+        dropped.dropped = true;
+        dropped.notes = vec!["dropped: it was read out".into()];
+        let items = vec![
+            item(1, "psi-to-feet", (0, 2)),
+            item(2, "cable-drop", (1, 4)),
+            item(3, "box-parts", (2, 2)),
+            item(4, "cable-drop", (2, 4)),
+            dropped,
+            item(6, "tank-precharge", (1, 2)),
+            item(7, "read-curve", (0, 4)),
+        ];
+        let own = of(items, &paper(None));
+        assert_eq!(
+            own.practice,
+            [
+                "cable-drop: 2,5 marks lost. pumpwright practice --family cable-drop",
+                "read-curve: 2 marks lost. pumpwright practice --family read-curve",
+                "psi-to-feet: 1 mark lost. pumpwright practice --family psi-to-feet",
+            ]
+        );
+        assert_eq!(own.items[4].mistakes, ["This problem counts for nobody."]);
+        assert_eq!(
+            own.notes,
+            [
+                "late: came in on 2026-11-24, due 2026-11-23.",
+                "Problem 5: dropped: it was read out."
+            ]
+        );
+    }
+
+    #[test]
+    fn what_went_wrong_is_said_line_by_line() {
+        let marked = |lines: Vec<MarkedLine>| MarkedItem {
+            marked: Some(Marked {
+                lines,
+                score: Marks::default(),
+                out_of: Marks::whole(4),
+                explained: Vec::new(),
+            }),
+            ..item(1, "cable-drop", (0, 8))
+        };
+        let wrong = marked(vec![
+            line(1, "430 ft", Verdict::Right, &[]),
+            line(
+                2,
+                "0.5",
+                Verdict::Mistake,
+                &["Current comes back.", "Look at the sheet."],
+            ),
+            line(3, "9", Verdict::LookHere, &[]),
+            line(4, "", Verdict::NotWritten, &[]),
+        ]);
+        let empty = marked(vec![
+            line(1, "", Verdict::NotWritten, &[]),
+            line(2, "", Verdict::NotWritten, &[]),
+        ]);
+        let own = of(vec![wrong, empty], &paper(None));
+        assert_eq!(
+            own.items[0].mistakes,
+            [
+                "Line 2: Current comes back. Or: Look at the sheet.",
+                "Line 3: look here.",
+                "Line 4: nothing is written.",
+            ]
+        );
+        assert_eq!(own.items[1].mistakes, ["Nothing is written."]);
+    }
+}

@@ -2,8 +2,8 @@
 
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::lessons::SourceFile;
-use pumpwright_engine::marking::{Manner, Response, mark};
-use pumpwright_engine::problems::{Problem, working};
+use pumpwright_engine::marking::{Manner, Marks, Response, Verdict, mark};
+use pumpwright_engine::problems::{KeptProblem, Problem, working};
 
 use crate::support::{Class, FILES, PLAN};
 
@@ -33,6 +33,7 @@ fn as_json(printed: &PrintedPaper) -> PrintedPaper {
 fn every_problem_is_made_again_from_what_is_kept() {
     let class = Class::new(PLAN, 12);
     let library = class.text.library();
+    let mut tried = 0;
     for paper in class.papers() {
         let printed = as_json(&class.printed(&paper));
         assert_eq!(printed, class.printed(&paper));
@@ -49,8 +50,66 @@ fn every_problem_is_made_again_from_what_is_kept() {
             assert_eq!((own(a), &a.rules, &a.figure), (own(b), &b.rules, &b.figure));
             let marked = mark(b, &right(a), Manner::default());
             assert_eq!(marked.score, marked.out_of, "{}", printed.head.plan);
+            // What is wrong is wrong in the same way, and near the edge of right, too.
+            for typed in attempts(a, &printed.items[item.number - 1].problem) {
+                tried += 1;
+                let response = Response {
+                    answers: vec![typed],
+                };
+                assert_eq!(
+                    mark(b, &response, Manner::default()),
+                    mark(a, &response, Manner::default())
+                );
+            }
         }
     }
+    assert!(tried > 1000, "only {tried} answers were tried");
+}
+
+/// Answers at one line each: every known mistake, and figures inside and outside of what the
+/// record says that is right, which is what marking says.
+fn attempts(problem: &Problem, kept: &KeptProblem) -> Vec<(String, String)> {
+    let mut tried = Vec::new();
+    for line in &kept.lines {
+        let own = kept.mistakes.iter();
+        let own = own.filter(|mistake| mistake_at(problem, &mistake.id) == line.step);
+        tried.extend(own.map(|mistake| (line.step.clone(), mistake.text.clone())));
+        let Some((from, to)) = line.accept else {
+            continue;
+        };
+        // Where it must be exact, a thousandth beside it is wrong.
+        let wide = (to - from).max(1e-3 * to.abs());
+        let inside = 1e-3 * (to - from);
+        for (figure, right) in [
+            (from + inside, true),
+            (to - inside, true),
+            (from - 2.0 * wide, false),
+            (to + 2.0 * wide, false),
+        ] {
+            let typed = (line.step.clone(), figure.to_string());
+            let response = Response {
+                answers: vec![typed.clone()],
+            };
+            let marked = mark(problem, &response, Manner::default());
+            let own = marked.lines.iter().find(|own| own.id == line.step);
+            let verdict = &own.expect("the line").verdict;
+            assert_eq!(
+                *verdict == Verdict::Right,
+                right,
+                "{} {}: {figure} of {from} to {to} is {verdict:?}",
+                kept.family,
+                line.step
+            );
+            tried.push(typed);
+        }
+    }
+    tried
+}
+
+/// The step at which a mistake is made.
+fn mistake_at(problem: &Problem, id: &str) -> String {
+    let own = problem.mistakes.iter().find(|own| own.id == id);
+    own.map_or_else(String::new, |own| own.step.clone())
 }
 
 /// The lesson's formula, tolerance and table change between printing and marking.
@@ -74,11 +133,33 @@ fn a_lesson_changed_between_print_and_mark_changes_no_mark() {
     assert_ne!(today.text.sum(), class.text.sum());
     let then: LessonText = serde_json::from_str(&text).unwrap();
     let then = then.library();
+    let now = today.text.library();
     for (paper, printed) in papers.iter().zip(&printed) {
         for (item, again) in paper.items.iter().zip(printed.rebuild(&then)) {
             let again = again.unwrap();
+            assert_eq!(again.differs, []);
             let marked = mark(&again.problem, &right(&item.problem), Manner::default());
             assert_eq!(marked.score, marked.out_of);
+            if item.problem.family.id != "cable-drop" {
+                continue;
+            }
+            // What today's lesson would make of it is wrong by the one of then.
+            let volts = item
+                .problem
+                .value(item.problem.variant.step("volts").unwrap());
+            let own = 1.5 * volts.unwrap().number().unwrap().si;
+            let answers = vec![("volts".into(), format!("{own} V"))];
+            let marked = mark(&again.problem, &Response { answers }, Manner::default());
+            assert_eq!(marked.score, Marks::default());
+        }
+        // Were the text of then lost, and today's all that there is: the printed figures count,
+        // and it is told where today's lesson has another.
+        for (item, again) in paper.items.iter().zip(printed.rebuild(&now)) {
+            let again = again.unwrap();
+            let marked = mark(&again.problem, &right(&item.problem), Manner::default());
+            assert_eq!(marked.score, marked.out_of);
+            let told = again.differs.iter().any(|own| own.label == "volts lost");
+            assert_eq!(told, item.problem.family.id == "cable-drop");
         }
     }
 }

@@ -10,7 +10,7 @@ use pumpwright_engine::classes::marks::{
 };
 use pumpwright_engine::classes::sheet::{SheetForm, mark_sheet};
 use pumpwright_engine::classes::sit::SitPaper;
-use pumpwright_engine::marking::Manner;
+use pumpwright_engine::marking::{Manner, Verdict};
 use pumpwright_engine::problems::KeptFault;
 
 use crate::kept::right;
@@ -69,19 +69,135 @@ fn right_answers_earn_everything_and_a_wrong_line_is_followed() {
     let marking = marking(PLAN, 3);
     let whole = f64::from(marking.class.plan.marks());
     let mut answers: Vec<Answers> = marking.papers.iter().map(all_right).collect();
-    answers[1].items[1][1] = "0.5".into();
-    answers[1].items[1][2] = String::new();
+    // The ohms of the loop a fifth short, and volts and share rightly worked from them.
+    for line in 1..4 {
+        let text = &mut answers[1].items[1][line];
+        let figure: f64 = text.split(' ').next().unwrap().parse().unwrap();
+        *text = format!("{}", figure * 0.8);
+    }
     let hand_ins: Vec<HandIn> = answers.into_iter().map(HandIn::from).collect();
     let class = marking.mark(&hand_ins[..2], &Decisions::default());
     assert_eq!(total(&class, 0), (whole, whole));
-    assert!(total(&class, 1).0 < whole);
     assert_eq!(class.people[2].state, State::NotIn);
     assert_eq!(class.people[2].total(), None);
     let State::Marked(items) = &class.people[1].state else {
         panic!("marked")
     };
-    let lines = items[1].marked.as_ref().unwrap();
-    assert!(lines.lines[1].verdict.asks_for_a_look());
+    let lines = &items[1].marked.as_ref().unwrap().lines;
+    let verdicts: Vec<&Verdict> = lines.iter().map(|line| &line.verdict).collect();
+    let follows = Verdict::Follows { line: 2 };
+    assert_eq!(
+        verdicts,
+        [&Verdict::Right, &Verdict::LookHere, &follows, &follows]
+    );
+    // Only the line that is wrong costs its marks.
+    let lost = lines[1].out_of.number();
+    assert!(lost > 0.0);
+    assert_eq!(total(&class, 1), (whole - lost, whole));
+}
+
+/// Each paper in an order of its own: a decision on an item of the plan meets that item
+/// wherever it stands, and so does the column of the mark sheet.
+#[test]
+fn an_item_of_the_plan_is_the_same_item_on_papers_in_another_order() {
+    let plan = PLAN.replace("pass = 70", "order = \"shuffled\"");
+    let marking = marking(&plan, 4);
+    let elsewhere = |paper: &Paper| {
+        paper
+            .items
+            .iter()
+            .any(|own| own.number == 5 && own.place != 4)
+    };
+    assert!(marking.papers.iter().any(elsewhere));
+    let mut answers: Vec<Answers> = marking.papers.iter().map(all_right).collect();
+    // The first paper is empty at item 2 of the plan, wherever that stands.
+    let at = |paper: &Paper, item: usize| {
+        let mut items = paper.items.iter();
+        items.position(|own| own.place == item - 1).unwrap()
+    };
+    for text in &mut answers[0].items[at(&marking.papers[0], 2)] {
+        text.clear();
+    }
+    let hand_ins: Vec<HandIn> = answers.into_iter().map(HandIn::from).collect();
+    let decisions = Decisions {
+        dropped: vec![Dropped {
+            item: 5,
+            reason: "read out".into(),
+        }],
+        judged: vec![Judged {
+            paper: "002".into(),
+            item: 3,
+            halves: 1,
+            reason: "by eye".into(),
+        }],
+    };
+    let class = marking.mark(&hand_ins, &decisions);
+    let bears: Vec<f64> = (marking.class.plan.places())
+        .map(|(_, item)| f64::from(item.marks))
+        .collect();
+    let whole: f64 = bears.iter().sum::<f64>() - bears[4];
+    let scores: Vec<(f64, f64)> = (0..4).map(|at| total(&class, at)).collect();
+    assert_eq!(
+        scores,
+        [
+            (whole - bears[1], whole),
+            (whole - bears[2] + 0.5, whole),
+            (whole, whole),
+            (whole, whole)
+        ]
+    );
+    let sheet = mark_sheet(&class, 10, SheetForm::default());
+    let rows: Vec<Vec<&str>> = sheet.lines().map(|row| row.split(',').collect()).collect();
+    for (place, bears) in bears.iter().enumerate() {
+        let cell = 3 + place;
+        let wanted = |score: f64| {
+            if place == 4 {
+                String::new()
+            } else {
+                score.to_string()
+            }
+        };
+        let own = rows[1..].iter().map(|row| row[cell].to_owned());
+        let own: Vec<String> = own.collect();
+        let mut expected = vec![wanted(*bears); 4];
+        if place == 1 {
+            expected[0] = "0".into();
+        }
+        if place == 2 {
+            expected[1] = "0.5".into();
+        }
+        assert_eq!(own, expected, "item {}", place + 1);
+    }
+}
+
+/// Of two marks set by hand for one item the later one stands, and an item that is dropped
+/// counts for nobody, whoever judged it before.
+#[test]
+fn the_last_mark_by_hand_stands_and_a_dropped_item_counts_for_nobody() {
+    let marking = marking(PLAN, 1);
+    let hand_in: HandIn = all_right(&marking.papers[0]).into();
+    let judged = |item: usize, halves: u32| Judged {
+        paper: "001".into(),
+        item,
+        halves,
+        reason: "by eye".into(),
+    };
+    let mut decisions = Decisions {
+        dropped: Vec::new(),
+        judged: vec![judged(2, 2), judged(2, 7)],
+    };
+    let whole = f64::from(marking.class.plan.marks());
+    let bears = f64::from(marking.class.plan.items[1].marks);
+    let of = |decisions: &Decisions| {
+        let class = marking.mark(std::slice::from_ref(&hand_in), decisions);
+        total(&class, 0)
+    };
+    assert_eq!(of(&decisions), (whole - bears + 3.5, whole));
+    decisions.dropped.push(Dropped {
+        item: 2,
+        reason: "another photo".into(),
+    });
+    assert_eq!(of(&decisions), (whole - bears, whole - bears));
 }
 
 #[test]
@@ -155,6 +271,17 @@ fn what_is_odd_has_its_own_line_and_stops_nothing() {
         ]
     );
     assert_eq!(class.people[1].state, State::NotIn);
+    let whole = f64::from(marking.class.plan.marks());
+    assert_eq!(total(&class, 0), (whole, whole));
+    // On the day itself, where the clock there is behind: in time.
+    let mut in_time = all_right(&marking.papers[0]);
+    (in_time.at, in_time.zone) = (1_795_478_400_000, -300);
+    let class = marking.mark(&[in_time.into()], &Decisions::default());
+    assert!(
+        class.people[0].notes.is_empty(),
+        "{:?}",
+        class.people[0].notes
+    );
 }
 
 #[test]
@@ -236,8 +363,9 @@ fn first_goes_by_the_clock_and_typing_again_mends() {
     let mut second = first.clone();
     second.at = first.at.map(|at| at + 60_000);
     second.items = Vec::new();
+    let whole = f64::from(marking.class.plan.marks());
     let class = marking.mark(&[second.clone(), first.clone()], &Decisions::default());
-    assert!(total(&class, 0).0 > 0.0);
+    assert_eq!(total(&class, 0), (whole, whole));
     let typed = |items: &[Vec<String>]| HandIn {
         way: Way::Typed,
         at: None,
@@ -245,15 +373,21 @@ fn first_goes_by_the_clock_and_typing_again_mends() {
         ..first.clone()
     };
     let class = marking.mark(&[typed(&[]), typed(&first.items)], &Decisions::default());
-    assert!(total(&class, 0).0 > 0.0);
+    assert_eq!(total(&class, 0), (whole, whole));
     assert!(class.people[0].notes.is_empty());
+    // A file that was handed in is not mended by what was typed behind it.
+    let class = marking.mark(&[typed(&[]), first.clone()], &Decisions::default());
+    assert_eq!(total(&class, 0), (whole, whole));
+    assert_eq!(class.people[0].notes, ["handed in twice; the first counts"]);
 }
 
 /// A paper that came in half, with items and lines that are not there, harms nothing.
 #[test]
 fn short_and_long_hand_ins_are_marked() {
     let marking = marking(PLAN, 1);
+    let whole = f64::from(marking.class.plan.marks());
     for items in [vec![], vec![vec![]], vec![vec!["1".to_owned(); 50]; 50]] {
+        let empty = items.iter().all(Vec::is_empty);
         let hand_in = HandIn {
             paper: "001".into(),
             way: Way::Typed,
@@ -262,6 +396,8 @@ fn short_and_long_hand_ins_are_marked() {
             items,
         };
         let class = marking.mark(&[hand_in], &Decisions::default());
-        assert!(total(&class, 0).0 < total(&class, 0).1);
+        let (score, out_of) = total(&class, 0);
+        assert_eq!(out_of, whole);
+        assert!(score < whole && (score == 0.0 || !empty), "{score}");
     }
 }

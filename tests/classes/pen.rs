@@ -1,9 +1,9 @@
 //! Marking with the pen: spans, letters, what follows, and how few keys it takes.
 
 use pumpwright_engine::classes::pen::{mark_keyed, presses};
-use pumpwright_engine::classes::strip::strip;
+use pumpwright_engine::classes::strip::{LetteredTurn, StripItem, strip};
 use pumpwright_engine::lessons::Library;
-use pumpwright_engine::marking::{Manner, Marked, Response, Verdict, mark};
+use pumpwright_engine::marking::{Manner, Marked, MarkedLine, Marks, Response, Verdict, mark};
 use pumpwright_engine::problems::{Asks, Problem, Request, Settings, draw};
 use pumpwright_engine::quantities::System;
 
@@ -39,17 +39,19 @@ fn verdicts(marked: &Marked) -> Vec<&'static str> {
 #[test]
 fn nothing_is_right_and_a_letter_is_its_mistake() {
     let library = shipped();
-    let mut letters = 0;
+    let (mut letters, mut compared) = (0, 0);
     let mut odd = Vec::new();
     for family in library.families() {
         let problem = problem(&library, &family.id, family.home, 3);
         let all = keyed(&problem, "");
         assert_eq!(all.score, all.out_of, "{}", family.id);
+        assert_eq!(all.out_of, Marks::whole(problem.marks()), "{}", family.id);
         assert_eq!(
             all.score,
             mark(&problem, &right(&problem), Manner::default()).score
         );
-        for line in strip(&problem).lines {
+        let whole = strip(&problem);
+        for line in &whole.lines {
             for turn in &line.turns {
                 let marked = keyed(&problem, &turn.letter.to_string());
                 let own = &marked.lines[line.number - 1];
@@ -67,19 +69,66 @@ fn nothing_is_right_and_a_letter_is_its_mistake() {
                         own.turns
                     ));
                 }
+                // What could hurt someone is so, though it follows.
+                let kept = |other: &MarkedLine| {
+                    other.marks == other.out_of || other.verdict == Verdict::Unsafe
+                };
+                let mut others = marked.lines.iter().filter(|own| own.number != line.number);
+                if own.verdict == Verdict::Mistake && !others.all(kept) {
+                    odd.push(format!(
+                        "{} {}: {:?}",
+                        family.id,
+                        turn.text,
+                        verdicts(&marked)
+                    ));
+                }
+                if let Some(typed) = as_typed(&problem, &whole, turn) {
+                    compared += 1;
+                    let screen = mark(&problem, &typed, Manner::default());
+                    if verdicts(&screen) != verdicts(&marked) || screen.score != marked.score {
+                        odd.push(format!(
+                            "{} {}: {:?} with the pen, {:?} on the screen: {typed:?}",
+                            family.id,
+                            turn.text,
+                            verdicts(&marked),
+                            verdicts(&screen)
+                        ));
+                    }
+                }
                 letters += 1;
             }
         }
     }
-    assert!(letters > 200, "only {letters} letters were tried");
+    assert!(
+        letters > 200 && compared > 150,
+        "only {letters} letters were tried, {compared} as typed"
+    );
     assert!(odd.is_empty(), "{}", odd.join("\n"));
+}
+
+/// What stands on the paper of somebody who made a mistake and worked on rightly, as it would
+/// be typed: by the figures of the strip alone. None where a line is not answered by a figure.
+fn as_typed(problem: &Problem, strip: &StripItem, turn: &LetteredTurn) -> Option<Response> {
+    let figures = problem
+        .asked()
+        .all(|(_, line)| matches!(line.asks, Asks::Figure | Asks::Row));
+    if !figures || turn.text.is_empty() {
+        return None;
+    }
+    let mut typed = right(problem);
+    typed.answers[turn.line - 1].1.clone_from(&turn.text);
+    let after = strip.after.iter().find(|own| own.letter == turn.letter);
+    for (line, text) in after.into_iter().flat_map(|own| &own.figures) {
+        typed.answers[line - 1].1.clone_from(text);
+    }
+    Some(typed)
 }
 
 /// No printed edge is outside the tolerance: both edges of each span are marked right.
 #[test]
 fn both_edges_of_every_span_are_right() {
     let library = shipped();
-    let mut spans = 0;
+    let (mut spans, mut beyond, mut tried) = (0, 0, 0);
     for family in library.families() {
         for number in 0..4 {
             let problem = problem(&library, &family.id, family.home, number);
@@ -90,14 +139,17 @@ fn both_edges_of_every_span_are_right() {
                 if line.asks != Asks::Figure {
                     continue;
                 }
-                for edge in [low, high] {
+                let verdict = |typed: &str| {
                     let response = Response {
-                        answers: vec![(line.id.clone(), edge.to_owned())],
+                        answers: vec![(line.id.clone(), typed.to_owned())],
                     };
                     let marked = mark(&problem, &response, Manner::default());
-                    let own = marked.lines.iter().find(|own| own.id == line.id).unwrap();
+                    let own = marked.lines.into_iter().find(|own| own.id == line.id);
+                    own.unwrap().verdict
+                };
+                for edge in [low, high] {
                     assert_eq!(
-                        own.verdict,
+                        verdict(edge),
                         Verdict::Right,
                         "{} {}: {edge}",
                         family.id,
@@ -105,10 +157,26 @@ fn both_edges_of_every_span_are_right() {
                     );
                     spans += 1;
                 }
+                // Nor is the span much narrower than what is right: a sixth of it beyond either
+                // edge is wrong, but for a figure through the printed ones. A figure that is
+                // taken to a grid has its span on that grid.
+                if problem.variant.steps[line.step].write.is_some() {
+                    continue;
+                }
+                tried += 2;
+                let [low, high] = [low, high].map(|edge| edge.parse::<f64>().unwrap());
+                let part = (high - low) / 6.0;
+                for figure in [low - part, high + part] {
+                    beyond += usize::from(verdict(&figure.to_string()) == Verdict::Right);
+                }
             }
         }
     }
     assert!(spans > 300, "only {spans} edges were tried");
+    assert!(
+        tried > 100 && beyond * 20 < tried,
+        "{beyond} figures of {tried} beyond the edges are right"
+    );
 }
 
 #[test]

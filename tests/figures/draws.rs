@@ -272,6 +272,7 @@ fn holds(text: &str, part: &str) -> bool {
 #[test]
 fn before_the_sheet_is_handed_in_no_figure_shows_what_is_asked() {
     let library = shipped();
+    let mut looked = 0;
     each(&library, DRAWS / 5, |problem, at| {
         let scene = scene(problem, &View::before(problem), FRAMES[at % FRAMES.len()]);
         let scene = scene.expect("a figure");
@@ -306,10 +307,12 @@ fn before_the_sheet_is_handed_in_no_figure_shows_what_is_asked() {
                     let shown = format!("{}{}", binding.port.label, label(&line.text));
                     assert!(!said.contains(&shown), "{}: {shown}", problem.code);
                     assert!(!page.contains(&shown), "{}: {shown}", problem.code);
+                    looked += 1;
                 }
             }
         }
     });
+    assert!(looked > 200, "only {looked} figures were looked for");
 }
 
 /// The numbers before a unit in the list of a scene, by their labels.

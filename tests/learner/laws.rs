@@ -2,8 +2,8 @@
 
 use proptest::prelude::*;
 use pumpwright_engine::learner::{
-    Desk, Dice, Evening, Evidence, History, Moment, Place, Record, Response, Stage, Why, commonest,
-    forecast, standing,
+    Blueprint, Curriculum, Desk, Dice, Evening, Evidence, FamilyFacts, History, Moment, Place,
+    Record, Response, Stage, Why, commonest, forecast, standing,
 };
 
 use crate::people::{FAMILIES, any_history, any_response, at, blueprint, curriculum, response};
@@ -138,6 +138,17 @@ proptest! {
         }
         let facts = &curriculum.families()[choice.family];
         prop_assert!(facts.levels.contains(&choice.level));
+        // Of the levels that there are, the one at which success is nearest 0.75.
+        if matches!(choice.why, Why::New | Why::Due | Why::Weakest) {
+            for level in &facts.levels {
+                let offset = curriculum.offset(choice.family, *level);
+                let other = record.state.fresh(choice.family, offset, later(0)).chance;
+                prop_assert!((choice.expected - 0.75).abs() <= (other - 0.75).abs() + 1e-12);
+            }
+        }
+        if choice.why == Why::Steady {
+            prop_assert!(choice.expected >= 0.75);
+        }
         if choice.why == Why::Probe {
             prop_assert_eq!(choice.level, facts.home);
             prop_assert!(record.state.families[choice.family].last.is_some());
@@ -195,6 +206,170 @@ proptest! {
     }
 }
 
+/// Two families of one skill each, with 3 and 1 parts of the exam, after a few days. The
+/// forecast's sum written out once more, term by term, with its own figures.
+#[test]
+fn a_forecast_is_the_sum_that_is_promised() {
+    let family = |at: usize| FamilyFacts {
+        id: format!("f{at}"),
+        lesson: "l".into(),
+        levels: vec![1],
+        home: 1,
+        quick: None,
+        after: Vec::new(),
+        needs: Vec::new(),
+        skills: vec![at],
+    };
+    let curriculum = Curriculum::new((0..2).map(family).collect());
+    let blueprint =
+        Blueprint::new(&curriculum, &[("f0", 3.0), ("f1", 1.0)], 40, 0.7).with_guess(0.2);
+    let mut record = Record::new(&curriculum);
+    for id in 0..8_i64 {
+        let one = response(id as u128, id * DAY, (id % 2) as usize, 1, id != 3, true);
+        record.take(&curriculum, &one);
+    }
+    let then = at(30 * DAY);
+    let said = forecast(&curriculum, &record, &blueprint, then);
+    let state = &record.state;
+    let logistic = |x: f64| 1.0 / (1.0 + (-x).exp());
+    let (mut score, mut own, mut together, mut paced) = (0.0, 0.0, 0.0, 0.0);
+    for (skill, weight) in [(0, 0.75), (1, 0.25)] {
+        let carried = state.carried(skill, then);
+        let z = state.ability.mean + carried.belief.mean;
+        let spread = carried.belief.variance + state.ability.variance;
+        let wide = (1.0 + std::f64::consts::PI * spread / 8.0).sqrt();
+        let chance = 0.05 + (1.0 - 0.02 - 0.05) * logistic(z / wide);
+        score += weight * (chance + (1.0 - chance) * 0.2);
+        let slope = (1.0 - 0.02 - 0.05) * logistic(z) * (1.0 - logistic(z));
+        let gradient = weight * (1.0 - 0.2) * slope;
+        own += gradient * gradient * carried.belief.variance;
+        together += gradient;
+        paced += gradient * carried.slope;
+    }
+    let variance = own
+        + together * together * state.ability.variance
+        + paced * paced * state.pace.variance
+        + score * (1.0 - score) / 40.0
+        + 0.07 * 0.07;
+    let near = |ours: f64, wanted: f64| assert!((ours - wanted).abs() < 1e-9, "{ours} {wanted}");
+    near(said.score, score);
+    near(said.deviation, variance.sqrt());
+    near(
+        said.between.0,
+        score - 1.281_551_565_544_6 * variance.sqrt(),
+    );
+    // Twelve deviations to either side by the trapezoid rule: the normal distribution itself.
+    let cut = (score - 0.7 + 0.5 / 40.0) / variance.sqrt();
+    let (mut below, mut all) = (0.0, 0.0);
+    for step in -120_000..=120_000 {
+        let x = f64::from(step) / 10_000.0;
+        let density = (-x * x / 2.0).exp();
+        all += density;
+        below += if x <= cut { density } else { 0.0 };
+    }
+    assert!(
+        (said.pass - below / all).abs() < 1e-4,
+        "{} {}",
+        said.pass,
+        below / all
+    );
+}
+
+/// Whoever picks from four knew less by being right than whoever wrote the answer.
+#[test]
+fn a_picked_answer_may_be_guessed() {
+    let curriculum = curriculum();
+    let after = |options: Option<u8>, right: bool| {
+        let mut one = response(1, 0, 1, 2, right, true);
+        one.tries[0].options = options;
+        let mut record = Record::new(&curriculum);
+        record.take(&curriculum, &one);
+        (record.state.ability.mean, record.probes[0].0)
+    };
+    let (written, picked) = (after(None, true), after(Some(4), true));
+    assert!(picked.0 < written.0, "{picked:?} {written:?}");
+    assert!(after(Some(2), true).0 < picked.0);
+    // 0.25 and 0.05 are what is right without the skill, 0.02 what is wrong with it.
+    let knows = (written.1 - 0.05) / (1.0 - 0.02 - 0.05);
+    assert!((picked.1 - (0.25 + (1.0 - 0.02 - 0.25) * knows)).abs() < 1e-12);
+    assert_eq!(after(Some(1), true), written, "one offer is no choice");
+}
+
+/// Every fifth problem between the first and the last is a probe, at home level.
+#[test]
+fn every_fifth_problem_is_a_probe() {
+    let curriculum = curriculum();
+    let blueprint = blueprint(&curriculum);
+    let record = Record::replay(&curriculum, &all_right_every_day(12));
+    let desk = Desk {
+        curriculum: &curriculum,
+        record: &record,
+        blueprint: &blueprint,
+        now: at(18 * DAY),
+    };
+    let plan = desk.evening(12, &mut Dice::of(1));
+    let probes: Vec<usize> = (0..plan.len())
+        .filter(|at| plan[*at].why == Why::Probe)
+        .collect();
+    assert_eq!(probes, [4, 9]);
+}
+
+/// What rests on a skill that does not stand yet is not offered, nor a family twice a day as
+/// long as there is another.
+#[test]
+fn what_rests_on_more_waits_for_it() {
+    let curriculum = curriculum();
+    let blueprint = blueprint(&curriculum);
+    let plan_of = |record: &Record, count: usize, now: Moment| -> Vec<usize> {
+        let desk = Desk {
+            curriculum: &curriculum,
+            record,
+            blueprint: &blueprint,
+            now,
+        };
+        let plan = desk.evening(count, &mut Dice::of(3));
+        plan.iter().map(|choice| choice.family).collect()
+    };
+    let all = plan_of(&Record::new(&curriculum), 6, at(0));
+    assert_eq!(all[..3], [0, 1, 2]);
+    assert!(all.iter().all(|family| *family < 3), "{all:?}");
+    // The first stands; what rests on it is open, what rests on the others is not.
+    let first = (0..8).map(|day| response(day as u128, day * DAY, 0, 1, true, false));
+    let record = Record::replay(&curriculum, &first.collect());
+    let mut open = plan_of(&record, 4, at(9 * DAY));
+    open.sort_unstable();
+    assert_eq!(open, [0, 1, 2, 3]);
+    // A lesson behind another waits until that one stands.
+    let family = |at: usize, after: Vec<Vec<usize>>| FamilyFacts {
+        id: format!("f{at}"),
+        lesson: format!("l{at}"),
+        levels: vec![1],
+        home: 1,
+        quick: None,
+        after,
+        needs: Vec::new(),
+        skills: vec![at],
+    };
+    let two = Curriculum::new(vec![family(0, Vec::new()), family(1, vec![vec![0]])]);
+    let even = Blueprint::even(&two, 50, 0.7);
+    let stands = (0..8).map(|day| response(day as u128, day * DAY, 0, 1, true, false));
+    let stands = Record::replay(&two, &stands.collect());
+    for (record, now, open) in [
+        (Record::new(&two), at(0), false),
+        (stands, at(9 * DAY), true),
+    ] {
+        let desk = Desk {
+            curriculum: &two,
+            record: &record,
+            blueprint: &even,
+            now,
+        };
+        let plan = desk.evening(2, &mut Dice::of(3));
+        assert!(plan.iter().any(|choice| choice.family == 0), "{plan:?}");
+        assert_eq!(plan.iter().any(|choice| choice.family == 1), open);
+    }
+}
+
 #[test]
 fn stages_follow_one_another() {
     let curriculum = curriculum();
@@ -226,6 +401,56 @@ fn stages_follow_one_another() {
     let slips = standing(&record, 1, at(2000 * DAY));
     assert_eq!(slips.stage, Stage::Slipping, "{slips:?}");
     assert_eq!(slips.due_in, Some(0));
+}
+
+/// One good evening is no holding, however sure it looks; a second day is.
+#[test]
+fn holding_takes_a_second_day() {
+    let curriculum = curriculum();
+    let right = |id: i64, seconds: i64| response(id as u128, seconds, 1, 2, true, false);
+    let evening = (0..30).map(|id| right(id, id * 120));
+    let mut record = Record::replay(&curriculum, &evening.collect());
+    let one = standing(&record, 1, at(DAY / 2));
+    assert!(one.sure > 0.9, "{one:?}");
+    assert_eq!(one.stage, Stage::Building);
+    record.take(&curriculum, &right(30, DAY));
+    assert_eq!(standing(&record, 1, at(DAY)).stage, Stage::Holding);
+}
+
+/// Of skills that stand alike, the one that bears most of the exam comes first; of such that
+/// bear alike, the one that was let lie.
+#[test]
+fn what_bears_more_and_what_was_let_lie_comes_first() {
+    let curriculum = curriculum();
+    let wrong =
+        |id: i64, day: i64, family: usize| response(id as u128, day * DAY, family, 1, false, true);
+    let next = |weights: &[(&str, f64)], days: [i64; 3], now: i64| {
+        let all = (0..)
+            .zip(days)
+            .map(|(family, day)| wrong(family, day, family as usize));
+        let record = Record::replay(&curriculum, &all.collect());
+        let blueprint = Blueprint::new(&curriculum, weights, 50, 0.7);
+        let desk = Desk {
+            curriculum: &curriculum,
+            record: &record,
+            blueprint: &blueprint,
+            now: at(now * DAY),
+        };
+        let evening = Evening::of(&record, at(now * DAY));
+        let choice = desk.next(&evening, Place::Middle, &mut Dice::of(1));
+        choice.expect("a problem").family
+    };
+    let even = [("f0", 1.0), ("f1", 1.0), ("f2", 1.0)];
+    assert_eq!(
+        next(&[("f0", 9.0), ("f1", 1.0), ("f2", 1.0)], [1, 1, 2], 4),
+        0
+    );
+    assert_eq!(
+        next(&[("f0", 1.0), ("f1", 9.0), ("f2", 1.0)], [1, 1, 2], 4),
+        1
+    );
+    assert_eq!(next(&even, [1, 20, 40], 41), 0);
+    assert_eq!(next(&even, [20, 1, 40], 41), 1);
 }
 
 #[test]

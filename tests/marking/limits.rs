@@ -1,10 +1,14 @@
 //! Relief valves and setbacks: what is unsafe is never right, whatever it follows from.
 
-use pumpwright_engine::marking::Manner;
-use pumpwright_engine::problems::{Problem, Settings, working};
-use pumpwright_engine::quantities::System;
+use std::collections::BTreeSet;
 
-use crate::common::{draw_one, shipped};
+use pumpwright_engine::formulas::{Rows, Value};
+use pumpwright_engine::lessons::{basis, show};
+use pumpwright_engine::marking::{Manner, Marks, Response, Verdict, mark};
+use pumpwright_engine::problems::{Asks, Line, Problem, Settings, working};
+use pumpwright_engine::quantities::{Quantity, System};
+
+use crate::common::{draw_one, faces, shipped};
 use crate::pinned::Pinned;
 use crate::{any, marked, rows};
 
@@ -248,6 +252,101 @@ fn a_setback_that_passes() {
             ),
         ],
     );
+}
+
+/// What might be written at a line, each with the value that it stands for: every offer, every
+/// row, and figures beside the right one.
+fn choices(problem: &Problem, line: &Line) -> Vec<(String, Value)> {
+    match &line.asks {
+        Asks::Pick { offers, .. } => {
+            let offers = offers.iter();
+            offers
+                .map(|offer| (offer.mark.clone(), offer.value.clone()))
+                .collect()
+        }
+        Asks::Row => Rows::all(&problem.variant.row_tables[&line.step])
+            .iter()
+            .map(|row| (show(&Value::Row(row.clone()), None), Value::Row(row)))
+            .collect(),
+        Asks::Figure => {
+            let unit = line.unit.as_ref().expect("a unit");
+            let right = problem.value(line.step).and_then(Value::number);
+            let right = unit.from_si(right.expect("a figure").si);
+            [0.0, 0.25, 0.5, 0.8, 0.95, 1.05, 1.25, 2.0, 4.0, 20.0]
+                .map(|by| {
+                    let figure = right * by;
+                    let value = Quantity::new(unit.to_si(figure), unit.dimension());
+                    (figure.to_string(), Value::Number(value))
+                })
+                .into()
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Every limit that a lesson sets can be broken, and whoever breaks it earns nothing there:
+/// with everything else right, alone, and where it follows from an earlier figure that is off.
+#[test]
+fn every_limit_of_every_family_is_held() {
+    let library = shipped();
+    let (mut limits, mut broken, mut tried) = (BTreeSet::new(), BTreeSet::new(), 0);
+    for face in faces(&library) {
+        for draw in 0..6 {
+            let problem = draw_one(&library, &face, draw, &Settings::default()).expect("drawn");
+            let worked = working(&problem);
+            let right: Vec<(String, String)> = (problem.asked())
+                .map(|(_, line)| {
+                    let own = worked.iter().find(|own| own.id == line.id);
+                    (line.id.clone(), own.expect("worked").typed.clone())
+                })
+                .collect();
+            for (number, line) in problem.asked() {
+                let step = &problem.variant.steps[line.step];
+                let (Some(formula), Some(slot)) = (&step.unsafe_if, step.slot) else {
+                    continue;
+                };
+                let name = format!("{} {}", face.0, line.id);
+                limits.insert(name.clone());
+                for (typed, value) in choices(&problem, line) {
+                    let mut values = problem.values.clone();
+                    values[slot] = Some(value);
+                    let held = formula.evaluate(&values, basis(problem.variant.system));
+                    if held.ok().and_then(|held| held.truth()) != Some(true) {
+                        continue;
+                    }
+                    broken.insert(name.clone());
+                    let at = number - 1;
+                    let mut whole = right.clone();
+                    whole[at].1.clone_from(&typed);
+                    let mut sheets = vec![vec![whole[at].clone()], whole.clone()];
+                    for earlier in 0..at {
+                        let figure = right[earlier].1.split(' ').next().expect("a word");
+                        let Ok(figure) = figure.parse::<f64>() else {
+                            continue;
+                        };
+                        for by in [0.5, 1.5] {
+                            let mut off = whole.clone();
+                            off[earlier].1 = (figure * by).to_string();
+                            sheets.push(off);
+                        }
+                    }
+                    for answers in sheets {
+                        tried += 1;
+                        let marked = mark(&problem, &Response { answers }, Manner::default());
+                        let own = &marked.lines[at];
+                        assert_eq!(
+                            (&own.verdict, own.marks),
+                            (&Verdict::Unsafe, Marks::default()),
+                            "{} {name}: {typed}",
+                            problem.code
+                        );
+                    }
+                }
+            }
+        }
+    }
+    assert_eq!(broken, limits, "a limit that nothing breaks");
+    assert!(limits.len() > 10 && tried > 1000, "{limits:?} {tried}");
 }
 
 /// The first square written 20 % short: the second line follows from it, less the same

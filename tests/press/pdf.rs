@@ -4,6 +4,7 @@
 
 use std::path::PathBuf;
 
+use pumpwright_engine::formulas::Value;
 use pumpwright_engine::lessons::Library;
 use pumpwright_engine::problems::{Asks, Problem, Request, Settings, draw, draw_sealed};
 use pumpwright_engine::quantities::System;
@@ -134,16 +135,26 @@ fn a_paper_holds_every_kind_and_is_the_same_each_time() {
     keep("kinds-key.pdf", &worked);
 }
 
+/// Families whose figure hides a given because it is what is asked: with another answer it is
+/// none, and is shown. Of them all but the figure is held against each other.
+const HIDES_A_GIVEN: [&str; 2] = ["breaker-size", "tank-precharge"];
+
 /// A paper is given to whoever is to be tried by it: the same item comes of a problem
-/// whose keys and mistakes are gone, and no seed stands in it.
+/// whose keys and mistakes are gone and whose answers are others, and no seed stands in it.
 #[test]
 fn an_item_has_nothing_of_its_answer() {
     let library = shipped();
-    for problem in problems(&library, System::Si, 5) {
-        let item = Item::of(&problem, 1, 4);
+    let all = System::BOTH.map(|system| problems(&library, system, 5));
+    for problem in all.into_iter().flatten() {
+        let mut item = Item::of(&problem, 1, 4);
         assert!(!format!("{item:?}").contains(&problem.code.to_string()));
         let mut blind = problem.clone();
         blind.mistakes.clear();
+        for slot in problem.variant.steps.iter().filter_map(|step| step.slot) {
+            if let Some(Value::Number(figure)) = &mut blind.values[slot] {
+                figure.si *= 1.25;
+            }
+        }
         for line in &mut blind.lines {
             line.says.clear();
             match &mut line.asks {
@@ -156,7 +167,11 @@ fn an_item_has_nothing_of_its_answer() {
                 Asks::Match { parts, .. } => parts.iter_mut().for_each(|(_, key)| *key = 0),
             }
         }
-        assert_eq!(Item::of(&blind, 1, 4), item);
+        let mut unseeing = Item::of(&blind, 1, 4);
+        if HIDES_A_GIVEN.contains(&&*problem.family.id) {
+            (item.drawing, unseeing.drawing) = (None, None);
+        }
+        assert_eq!(unseeing, item);
     }
 }
 

@@ -220,9 +220,7 @@ fn a_class_is_marked_as_it_was_and_goes_on() {
         assert!(before.len() == 4, "{before:?}");
         fs::remove_file(&marks).expect("it goes");
         printed(&place, &["mark", "evening"]);
-        for row in &before {
-            assert!(cells(&marks).iter().any(|now| same(row, now)), "{row:?}");
-        }
+        stays(&before, &cells(&marks));
         let taken = printed(
             &place,
             &["mark", "evening", "--answers", "answers-week-6-020.json"],
@@ -263,7 +261,16 @@ fn cells(path: &Path) -> Vec<Vec<String>> {
     rows.records().map(|one| row(one.expect("a row"))).collect()
 }
 
-/// A row may get more cells in a later release; those that were there stay.
-fn same(before: &[String], now: &[String]) -> bool {
-    before.iter().all(|cell| now.contains(cell))
+/// A table may get more columns in a later release; those that were there stay, each cell under
+/// its own head and in the row of its own paper.
+fn stays(before: &[Vec<String>], now: &[Vec<String>]) {
+    assert_eq!(before.len(), now.len(), "{now:?}");
+    let heads = &before[0];
+    for (old, new) in before.iter().zip(now) {
+        for (head, cell) in heads.iter().zip(old) {
+            let at = now[0].iter().position(|own| own == head);
+            let at = at.unwrap_or_else(|| panic!("no column {head}"));
+            assert_eq!(cell, &new[at], "{head} of {old:?} is another in {new:?}");
+        }
+    }
 }

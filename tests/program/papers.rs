@@ -579,7 +579,10 @@ fn records_that_cannot_be_read_stop_nothing_else() {
     let run = class.mark(&["--answers", &typed]);
     assert_eq!(run.code, 1);
     assert!(Path::new(&class.at("class/week-6/handed-in/003-2.json")).exists());
-    assert!(run.out.contains("003  "), "{}", run.out);
+    // Two of the papers cannot be read; the third is marked, and by what was typed.
+    assert!(run.out.contains("\n1 of 1 marked\n"), "{}", run.out);
+    let kept = class.text("class/week-6/handed-in/003-2.json");
+    assert!(kept.contains("\"5\""), "{kept}");
 }
 
 /// What comes in of a paper whose record is damaged is left out; that the record is damaged

@@ -10,7 +10,7 @@ use std::time::Duration;
 use pumpwright_engine::classes::printed::{LessonText, PrintedPaper};
 use pumpwright_engine::problems::working;
 
-use crate::class_folder::ClassFolder;
+use crate::class_folder::{ClassFolder, files};
 use crate::started::{Run, finish, program, run};
 
 const PLAN: &str = r#"format = 1
@@ -256,13 +256,27 @@ fn no_paper_and_no_screen_file_has_an_answer() {
         let screen =
             String::from_utf8(class.bytes(&format!("screen/{paper}.json"))).expect("UTF-8");
         let kept = &record["items"][0]["problem"];
+        let lines = kept["lines"].as_array().expect("lines");
+        let mut answers = lines
+            .iter()
+            .map(|line| line["answer"].as_str().expect("an answer"));
+        let pages = class.text(&format!("papers/{paper}.pdf"));
+        assert!(
+            answers.clone().all(|answer| answer.ends_with(" ft")),
+            "{lines:?}"
+        );
+        assert!(
+            answers.all(|answer| {
+                !screen.contains(answer) && pages.as_ref().is_none_or(|page| !page.contains(answer))
+            }),
+            "{lines:?} in {screen} or {pages:?}"
+        );
         let mistakes = kept["mistakes"].as_array().expect("mistakes");
         assert!(!mistakes.is_empty());
         let texts: Vec<&str> = mistakes
             .iter()
             .filter_map(|own| own["text"].as_str())
             .collect();
-        let pages = class.text(&format!("papers/{paper}.pdf"));
         for text in texts.iter().filter(|text| text.len() > 2) {
             assert!(!screen.contains(text), "{text}");
             if let Some(page) = &pages {
@@ -358,18 +372,25 @@ fn versions_have_one_key_each() {
     );
 }
 
-/// Stopped at any moment, no file is half: what is there is what a whole run makes.
+/// Stopped at any moment, no file is half: what is there is what a whole run makes. The
+/// program is killed as soon as a file of its work is there, a later one each time.
 #[test]
 fn a_stop_leaves_no_half_file_and_the_next_run_goes_on() {
     let whole = Class::new("prints-whole", PLAN, LIST);
     whole.assigned(&["--no-pdf"]);
     let key = fs::read(whole.at("class/class.key")).expect("a key");
     whole.assigned(&[]);
-    let wanted = whole.pdfs();
+    let wanted = files(Path::new(&whole.at("class")));
     let class = Class::new("prints-killed", PLAN, LIST);
     fs::create_dir_all(class.at("class")).expect("a folder");
     fs::write(class.at("class/class.key"), key).expect("a key");
-    for wait in [150, 400, 900] {
+    let mut killed = 0;
+    for seen in [
+        "roster.json",
+        "week-6/printed/001.json",
+        "week-6/screen/003.json",
+        "week-6/papers/001.pdf",
+    ] {
         let (plan, list) = (class.at("plan.toml"), class.at("list.csv"));
         let out = class.at("class");
         let mut child = program(&["assign", &plan, "--roster", &list, "--out", &out])
@@ -377,22 +398,34 @@ fn a_stop_leaves_no_half_file_and_the_next_run_goes_on() {
             .stderr(Stdio::null())
             .spawn()
             .expect("started");
-        std::thread::sleep(Duration::from_millis(wait));
+        let seen = class.at(&format!("class/{seen}"));
+        while !Path::new(&seen).exists() && child.try_wait().expect("asked").is_none() {
+            std::thread::sleep(Duration::from_millis(1));
+        }
         let _ = child.kill();
-        child.wait().expect("ended");
-        if Path::new(&class.at("class/week-6/papers")).is_dir() {
-            for (name, bytes) in class.pdfs() {
-                assert_eq!(wanted.get(&name), Some(&bytes), "{name}");
-            }
+        killed += usize::from(child.wait().expect("ended").code().is_none());
+        for (name, bytes) in files(Path::new(&class.at("class"))) {
+            let beside = name.contains(".pumpwright.");
+            // What the files hold is told as far as they are made.
+            let own = beside || name.ends_with("prints.json") || wanted.get(&name) == Some(&bytes);
+            assert!(own, "{name} is half, or another");
         }
     }
+    assert!(
+        killed >= 3,
+        "the program was done before it was killed: {killed}"
+    );
     let (plan, list) = (class.at("plan.toml"), class.at("list.csv"));
     let out = class.at("class");
     let last = finish(&mut program(&[
         "assign", &plan, "--roster", &list, "--out", &out,
     ]));
     assert_eq!(last.code, 0, "{}", last.err);
-    assert_eq!(class.pdfs(), wanted);
+    let mut made = files(Path::new(&class.at("class")));
+    made.retain(|name, _| !name.contains(".pumpwright."));
+    let names = |all: &BTreeMap<String, Vec<u8>>| all.keys().cloned().collect::<Vec<_>>();
+    assert_eq!(names(&made), names(&wanted));
+    assert!(made == wanted, "a file is another");
 }
 
 #[test]

@@ -61,6 +61,16 @@ pub fn separator(text: &str) -> u8 {
     })
 }
 
+/// The line of a text, from one, on which a row begins that a reader found from this byte on,
+/// empty lines before it passed over. The reader's own count is short of it where lines end in
+/// two signs, as a spreadsheet ends them.
+pub fn line_of(text: &str, start: usize) -> usize {
+    let rest = text.get(start..).unwrap_or_default();
+    let blank = rest.len() - rest.trim_start_matches(['\r', '\n']).len();
+    let before = text.get(..start + blank).unwrap_or_default();
+    before.matches('\n').count() + 1
+}
+
 /// One row of a CSV text, every cell harmless, with the line end that RFC 4180 wants.
 pub fn row<S: AsRef<str>>(cells: impl IntoIterator<Item = S>, separator: char) -> String {
     let cells = cells.into_iter().map(|cell| {

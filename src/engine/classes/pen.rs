@@ -8,7 +8,9 @@
 
 use super::strip::{LetteredTurn, judge, taken, turns};
 use crate::formulas::Value;
-use crate::marking::{Manner, Marked, Marks, Response, Verdict, mark, remark, written_values};
+use crate::marking::{
+    Manner, Marked, Marks, Response, Verdict, could_hurt, mark, remark, written_values,
+};
 use crate::problems::solve::with_step;
 use crate::problems::{Asks, Line, Problem, letter, right_answer, written};
 
@@ -184,8 +186,9 @@ fn no_turn(key: char, turns: &[LetteredTurn]) -> String {
 enum Forced {
     Right,
     Wrong,
-    /// A known mistake of an arrangement or a picked answer.
-    Turn(Vec<String>),
+    /// A known mistake of an arrangement or a picked answer, or one whose figure is not
+    /// followed; whether it could hurt someone.
+    Turn(Vec<String>, bool),
 }
 
 /// What stands on the paper, as far as it is known.
@@ -218,14 +221,18 @@ impl Paper<'_> {
 
     fn turn(&mut self, line: &Line, turn: &LetteredTurn) {
         let Some((_, value, after)) = taken(self.problem, &self.own, turn) else {
-            let made = Forced::Turn(turn.mistakes.clone());
+            let mut live = self.problem.mistakes.iter();
+            let live = live.find(|live| turn.mistakes.contains(&live.id));
+            let value = live.and_then(|live| live.value.as_ref());
+            let hurts = value.is_some_and(|value| could_hurt(self.problem, line, value));
+            let made = Forced::Turn(turn.mistakes.clone(), hurts);
             self.forced.push((line.id.clone(), made));
             return;
         };
         match self.typed(line, &value) {
             Some(text) => self.write(line, text),
             None => {
-                let made = Forced::Turn(turn.mistakes.clone());
+                let made = Forced::Turn(turn.mistakes.clone(), false);
                 self.forced.push((line.id.clone(), made));
             }
         }
@@ -275,9 +282,9 @@ impl Paper<'_> {
                     line.verdict = Verdict::LookHere;
                     line.marks = Marks::default();
                 }
-                Forced::Turn(mistakes) => {
+                Forced::Turn(mistakes, hurts) => {
                     line.turns = crate::marking::turns_named(self.problem, mistakes);
-                    line.verdict = if line.turns.iter().any(|turn| turn.fatal) {
+                    line.verdict = if *hurts || line.turns.iter().any(|turn| turn.fatal) {
                         Verdict::Unsafe
                     } else {
                         Verdict::Mistake

@@ -238,9 +238,10 @@ pub fn read_typed(text: &str, shapes: &Shapes) -> Result<Typed, Vec<String>> {
     let columns = Columns::of(&head, &records, shapes)?;
     let mut rows = Vec::new();
     let mut faults = Vec::new();
-    let mut before: BTreeMap<&str, u64> = BTreeMap::new();
-    for (at, record) in records.iter().enumerate() {
-        let line = record.position().map_or(at as u64 + 2, csv::Position::line);
+    let mut before: BTreeMap<&str, usize> = BTreeMap::new();
+    for record in &records {
+        let start = record.position().map_or(0, |place| place.byte() as usize);
+        let line = cells::line_of(text, start);
         if record.iter().any(|cell| cell.trim().contains('\n')) {
             faults.push(format!(
                 "line {line} begins a cell in quotes that runs over the end of the line; close the quotes"
@@ -367,6 +368,32 @@ mod tests {
                 "line 1 names no column paper, or none for an answer; write paper,1.1,1.2,2.1: item and line"
             ]
         );
+    }
+
+    /// Lines are those of the file, however they end and whatever is left empty between them.
+    #[test]
+    fn lines_are_told_as_the_file_has_them() {
+        let text = "paper,1.1,1.2\n\n,430\n016,1,07,430\n";
+        for text in [text.to_owned(), text.replace('\n', "\r\n")] {
+            assert_eq!(
+                read(&text).unwrap_err(),
+                [
+                    "line 3 has no paper; write its number",
+                    "line 4 has more cells than the first line has columns; put an answer with a comma in quotes: \"1,07\"",
+                ],
+                "{text:?}"
+            );
+        }
+        for text in [
+            "paper,1.1\n\n017,430\n017,1\n",
+            "paper,1.1\r\n\r\n017,430\r\n017,1\r\n",
+        ] {
+            assert_eq!(
+                read(text).unwrap().rows[1].hand_in.as_ref().unwrap_err(),
+                "has the row in line 3, which counts, and another in line 4",
+                "{text:?}"
+            );
+        }
     }
 
     #[test]

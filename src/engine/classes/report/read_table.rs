@@ -43,7 +43,8 @@ pub fn read_table(text: &str) -> Result<Findings, String> {
             let line = error.position().map_or(0, csv::Position::line);
             format!("cannot be read from line {line} on; write it anew by pumpwright report")
         })?;
-        let line = record.position().map_or(0, csv::Position::line);
+        let start = record.position().map_or(0, |place| place.byte() as usize);
+        let line = cells::line_of(text, start);
         let cell = |at: usize| cells::text(record.get(at).unwrap_or_default().trim());
         let whole = |at: usize, what: &str| {
             cell(at).parse::<usize>().map_err(|_| {

@@ -73,7 +73,8 @@ pub fn read(text: &str) -> Result<Vec<Listed>, Vec<RosterFault>> {
     for record in reader.records() {
         // The text is UTF-8 and rows may be of any length: nothing else is refused.
         let Ok(record) = record else { continue };
-        let line = line_of(text, &record);
+        let start = record.position().map_or(0, |place| place.byte() as usize);
+        let line = cells::line_of(text, start);
         match columns.person(&record, line) {
             Ok(Some(person)) => people.push(person),
             Ok(None) => {}
@@ -111,15 +112,6 @@ pub(super) fn at(line: usize, message: impl Into<String>, remedy: &str) -> Roste
         message: message.into(),
         remedy: remedy.to_owned(),
     }
-}
-
-/// The line on which a row begins, empty lines before it passed over.
-fn line_of(text: &str, record: &StringRecord) -> usize {
-    let start = record.position().map_or(0, |place| place.byte() as usize);
-    let rest = text.get(start..).unwrap_or_default();
-    let blank = rest.len() - rest.trim_start_matches(['\r', '\n']).len();
-    let before = text.get(..start + blank).unwrap_or_default();
-    before.matches('\n').count() + 1
 }
 
 /// Where the columns stand.
