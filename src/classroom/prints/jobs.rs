@@ -7,9 +7,8 @@ use std::sync::mpsc;
 use std::thread;
 
 use pumpwright_engine::classes::Paper;
-use pumpwright_press::pdf::{
-    Format, Key, PaperPages, PdfFault, Strips, forget, key, strips, warm_up,
-};
+pub use pumpwright_press::pdf::forget;
+use pumpwright_press::pdf::{Format, Key, PaperPages, PdfFault, Strips, key, strips, warm_up};
 
 use super::pages;
 use crate::failure::Failure;
