@@ -412,14 +412,12 @@ fn is_interval(unit: &Unit) -> bool {
     unit.dimension() == Dimension::TEMPERATURE && !unit.is_point()
 }
 
-/// Unit text in the signs of the tables: raised digits, Greek letters and the
-/// degree sign as plain letters, single blanks, no point after a letter.
+/// Unit text in the signs of the tables: Greek letters and the degree sign as
+/// plain letters, single blanks, no point after a letter.
 fn plain_unit(glyphs: &[Glyph]) -> String {
     let mut text = String::new();
     for (character, _) in glyphs {
         match character {
-            '²' => text.push('2'),
-            '³' => text.push('3'),
             'Ω' | '\u{2126}' => text.push_str("ohm"),
             'µ' | 'μ' => text.push('u'),
             '°' | 'º' => text.push_str("deg "),

@@ -394,8 +394,10 @@ const POUNDS_ON_AREA: &[(&str, &str)] = &[
 fn pressures(text: &str) -> String {
     let mut text = text.to_owned();
     for (pounds, pressure) in POUNDS_ON_AREA {
-        while let Some(start) = text.to_ascii_lowercase().find(pounds) {
-            text.replace_range(start..start + pounds.len(), pressure);
+        for pounds in [(*pounds).to_owned(), pounds.replace('2', "²")] {
+            while let Some(start) = text.to_ascii_lowercase().find(&pounds) {
+                text.replace_range(start..start + pounds.len(), pressure);
+            }
         }
     }
     text
@@ -454,6 +456,11 @@ fn part(text: &str, divides: bool, case: Case) -> Option<Part> {
     let mut raised = RAISED.iter();
     let raised = raised.find_map(|(sign, power)| Some((name.strip_suffix(*sign)?, *power)));
     let (name, power) = match (raised, name.split_once('^')) {
+        (Some((name, _)), _)
+            if name.ends_with(|c: char| RAISED.iter().any(|(sign, _)| *sign == c)) =>
+        {
+            return None;
+        }
         (Some(raised), _) => raised,
         (None, Some((name, power))) => {
             let power = power.parse().ok().filter(|n| (1..=9).contains(n))?;
