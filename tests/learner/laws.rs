@@ -231,7 +231,7 @@ fn a_forecast_is_the_sum_that_is_promised() {
     let then = at(30 * DAY);
     let said = forecast(&curriculum, &record, &blueprint, then);
     let state = &record.state;
-    let logistic = |x: f64| 1.0 / (1.0 + (-x).exp());
+    let logistic = |x: f64| 1.0 / (1.0 + libm::exp(-x));
     let (mut score, mut own, mut together, mut paced) = (0.0, 0.0, 0.0, 0.0);
     for (skill, weight) in [(0, 0.75), (1, 0.25)] {
         let carried = state.carried(skill, then);
@@ -263,7 +263,7 @@ fn a_forecast_is_the_sum_that_is_promised() {
     let (mut below, mut all) = (0.0, 0.0);
     for step in -120_000..=120_000 {
         let x = f64::from(step) / 10_000.0;
-        let density = (-x * x / 2.0).exp();
+        let density = libm::exp(-x * x / 2.0);
         all += density;
         below += if x <= cut { density } else { 0.0 };
     }

@@ -70,6 +70,16 @@ impl Class {
         found
     }
 
+    /// Every file of the class; the place of the folder is taken out of what says it.
+    fn files(&self) -> BTreeMap<String, Vec<u8>> {
+        let all = files(Path::new(&self.at("class"))).into_iter();
+        all.map(|(name, bytes)| match String::from_utf8(bytes) {
+            Ok(text) => (name, text.replace(self.0.path(), "HERE").into_bytes()),
+            Err(packed) => (name, packed.into_bytes()),
+        })
+        .collect()
+    }
+
     /// What a PDF reads as; none where the machine has no reader of PDFs.
     fn text(&self, name: &str) -> Option<String> {
         let path = self.at(&format!("class/week-6/{name}"));
@@ -380,7 +390,7 @@ fn a_stop_leaves_no_half_file_and_the_next_run_goes_on() {
     whole.assigned(&["--no-pdf"]);
     let key = fs::read(whole.at("class/class.key")).expect("a key");
     whole.assigned(&[]);
-    let wanted = files(Path::new(&whole.at("class")));
+    let wanted = whole.files();
     let class = Class::new("prints-killed", PLAN, LIST);
     fs::create_dir_all(class.at("class")).expect("a folder");
     fs::write(class.at("class/class.key"), key).expect("a key");
@@ -404,7 +414,7 @@ fn a_stop_leaves_no_half_file_and_the_next_run_goes_on() {
         }
         let _ = child.kill();
         killed += usize::from(child.wait().expect("ended").code().is_none());
-        for (name, bytes) in files(Path::new(&class.at("class"))) {
+        for (name, bytes) in class.files() {
             let beside = name.contains(".pumpwright.");
             // What the files hold is told as far as they are made.
             let own = beside || name.ends_with("prints.json") || wanted.get(&name) == Some(&bytes);
@@ -421,7 +431,7 @@ fn a_stop_leaves_no_half_file_and_the_next_run_goes_on() {
         "assign", &plan, "--roster", &list, "--out", &out,
     ]));
     assert_eq!(last.code, 0, "{}", last.err);
-    let mut made = files(Path::new(&class.at("class")));
+    let mut made = class.files();
     made.retain(|name, _| !name.contains(".pumpwright."));
     let names = |all: &BTreeMap<String, Vec<u8>>| all.keys().cloned().collect::<Vec<_>>();
     assert_eq!(names(&made), names(&wanted));
