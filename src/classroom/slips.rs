@@ -248,14 +248,14 @@ mod tests {
         }
     }
 
-    fn of(items: Vec<MarkedItem>, paper: &Ready) -> Slip {
+    fn of(items: &[MarkedItem], paper: &Ready) -> Slip {
         let person = PersonMarks {
             person: paper.printed.person.clone(),
             came: None,
-            state: State::Marked(items.clone()),
+            state: State::Marked(items.to_vec()),
             notes: vec!["late: came in on 2026-11-24, due 2026-11-23".into()],
         };
-        slip(&person, &items, (paper, DecimalSign::Comma))
+        slip(&person, items, (paper, DecimalSign::Comma))
     }
 
     /// Seven of ten pass. Where two marks of the ten are dropped it is 5.6 of eight, up to 6.
@@ -270,13 +270,13 @@ mod tests {
             (0, 0, "passed; the pass mark is 0"),
             (4, 5, "passed; the pass mark is 2"),
         ] {
-            let own = of(vec![item(1, "cable-drop", (score, out_of))], &paper);
+            let own = of(&[item(1, "cable-drop", (score, out_of))], &paper);
             assert_eq!(own.verdict, said, "{score} of {out_of}");
         }
-        let own = of(vec![item(1, "cable-drop", (14, 20))], &self::paper(None));
+        let own = of(&[item(1, "cable-drop", (14, 20))], &self::paper(None));
         assert_eq!(own.verdict, "");
         assert_eq!((own.marks.as_str(), own.out_of.as_str()), ("7", "10"));
-        let own = of(vec![item(1, "cable-drop", (13, 20))], &paper);
+        let own = of(&[item(1, "cable-drop", (13, 20))], &paper);
         assert_eq!(own.marks, "6,5");
     }
 
@@ -295,7 +295,7 @@ mod tests {
             item(6, "tank-precharge", (1, 2)),
             item(7, "read-curve", (0, 4)),
         ];
-        let own = of(items, &paper(None));
+        let own = of(&items, &paper(None));
         assert_eq!(
             own.practice,
             [
@@ -340,7 +340,7 @@ mod tests {
             line(1, "", Verdict::NotWritten, &[]),
             line(2, "", Verdict::NotWritten, &[]),
         ]);
-        let own = of(vec![wrong, empty], &paper(None));
+        let own = of(&[wrong, empty], &paper(None));
         assert_eq!(
             own.items[0].mistakes,
             [
