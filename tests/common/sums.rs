@@ -92,6 +92,23 @@ struct Reader<'t> {
     units: bool,
 }
 
+/// Where the unit ends that a text begins with. A raised two behind a letter is the unit's.
+fn end_of_unit(text: &str) -> usize {
+    let mut before = ' ';
+    for (at, sign) in text.char_indices() {
+        let is_sign = match sign {
+            '+' | '−' | '×' | '÷' | '(' | ')' | '√' => true,
+            '²' => !before.is_alphabetic(),
+            _ => false,
+        };
+        if is_sign {
+            return at;
+        }
+        before = sign;
+    }
+    text.len()
+}
+
 impl Reader<'_> {
     fn sum(&mut self) -> Option<f64> {
         let mut value = self.product()?;
@@ -149,8 +166,7 @@ impl Reader<'_> {
         let end = rest.find(|c: char| !digit(c)).unwrap_or(rest.len());
         let value: f64 = rest.get(..end)?.replace(',', "").parse().ok()?;
         self.rest = rest.get(end..)?;
-        let signs = ['+', '−', '×', '÷', '(', ')', '²', '√'];
-        let end = self.rest.find(signs).unwrap_or(self.rest.len());
+        let end = end_of_unit(self.rest);
         let (unit, rest) = self.rest.split_at(end);
         self.rest = rest;
         self.words |= unit.contains(',');
