@@ -374,3 +374,57 @@ fn a_wrong_figure_does_not_widen_what_follows_from_it() {
         }
     }
 }
+
+/// Warm pipe that bears less than the tank, written a tenth too strong: whoever stands beside
+/// it is hurt when it bursts. The ceiling that follows from that figure earns nothing, the true
+/// one does, and what does not hang on it stays right. Written a tenth too weak it is off and
+/// safe, and what follows from it is followed.
+#[test]
+fn nothing_is_earned_by_what_follows_from_an_unsafe_figure() {
+    let library = shipped();
+    let mut seen = 0;
+    for draw in 0..80 {
+        let face = ("relief-setting".to_owned(), 3, System::Us);
+        let valve = draw_one(&library, &face, draw, &Settings::default()).expect("a valve");
+        let typed = working(&valve).into_iter().map(|line| line.typed);
+        let typed: Vec<String> = typed.filter(|typed| !typed.is_empty()).collect();
+        let [floor, share, warm, ceiling, setting, passes] = &typed[..] else {
+            panic!("six lines: {typed:?}");
+        };
+        let figure = |text: &str| -> f64 {
+            let figure = text.split(' ').next().expect("a word");
+            figure.parse().expect("a figure")
+        };
+        if (figure(warm) - figure(ceiling)).abs() > 1.0 {
+            continue;
+        }
+        let verdicts = |own_warm: f64, own_ceiling: f64| {
+            let typed = format!("{floor}; {share}; {own_warm}; {own_ceiling}; {setting}; {passes}");
+            let marked = marked(&valve, &typed, Manner::default());
+            let lines = marked.lines.iter().skip(2).take(2);
+            lines
+                .map(|line| format!("{} {}", line.verdict.name(), line.marks))
+                .collect::<Vec<_>>()
+        };
+        let right = figure(warm);
+        assert_eq!(verdicts(right, right), ["right 1", "right 1"]);
+        assert_eq!(
+            verdicts(right * 0.9, right * 0.9),
+            ["look-here 0", "follows 1"],
+            "{}",
+            valve.code
+        );
+        // Unless the tank is the weaker then.
+        let strong = verdicts(right * 1.1, right * 1.1);
+        assert_eq!(strong[0], "unsafe 0", "{}", valve.code);
+        assert!(strong[1].ends_with(" 0"), "{}: {strong:?}", valve.code);
+        seen += usize::from(strong[1] == "not-followed 0");
+        assert_eq!(
+            verdicts(right * 1.1, right),
+            ["unsafe 0", "right 1"],
+            "{}",
+            valve.code
+        );
+    }
+    assert!(seen > 5, "{seen}");
+}
