@@ -382,7 +382,8 @@ fn a_paper_is_sat_handed_in_and_marked() {
          note: HERE/short.json breaks off or is damaged in line 4; ask for the file once more; it is left out\n\
          note: HERE/typed.csv, paper 077, is none of the 3 papers in this folder, 001 to 003; it is left out\n\
          note: FOREIGN is of the plan week-7, not of week-6; it is left out\n\
-         note: PRINTING answers another printing of paper 001 than the one that is kept here, or the paper 001 of another class; it is left out\n"
+         note: PRINTING answers another printing of paper 001 than the one that is kept here, or the paper 001 of another class; it is left out\n\
+         note: 001, 3.1: `1 2 3` cannot be read\n"
     );
     assert_eq!(marked.code, 1);
     let rows: Vec<&str> = marked.out.lines().collect();
@@ -403,7 +404,11 @@ fn a_paper_is_sat_handed_in_and_marked() {
     let again = class.mark(&["--answers", &files[0]]);
     assert_eq!(
         (again.code, class.plain(&again.err)),
-        (0, "note: HERE/a.json was taken in before\n".to_owned())
+        (
+            0,
+            "note: HERE/a.json was taken in before\nnote: 001, 3.1: `1 2 3` cannot be read\n"
+                .to_owned()
+        )
     );
     assert_eq!(class.text("class/week-6/marks.csv"), sheet);
 }
