@@ -4,8 +4,10 @@
 use std::collections::BTreeMap;
 
 use pumpwright_engine::classes::day::number_of;
-use pumpwright_engine::classes::marks::{ClassMarks, MarkedItem, PersonMarks, Ready, State};
-use pumpwright_engine::marking::{Marks, Turn};
+use pumpwright_engine::classes::marks::{
+    ClassMarks, MarkedItem, PersonMarks, Ready, State, unread_line,
+};
+use pumpwright_engine::marking::{Marks, Turn, Verdict};
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_press::pdf::{Format, Slip, SlipItem, Slips, unknown_sign};
 
@@ -32,9 +34,7 @@ pub fn slips(
         }
         // A reason may be typed in letters that the program does not have.
         for note in &mut own.notes {
-            while let Some(sign) = unknown_sign(note) {
-                *note = note.replace(sign, "?");
-            }
+            *note = in_our_letters(note);
         }
         all.push(own);
     }
@@ -47,6 +47,15 @@ pub fn slips(
         slips: all,
     };
     (slips, unprinted)
+}
+
+/// A text with a question mark for each sign that the program's letters lack.
+fn in_our_letters(text: &str) -> String {
+    let mut text = text.to_owned();
+    while let Some(sign) = unknown_sign(&text) {
+        text = text.replace(sign, "?");
+    }
+    text
 }
 
 fn slip(
@@ -133,6 +142,9 @@ fn mistakes(item: &MarkedItem) -> Vec<String> {
             match (turns.is_empty(), line.typed.is_empty()) {
                 (false, _) => format!("Line {number}: {}", turns.join(several)),
                 (true, true) => format!("Line {number}: nothing is written."),
+                (true, false) if line.verdict == Verdict::Unreadable => {
+                    format!("Line {number}: {}.", in_our_letters(&unread_line(line)))
+                }
                 (true, false) => format!("Line {number}: {}.", line.words),
             }
         })
@@ -175,7 +187,7 @@ mod tests {
     use pumpwright_engine::classes::Head;
     use pumpwright_engine::classes::printed::PrintedPaper;
     use pumpwright_engine::classes::roster::Person;
-    use pumpwright_engine::marking::{Marked, MarkedLine, Verdict};
+    use pumpwright_engine::marking::{Marked, MarkedLine};
 
     fn paper(pass: Option<u32>) -> Ready {
         let person = Person {
@@ -335,6 +347,7 @@ mod tests {
             ),
             line(3, "9", Verdict::LookHere, &[]),
             line(4, "", Verdict::NotWritten, &[]),
+            line(5, "6O9", Verdict::Unreadable, &[]),
         ]);
         let empty = marked(vec![
             line(1, "", Verdict::NotWritten, &[]),
@@ -347,6 +360,7 @@ mod tests {
                 "Line 2: Current comes back. Or: Look at the sheet.",
                 "Line 3: look here.",
                 "Line 4: nothing is written.",
+                "Line 5: `6O9` cannot be read.",
             ]
         );
         assert_eq!(own.items[1].mistakes, ["Nothing is written."]);

@@ -153,11 +153,14 @@ pub struct Mark {
     #[arg(long, value_name = "FILE", num_args = 1..)]
     pub answers: Vec<PathBuf>,
     /// Let an item of the plan count for nobody, as in --drop "5=the photo was another"
+    ///
+    /// --drop "5=" alone takes it back: the item counts again.
     #[arg(long, value_name = "ITEM=REASON")]
     pub drop: Vec<String>,
     /// Set the marks of an item by hand, as in --judge "019.3=2.5 told me the unit"
     ///
-    /// The number of the paper, the item's number in the plan, the marks, the reason.
+    /// The number of the paper, the item's number in the plan, the marks, the reason. --judge
+    /// "019.3=" alone takes it back: the marks that are worked out stand again.
     #[arg(long, value_name = "PAPER.ITEM=MARKS REASON")]
     pub judge: Vec<String>,
     /// Write the mark sheet with semicolons between cells

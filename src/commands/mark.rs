@@ -1,14 +1,15 @@
 //! Taking in what came, and the marks of a class. What is odd has its own line and stops
 //! nothing else.
 
+mod decide;
 mod take;
+mod written;
 
 use std::collections::BTreeMap;
-use std::path::Path;
 
 use pumpwright_engine::classes::make_up;
 use pumpwright_engine::classes::marks::{
-    ClassMarks, Decisions, Dropped, HandIn, Judged, MarkedItem, Ready, Sorted, State,
+    ClassMarks, Decisions, HandIn, MarkedItem, PersonMarks, Ready, Sorted, State,
 };
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::printed::LessonText;
@@ -26,18 +27,18 @@ use crate::classroom::{Form, PaperFolder, find_paper};
 use crate::classroom::{prints, slips};
 use crate::cli::Mark;
 use crate::console::Console;
-use crate::failure::{Failure, shown};
+use crate::failure::Failure;
 use crate::own_file;
 use crate::parts::in_parts;
+use decide::Decided;
 
-/// More half marks than any item bears, so that no figure runs over.
-const HALVES: f64 = 1e6;
+pub use written::Unwritten;
 
 /// Takes in what is named, marks everything, writes the mark sheet.
 ///
 /// # Errors
 /// [`Failure::Found`] where something was left out; when folder or options are not in
-/// order.
+/// order, or a result cannot be written.
 pub fn run(
     asked: &Mark,
     decimal: DecimalSign,
@@ -58,11 +59,11 @@ pub fn run(
         .map(|own| own.printed.items.len())
         .max()
         .unwrap_or(0);
-    let decisions = decided(asked, &folder, items, &ready)?;
+    let decided = Decided::of(asked, &folder, items, &ready)?;
     let mut out = 0;
     let shapes = Shapes::of(&ready);
-    for file in &asked.answers {
-        out += take::take(file, &folder, (&head.plan, &shapes), console)?;
+    for arrived in take::in_order(&asked.answers) {
+        out += arrived.take(&folder, (&head.plan, &shapes), console)?;
     }
     let (hand_ins, unread) = folder.hand_ins()?;
     notes.extend(unread);
@@ -71,8 +72,12 @@ pub fn run(
     // Who has a paper of this plan: the list of the class may have grown since.
     let people = make_up::papers_of(&roster.people, ready.keys());
     let manner = Manner { decimal };
-    let class = marked(&people, &ready, (&hand_ins, &decisions), manner);
-    for note in notes.iter().chain(&class.notes) {
+    let class = marked(&people, &ready, (&hand_ins, &decided.decisions), manner);
+    notes.extend(class.notes.iter().cloned());
+    notes.extend(decided.notes.iter().cloned());
+    notes.extend(decided.waiting(&class));
+    notes.extend(unread_answers(&class));
+    for note in notes {
         console.note(format_args!("note: {note}"));
     }
     print(&class, &head.title, console)?;
@@ -92,16 +97,25 @@ pub fn run(
     };
     let marks = mark_sheet(&class, items, form);
     let own = own_file::write(&path, &marks, sheet::BEGINS, "mark sheet");
-    let mut unwritten = usize::from(!told(own, &path, console)?);
-    unwritten += report::beside(&folder, (&class, &ready), form, lessons.library, console)?;
+    let mut unwritten = Unwritten::default();
+    unwritten.told(own, &path, console)?;
+    let results = (&class, &ready);
+    report::beside(
+        &folder,
+        results,
+        form,
+        lessons.library,
+        (&mut unwritten, console),
+    )?;
     if !asked.no_pdf {
-        unwritten += give_back(&folder, (&class, &ready), written, console)?;
+        give_back(&folder, results, written, (&mut unwritten, console))?;
     }
+    let in_the_way = unwritten.end(folder.path())?;
     let open = class.people.iter().any(|person| match &person.state {
         State::Marked(items) => items.iter().any(MarkedItem::is_open),
         State::NotIn => false,
     });
-    if faulty || open || unwritten > 0 {
+    if faulty || open || in_the_way {
         return Err(Failure::Found);
     }
     Ok(())
@@ -119,35 +133,24 @@ pub fn marked(
     sorted.class(marks)
 }
 
-/// Says that a file is written, or why it is not: a file that is not this program's stops no
-/// other from being written. Whether it is written.
-///
-/// # Errors
-/// When the output is closed.
-pub fn told(
-    written: Result<(), Failure>,
-    path: &Path,
-    console: &mut Console,
-) -> Result<bool, Failure> {
-    let is_written = written.is_ok();
-    match written {
-        Ok(()) => console.line(format_args!("{} is written", path.display()))?,
-        Err(failure) => {
-            let why = failure.sentence().unwrap_or_default();
-            console.note(format_args!("note: {why}"));
-        }
-    }
-    Ok(is_written)
+/// A sentence for each answer that cannot be read, with paper, item and line.
+fn unread_answers(class: &ClassMarks) -> Vec<String> {
+    let of = |own: &PersonMarks| {
+        let said = own.unread().into_iter();
+        said.map(|what| format!("{}, {what}", own.person.id))
+            .collect::<Vec<_>>()
+    };
+    class.people.iter().flat_map(of).collect()
 }
 
-/// Writes the slips of those whose papers are in; how many files could not be written.
+/// Writes the slips of those whose papers are in.
 #[cfg(feature = "pdf")]
 fn give_back(
     folder: &PaperFolder,
     (class, ready): (&ClassMarks, &BTreeMap<String, Ready>),
     decimal: DecimalSign,
-    console: &mut Console,
-) -> Result<usize, Failure> {
+    (unwritten, console): (&mut Unwritten, &mut Console),
+) -> Result<(), Failure> {
     let format = prints::format_of(folder, ready)?;
     let (slips, unprinted) = slips::slips(class, ready, (format, decimal));
     for name in unprinted {
@@ -156,13 +159,13 @@ fn give_back(
         ));
     }
     if slips.slips.is_empty() {
-        return Ok(0);
+        return Ok(());
     }
     let path = folder.path().join("slips.pdf");
     let bytes = pumpwright_press::pdf::slips(&slips);
     let bytes = bytes.map_err(|fault| Failure::Input(fault.to_string()));
     let written = bytes.and_then(|bytes| own_file::write_pdf(&path, &bytes));
-    Ok(usize::from(!told(written, &path, console)?))
+    unwritten.told(written, &path, console)
 }
 
 /// A build without the typesetter writes none, and says so.
@@ -175,97 +178,12 @@ fn give_back(
     _: &PaperFolder,
     _: (&ClassMarks, &BTreeMap<String, Ready>),
     _: DecimalSign,
-    console: &mut Console,
-) -> Result<usize, Failure> {
+    (_, console): (&mut Unwritten, &mut Console),
+) -> Result<(), Failure> {
     console.note(
         "note: this build has no typesetter, so there is no slips.pdf; everything else is made",
     );
-    Ok(0)
-}
-
-/// What was decided before, with what is asked for now.
-fn decided(
-    asked: &Mark,
-    folder: &PaperFolder,
-    items: usize,
-    ready: &BTreeMap<String, Ready>,
-) -> Result<Decisions, Failure> {
-    let mut decisions = folder.decisions()?;
-    let item = |text: &str| {
-        let number = text.trim().parse::<usize>().ok();
-        number
-            .filter(|number| (1..=items).contains(number))
-            .ok_or_else(|| {
-                Failure::Input(format!(
-                    "there is no item \"{}\"; the plan has items 1 to {items}",
-                    shown(text)
-                ))
-            })
-    };
-    for drop in &asked.drop {
-        let form = "ITEM=REASON";
-        let (number, reason) = super::pair(drop, form)?;
-        let item = item(number)?;
-        let reason = reasoned(reason, drop, form)?;
-        decisions.dropped.retain(|known| known.item != item);
-        decisions.dropped.push(Dropped { item, reason });
-    }
-    for judge in &asked.judge {
-        let form = "PAPER.ITEM=MARKS REASON";
-        let (place, rest) = super::pair(judge, form)?;
-        let (paper, number) = place.rsplit_once('.').unwrap_or((place, ""));
-        let Some(of_paper) = ready.get(paper) else {
-            return Err(Failure::Input(format!(
-                "there is no paper \"{}\" in this class",
-                shown(paper)
-            )));
-        };
-        let item = item(number)?;
-        let bears = of_paper.printed.bears(item);
-        let (marks, reason) = rest.trim().split_once(' ').unwrap_or((rest.trim(), ""));
-        let halves = marks
-            .replace(',', ".")
-            .parse::<f64>()
-            .ok()
-            .map(|marks| marks * 2.0);
-        let halves =
-            halves.filter(|halves| halves.fract() == 0.0 && (0.0..=HALVES).contains(halves));
-        let halves = halves.ok_or_else(|| {
-            Failure::Input(format!(
-                "\"{}\" are no marks; write whole or half ones, as in 2.5",
-                shown(marks)
-            ))
-        })?;
-        if halves > f64::from(bears) * 2.0 {
-            return Err(Failure::Input(format!(
-                "item {item} of paper {paper} bears {bears} marks; {marks} are more"
-            )));
-        }
-        let reason = reasoned(reason, judge, form)?;
-        let same = |known: &Judged| known.paper == paper && known.item == item;
-        decisions.judged.retain(|known| !same(known));
-        decisions.judged.push(Judged {
-            paper: paper.to_owned(),
-            item,
-            halves: halves as u32,
-            reason,
-        });
-    }
-    if !asked.drop.is_empty() || !asked.judge.is_empty() {
-        folder.keep_decisions(&decisions)?;
-    }
-    Ok(decisions)
-}
-
-fn reasoned(reason: &str, given: &str, form: &str) -> Result<String, Failure> {
-    let reason = reason.trim();
-    if reason.is_empty() {
-        return Err(Failure::Input(format!(
-            "\"{}\" gives no reason; write it as {form}",
-            shown(given)
-        )));
-    }
-    Ok(reason.to_owned())
+    Ok(())
 }
 
 /// Says how many papers were drawn from lesson text that is not today's.

@@ -15,7 +15,7 @@ use pumpwright_engine::marking::Manner;
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_press as press;
 
-use super::mark::{marked, told};
+use super::mark::{Unwritten, marked};
 use super::plan::{self, aligned};
 use crate::classroom::{PaperFolder, find_papers, text_of};
 use crate::cli::ClassReport;
@@ -66,8 +66,7 @@ pub fn run(
     if faulty { Err(Failure::Found) } else { Ok(()) }
 }
 
-/// Writes the report of marks into the folder that they are of; how many files could not be
-/// written, each of which is told.
+/// Writes the report of marks into the folder that they are of.
 ///
 /// # Errors
 /// When the output is closed.
@@ -76,16 +75,15 @@ pub fn beside(
     (class, ready): (&ClassMarks, &BTreeMap<String, Ready>),
     form: SheetForm,
     library: &Library,
-    console: &mut Console,
-) -> Result<usize, Failure> {
+    (unwritten, console): (&mut Unwritten, &mut Console),
+) -> Result<(), Failure> {
     let mut gathered = Gathered::default();
     gathered.take(&Classes::default().name(folder.path()), class, ready);
     let report = gathered.report(library);
     let path = folder.path().join("report.html");
-    let has_page = told(page(&path, &report), &path, console)?;
+    unwritten.told(page(&path, &report), &path, console)?;
     let path = folder.path().join("report.csv");
-    let has_table = told(sheet(&path, &report, form), &path, console)?;
-    Ok(usize::from(!has_page) + usize::from(!has_table))
+    unwritten.told(sheet(&path, &report, form), &path, console)
 }
 
 /// Next week's plan, out of a table or a folder.

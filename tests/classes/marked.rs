@@ -1,4 +1,4 @@
-//! Hand-ins to the marks of a class: the first counts, what is odd has its own line, and
+//! Hand-ins to the marks of a class: what was taken in first counts, what is odd has its own line, and
 //! what was decided outlives every marking.
 
 use std::collections::BTreeMap;
@@ -261,7 +261,7 @@ fn what_is_odd_has_its_own_line_and_stops_nothing() {
         class.people[0].notes,
         [
             "late: came in on 2026-11-24, due 2026-11-23",
-            "handed in twice; the first counts"
+            "handed in twice: the answers file of 2026-11-24, 00:00:00 counts; the answers file of 2026-11-24, 00:01:00 does not"
         ]
     );
     assert_eq!(
@@ -354,18 +354,19 @@ fn an_item_that_cannot_be_marked_waits_for_a_judge() {
     assert_eq!(total(&class, 0), (before - first + 0.5, before));
 }
 
-/// The hand-in that was first by the clock counts, whichever was named first; of rows that
-/// were typed, the last.
+/// What was taken in first counts, whichever way it came; of rows that were typed, the last.
 #[test]
-fn first_goes_by_the_clock_and_typing_again_mends() {
+fn what_was_taken_in_first_counts_and_typing_again_mends() {
     let marking = marking(PLAN, 1);
     let first: HandIn = all_right(&marking.papers[0]).into();
     let mut second = first.clone();
     second.at = first.at.map(|at| at + 60_000);
     second.items = Vec::new();
     let whole = f64::from(marking.class.plan.marks());
-    let class = marking.mark(&[second.clone(), first.clone()], &Decisions::default());
+    let class = marking.mark(&[first.clone(), second.clone()], &Decisions::default());
     assert_eq!(total(&class, 0), (whole, whole));
+    let class = marking.mark(&[second.clone(), first.clone()], &Decisions::default());
+    assert_eq!(total(&class, 0), (0.0, whole));
     let typed = |items: &[Vec<String>]| HandIn {
         way: Way::Typed,
         at: None,
@@ -375,10 +376,35 @@ fn first_goes_by_the_clock_and_typing_again_mends() {
     let class = marking.mark(&[typed(&[]), typed(&first.items)], &Decisions::default());
     assert_eq!(total(&class, 0), (whole, whole));
     assert!(class.people[0].notes.is_empty());
-    // A file that was handed in is not mended by what was typed behind it.
-    let class = marking.mark(&[typed(&[]), first.clone()], &Decisions::default());
+    // A file that was handed in is not mended by what was typed behind it, nor does it take
+    // away what was typed before it, or marked with the pen.
+    let class = marking.mark(&[first.clone(), typed(&[])], &Decisions::default());
     assert_eq!(total(&class, 0), (whole, whole));
-    assert_eq!(class.people[0].notes, ["handed in twice; the first counts"]);
+    assert_eq!(
+        class.people[0].notes,
+        ["handed in twice: the answers file of 1970-01-01 counts; typed in does not"]
+    );
+    let class = marking.mark(
+        &[typed(&first.items), second.clone()],
+        &Decisions::default(),
+    );
+    assert_eq!(total(&class, 0), (whole, whole));
+    assert_eq!(
+        class.people[0].notes,
+        ["handed in twice: typed in counts; the answers file of 1970-01-01 does not"]
+    );
+    let pen = HandIn {
+        way: Way::Pen,
+        at: None,
+        items: Vec::new(),
+        ..first
+    };
+    let class = marking.mark(&[pen, second], &Decisions::default());
+    assert_eq!(total(&class, 0), (whole, whole));
+    assert_eq!(
+        class.people[0].notes,
+        ["handed in twice: marked with the pen counts; the answers file of 1970-01-01 does not"]
+    );
 }
 
 /// A paper that came in half, with items and lines that are not there, harms nothing.

@@ -14,6 +14,7 @@ mod export;
 mod figure;
 mod fixtures;
 #[cfg(unix)]
+mod hand_ins;
 mod hangup;
 mod inside;
 mod leaver;

@@ -382,14 +382,16 @@ fn a_paper_is_sat_handed_in_and_marked() {
          note: HERE/short.json breaks off or is damaged in line 4; ask for the file once more; it is left out\n\
          note: HERE/typed.csv, paper 077, is none of the 3 papers in this folder, 001 to 003; it is left out\n\
          note: FOREIGN is of the plan week-7, not of week-6; it is left out\n\
-         note: PRINTING answers another printing of paper 001 than the one that is kept here; it is left out\n"
+         note: PRINTING answers another printing of paper 001 than the one that is kept here, or the paper 001 of another class; it is left out\n\
+         note: 001, 3.1: `1 2 3` cannot be read\n"
     );
     assert_eq!(marked.code, 1);
     let rows: Vec<&str> = marked.out.lines().collect();
     assert_eq!(rows[0], "Week 6");
     assert!(
         rows[1].starts_with("001  D'Arcy, Léa  ")
-            && rows[1].ends_with("handed in twice; the first counts"),
+            && rows[1].contains("handed in twice: the answers file of 20")
+            && rows[1].ends_with(" does not"),
         "{}",
         rows[1]
     );
@@ -402,7 +404,11 @@ fn a_paper_is_sat_handed_in_and_marked() {
     let again = class.mark(&["--answers", &files[0]]);
     assert_eq!(
         (again.code, class.plain(&again.err)),
-        (0, "note: HERE/a.json was taken in before\n".to_owned())
+        (
+            0,
+            "note: HERE/a.json was taken in before\nnote: 001, 3.1: `1 2 3` cannot be read\n"
+                .to_owned()
+        )
     );
     assert_eq!(class.text("class/week-6/marks.csv"), sheet);
 }
@@ -443,12 +449,8 @@ fn what_is_decided_outlives_the_marking() {
             "there is no item \"9\"; the plan has items 1 to 3",
         ),
         (
-            ["--drop", "1="],
-            "\"1=\" gives no reason; write it as ITEM=REASON",
-        ),
-        (
             ["--judge", "009.1=1 x"],
-            "there is no paper \"009\" in this class",
+            "there is no paper \"009\" in this class; it has 001 to 003",
         ),
         (
             ["--judge", "001.1=0.3 x"],
@@ -456,7 +458,7 @@ fn what_is_decided_outlives_the_marking() {
         ),
         (
             ["--judge", "001.1=1"],
-            "\"001.1=1\" gives no reason; write it as PAPER.ITEM=MARKS REASON",
+            "\"001.1=1\" gives no reason; write it as PAPER.ITEM=MARKS REASON, or 001.1= alone to take the marks back",
         ),
     ] {
         let run = class.mark(&arguments);

@@ -69,8 +69,10 @@ impl Worker {
                 let mut decisions = papers.decisions()?;
                 decision.lay_into(&mut decisions);
                 papers.keep_decisions(&decisions)?;
-                self.mark(&[], manner)?;
-                self.now(manner)
+                // What is decided stands, also where its marks cannot be written.
+                let marked = self.mark(&[], manner);
+                self.now(manner)?;
+                marked.map(|_| ())
             }),
         };
         if let Err(failure) = done {
@@ -235,9 +237,9 @@ impl Worker {
                 .collect();
             files.sort();
         }
-        let lines = self.mark(&files, manner)?;
+        let lines = self.mark(&files, manner);
         self.now(manner)?;
-        self.say(Told::Done(lines));
+        self.say(Told::Done(lines?));
         Ok(())
     }
 
@@ -311,8 +313,8 @@ impl Worker {
         }
         let whole = keyed.whole;
         if whole {
-            let marked = self.mark(&[], manner).and_then(|_| self.now(manner));
-            if let Err(failure) = marked {
+            let marked = self.mark(&[], manner);
+            if let Err(failure) = self.now(manner).and(marked) {
                 self.say(Told::Refused(sentence(&failure)));
             }
         }

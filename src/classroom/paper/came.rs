@@ -1,7 +1,10 @@
 //! What came in of a plan's papers, each hand-in in a file of its own, and what was decided
 //! beside the marks.
 
-use pumpwright_engine::classes::marks::{Decisions, HandIn};
+use std::path::PathBuf;
+
+use pumpwright_engine::classes::correct::{Correction, Place};
+use pumpwright_engine::classes::marks::{Decisions, HandIn, Way};
 use pumpwright_engine::classes::{answers::Answers, json};
 
 use super::PaperFolder;
@@ -55,7 +58,7 @@ impl PaperFolder {
                 shown(&answers.paper)
             ))),
             Some(printed) if printed.sit != answers.sum => Ok(Taken::Out(format!(
-                "answers another printing of paper {} than the one that is kept here",
+                "answers another printing of paper {0} than the one that is kept here, or the paper {0} of another class",
                 answers.paper
             ))),
             Some(_) => self.take(&HandIn::from(answers)),
@@ -82,23 +85,70 @@ impl PaperFolder {
                 shown(&hand_in.paper)
             )));
         }
-        for number in 1.. {
-            let name = match number {
-                1 => format!("{}.json", hand_in.paper),
-                later => format!("{}-{later}.json", hand_in.paper),
-            };
-            let path = self.path.join("handed-in").join(name);
-            match read_as::<Kept<HandIn>>(&path) {
-                Ok(Some(known)) if known.kept == *hand_in => return Ok(Taken::Before),
-                // One that cannot be read keeps its place; marking tells of it.
-                Ok(Some(_)) | Err(_) => {}
-                Ok(None) => {
-                    keep(&path, &json(&Kept::of(hand_in)))?;
-                    return Ok(Taken::In);
-                }
-            }
+        let (known, free) = self.came_of(&hand_in.paper);
+        let is_known = match hand_in.way {
+            Way::Screen => known.contains(hand_in),
+            // What is typed or keyed once more mends the latest, be it as an earlier one was.
+            way => known.iter().rfind(|own| own.way == way) == Some(hand_in),
+        };
+        if is_known {
+            return Ok(Taken::Before);
         }
-        Ok(Taken::Before)
+        keep(&free, &json(&Kept::of(hand_in)))?;
+        Ok(Taken::In)
+    }
+
+    /// Files a row of a typed table with these columns. Where the paper was typed before the
+    /// row mends what stands there, and the second of the pair says how; a row on which
+    /// nothing is written takes answers back, but never all of them.
+    ///
+    /// # Errors
+    /// When it cannot be filed.
+    pub fn take_typed(
+        &self,
+        row: &HandIn,
+        columns: &[Place],
+    ) -> Result<(Taken, Option<String>), Failure> {
+        let (known, _) = self.came_of(&row.paper);
+        let is_empty = row.items.iter().flatten().all(String::is_empty);
+        let Some(before) = known.iter().rfind(|own| own.way == Way::Typed) else {
+            let taken = if is_empty {
+                Taken::Before
+            } else {
+                self.take(row)?
+            };
+            return Ok((taken, None));
+        };
+        let mended = Correction::of(before, row, columns);
+        if !mended.changed {
+            return Ok((Taken::Before, None));
+        }
+        if is_empty && mended.is_empty() {
+            let stays = "an empty row; what was typed before stays".to_owned();
+            return Ok((Taken::Before, Some(stays)));
+        }
+        Ok((self.take(&mended.hand_in)?, Some(mended.note)))
+    }
+
+    /// What came in of a paper in the order in which it was filed, and the file for the next.
+    fn came_of(&self, paper: &str) -> (Vec<HandIn>, PathBuf) {
+        let folder = self.path.join("handed-in");
+        let mut known = Vec::new();
+        let mut number = 1_u32;
+        loop {
+            let name = match number {
+                1 => format!("{paper}.json"),
+                later => format!("{paper}-{later}.json"),
+            };
+            let path = folder.join(name);
+            match read_as::<Kept<HandIn>>(&path) {
+                Ok(Some(own)) => known.push(own.kept),
+                // One that cannot be read keeps its place; marking tells of it.
+                Err(_) => {}
+                Ok(None) => return (known, path),
+            }
+            number = number.saturating_add(1);
+        }
     }
 
     /// Everything that came in, the first of each paper before its later ones, with a

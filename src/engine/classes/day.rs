@@ -27,6 +27,14 @@ pub fn day_of(milliseconds: i64, zone: i32) -> String {
     format!("{year:04}-{month:02}-{date:02}")
 }
 
+/// The time of that clock on its day, as `09:15:07`.
+pub fn time_of(milliseconds: i64, zone: i32) -> String {
+    let seconds = milliseconds.div_euclid(1000) + i64::from(zone) * 60;
+    let of_day = seconds.rem_euclid(86_400);
+    let (hours, minutes) = (of_day / 3600, of_day / 60 % 60);
+    format!("{hours:02}:{minutes:02}:{:02}", of_day % 60)
+}
+
 /// A day that is written so, counted from 1 January 1970; none where it is no day.
 pub fn number_of(day: &str) -> Option<i32> {
     let mut parts = day.splitn(3, '-').map(str::parse::<i64>);

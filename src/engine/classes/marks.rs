@@ -6,14 +6,23 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::{Deserialize, Serialize};
 
 use super::answers::Answers;
+use super::counts;
 use super::day::day_of;
 use super::make_up;
 use super::pen::mark_keyed;
 use super::printed::PrintedPaper;
 use super::roster::Person;
 use crate::lessons::Library;
-use crate::marking::{Manner, Marked, Marks, Response, mark};
+use crate::marking::{Manner, Marked, MarkedLine, Marks, Response, Verdict, mark};
 use crate::problems::{KeptFault, Problem, Rebuilder, Rebuilt};
+use crate::quantities::echo;
+
+/// What the note of a judged item begins with.
+const JUDGED: &str = "judged ";
+
+/// As many answers of a person that cannot be read are quoted; the rest are counted. Our own
+/// choice, no source.
+const QUOTED: usize = 3;
 
 /// One hand-in, whichever way it came.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -174,6 +183,11 @@ impl MarkedItem {
     pub fn is_open(&self) -> bool {
         self.marked.is_none() && self.out_of == Marks::default() && !self.dropped
     }
+
+    /// Whether somebody has set its marks by hand.
+    fn is_judged(&self) -> bool {
+        self.notes.iter().any(|note| note.starts_with(JUDGED))
+    }
 }
 
 impl PersonMarks {
@@ -185,6 +199,36 @@ impl PersonMarks {
         let score = items.iter().map(|item| item.score).sum();
         Some((score, items.iter().map(|item| item.out_of).sum()))
     }
+
+    /// What is written and cannot be read, a sentence each with item and line of the paper;
+    /// of many the first, and how many more. Items that are dropped or judged need none.
+    pub fn unread(&self) -> Vec<String> {
+        let State::Marked(items) = &self.state else {
+            return Vec::new();
+        };
+        let waiting = items
+            .iter()
+            .filter(|item| !item.dropped && !item.is_judged());
+        let lines = waiting.flat_map(|item| {
+            let lines = item.marked.iter().flat_map(|marked| &marked.lines);
+            let unread = lines.filter(|line| line.verdict == Verdict::Unreadable);
+            unread.map(|line| format!("{}.{}: {}", item.number, line.number, unread_line(line)))
+        });
+        let mut said: Vec<String> = lines.collect();
+        let more = said.len().saturating_sub(QUOTED);
+        said.truncate(QUOTED);
+        match more {
+            0 => {}
+            1 => said.push("1 more answer cannot be read".to_owned()),
+            more => said.push(format!("{more} more answers cannot be read")),
+        }
+        said
+    }
+}
+
+/// Says of a line that cannot be read what is written there.
+pub fn unread_line(line: &MarkedLine) -> String {
+    format!("`{}` cannot be read", echo(&line.typed))
 }
 
 /// The marks of a class, in the order of its list.
@@ -268,7 +312,7 @@ impl Decisions {
                 item.score = Marks::halves(judged.halves);
                 item.out_of = item.bears;
                 item.notes.push(format!(
-                    "judged {}: {}",
+                    "{JUDGED}{}: {}",
                     Marks::halves(judged.halves),
                     judged.reason
                 ));
@@ -293,7 +337,7 @@ pub struct Sorted<'a> {
 }
 
 impl<'a> Sorted<'a> {
-    /// Hand-ins in the order in which they came.
+    /// Hand-ins in the order in which they were taken in.
     pub fn of(
         people: &[Person],
         ready: &'a BTreeMap<String, Ready>,
@@ -318,8 +362,8 @@ impl<'a> Sorted<'a> {
         sorted
     }
 
-    /// The marks of some of the class: the first hand-in of each paper counts, and every
-    /// other is told. A caller with several cores gives each a part of the people.
+    /// The marks of some of the class: of each paper what was taken in first counts, and
+    /// everything else is told. A caller with several cores gives each a part of the people.
     pub fn mark(
         &self,
         people: &[Person],
@@ -365,14 +409,7 @@ fn mark_person(
     (came, decisions): (&[&HandIn], &Decisions),
     manner: Manner,
 ) -> PersonMarks {
-    let mut own = came.to_vec();
-    // Files say when they were handed in; what has no time keeps the order in which it
-    // was filed, behind them.
-    own.sort_by_key(|own| own.at.map_or((true, 0), |at| (false, at)));
-    // What an instructor marks or types once more mends what was there before.
-    if own.iter().all(|own| own.way != Way::Screen) {
-        own.drain(..own.len().saturating_sub(1));
-    }
+    let own = counts::standing(came);
     let mut marks = PersonMarks {
         person: person.clone(),
         came: None,
@@ -385,14 +422,7 @@ fn mark_person(
         marks.came = Some((first.way, first.at, first.zone));
         marks.state = State::Marked(items);
         marks.notes.extend(late(ready, first));
-        if own.len() > 1 {
-            let times = match own.len() {
-                2 => "twice".to_owned(),
-                several => format!("{several} times"),
-            };
-            let twice = format!("handed in {times}; the first counts");
-            marks.notes.push(twice);
-        }
+        marks.notes.extend(counts::told(&own));
     }
     marks
 }

@@ -3,6 +3,8 @@
 //! program's business.
 
 pub mod answers;
+pub mod correct;
+mod counts;
 pub mod day;
 pub mod difficulty;
 mod draw;

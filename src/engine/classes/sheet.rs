@@ -71,7 +71,8 @@ fn row(person: &PersonMarks, items: usize, form: SheetForm) -> Vec<String> {
         let notes = item.notes.iter();
         notes.map(|note| format!("item {}: {note}", item.item))
     });
-    let notes: Vec<String> = person.notes.iter().cloned().chain(of_items).collect();
+    let notes = person.notes.iter().cloned().chain(of_items);
+    let notes: Vec<String> = notes.chain(person.unread()).collect();
     row.push(notes.join("; "));
     row
 }

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use csv::{ReaderBuilder, StringRecord};
 
+use super::correct::Place;
 use super::marks::{HandIn, Ready, Way};
 use crate::cells;
 use crate::quantities::echo;
@@ -22,6 +23,10 @@ pub struct Typed {
     pub rows: Vec<TypedRow>,
     /// A sentence for each column that is passed over.
     pub notes: Vec<String>,
+    /// The lines that it has columns for.
+    pub columns: Vec<Place>,
+    /// The papers that have a row on which nothing is written, and no other.
+    pub empty: Vec<HandIn>,
 }
 
 /// A row of it.
@@ -106,9 +111,6 @@ fn heads(lines: &[usize]) -> String {
     });
     each.collect::<Vec<_>>().join(", ")
 }
-
-/// Item and line, both from one.
-type Place = (usize, usize);
 
 fn place(cell: &str) -> Option<Place> {
     let (item, line) = cell.split_once('.')?;
@@ -229,6 +231,12 @@ impl Columns {
 /// A sentence for each fault, with its line.
 pub fn read_typed(text: &str, shapes: &Shapes) -> Result<Typed, Vec<String>> {
     let text = text.trim_start_matches('\u{feff}');
+    if text.trim().is_empty() {
+        return Err(vec![
+            "the table is empty; write paper,1.1,1.2,2.1 in its first line, item and line, and a line for each paper"
+                .to_owned(),
+        ]);
+    }
     let mut reader = ReaderBuilder::new()
         .delimiter(cells::separator(text.trim_start()))
         .flexible(true)
@@ -239,6 +247,7 @@ pub fn read_typed(text: &str, shapes: &Shapes) -> Result<Typed, Vec<String>> {
     let mut rows = Vec::new();
     let mut faults = Vec::new();
     let mut before: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut empty: BTreeMap<&str, HandIn> = BTreeMap::new();
     for record in &records {
         let start = record.position().map_or(0, |place| place.byte() as usize);
         let line = cells::line_of(text, start);
@@ -263,8 +272,11 @@ pub fn read_typed(text: &str, shapes: &Shapes) -> Result<Typed, Vec<String>> {
             continue;
         }
         let items = columns.items(record);
-        // Whose row is empty has handed nothing in yet.
+        // Whose row is empty has handed nothing in yet, or has answers taken back.
         if items.iter().flatten().all(String::is_empty) {
+            if let Ok(paper) = shapes.meant(id) {
+                empty.insert(paper, typed(paper, items));
+            }
             continue;
         }
         let mut notes = Vec::new();
@@ -289,8 +301,13 @@ pub fn read_typed(text: &str, shapes: &Shapes) -> Result<Typed, Vec<String>> {
         });
     }
     if faults.is_empty() {
-        let notes = columns.notes;
-        Ok(Typed { rows, notes })
+        empty.retain(|paper, _| !before.contains_key(paper));
+        Ok(Typed {
+            rows,
+            notes: columns.notes,
+            columns: columns.lines.into_iter().map(|own| own.1).collect(),
+            empty: empty.into_values().collect(),
+        })
     } else {
         Err(faults)
     }
@@ -310,13 +327,17 @@ fn fitting(paper: &str, items: Vec<Vec<String>>, shapes: &Shapes) -> Result<Hand
             heads(lines)
         ));
     }
-    Ok(HandIn {
+    Ok(typed(paper, items))
+}
+
+fn typed(paper: &str, items: Vec<Vec<String>>) -> HandIn {
+    HandIn {
         paper: paper.to_owned(),
         way: Way::Typed,
         at: None,
         zone: 0,
         items,
-    })
+    }
 }
 
 #[cfg(test)]
@@ -361,7 +382,18 @@ mod tests {
                 "line 3 begins a cell in quotes that runs over the end of the line; close the quotes"
             ]
         );
-        assert_eq!(taken("paper,1.1\n016,\n017,4\n").len(), 1);
+        let own = read("paper,1.1\n016,\n017,4\n17,\n").unwrap();
+        assert_eq!((own.rows.len(), own.columns), (1, vec![(1, 1)]));
+        let empty = own.empty.iter().map(|own| own.paper.as_str());
+        assert_eq!(empty.collect::<Vec<_>>(), ["016"]);
+        for text in ["", "\u{feff} \n"] {
+            assert_eq!(
+                read(text).unwrap_err(),
+                [
+                    "the table is empty; write paper,1.1,1.2,2.1 in its first line, item and line, and a line for each paper"
+                ]
+            );
+        }
         assert_eq!(
             read("name,answer\nAsh,1\n").unwrap_err(),
             [
