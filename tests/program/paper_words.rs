@@ -143,7 +143,7 @@ fn one_goes_to_any_line_and_what_stands_there_stays() {
     assert!(behind(&run.out, 9).starts_with("kept 1.1: nothing, the line is open\n"));
     assert!(behind(&run.out, 11).starts_with("kept 2.2: 1.07\nopen: 1.1 2.1 "));
     assert_eq!(
-        behind(&run.out, 11).lines().next(),
+        behind(&run.out, 12).lines().next(),
         Some("note: go back to a line first, as in 1.1")
     );
     let own = kept(&class, "a.json.draft");
