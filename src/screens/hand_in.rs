@@ -1,5 +1,6 @@
-//! The page on which a paper is handed in: what is still open stands there before Enter does
-//! it, and a place can be written to go back to. An exam and a class's paper ask it alike.
+//! The page on which a paper is handed in: what is still open stands there before it is done,
+//! and a place can be written to go back to. Enter alone hands in only where nothing is open,
+//! so that nobody runs over it. An exam and a class's paper ask it alike.
 
 use crate::blank::{Blank, Wrote};
 use crate::keys::{Key, Press, hint};
@@ -11,6 +12,9 @@ use crate::theme::Sign;
 
 const LABEL: usize = 15;
 
+/// What is written to hand in, whatever is open.
+const HAND_IN: &str = "Z";
+
 /// A paper that is about to be handed in.
 pub struct ToHandIn<'a> {
     /// The title of the page, and what stands right of it.
@@ -21,13 +25,15 @@ pub struct ToHandIn<'a> {
     pub goes: &'a str,
     /// What one goes back to: `line`, `question`.
     pub what: &'a str,
-    /// What stands behind the blank for it.
+    /// What stands behind the blank for it, before how the paper is handed in.
     pub form: &'a str,
+    /// Whether anything is open.
+    pub open: bool,
     /// That blank.
     pub written: &'a Blank,
     /// What it names, in words, or what can be written instead.
     pub back_to: Result<String, String>,
-    /// What Enter does where nothing is written.
+    /// What Enter does where the paper goes.
     pub enter: &'a str,
 }
 
@@ -42,7 +48,11 @@ pub fn page(shown: &ToHandIn<'_>) -> Page {
     let cells = vec![
         Cell::columns(format!("To {what}"), LABEL),
         Cell::blank(written.text(), 6, Some(written.before())),
-        Cell::rest(shown.form),
+        Cell::rest(format!(
+            "{}{}: hand in",
+            shown.form,
+            if shown.open { HAND_IN } else { "empty" }
+        )),
     ];
     let pen = Entry::of(Role::Line, cells).signed(Some(Sign::Pen));
     flow.extend([
@@ -52,7 +62,10 @@ pub fn page(shown: &ToHandIn<'_>) -> Page {
         pen.focused(true),
     ]);
     let next = match &shown.back_to {
-        _ if written.is_empty() => format!("Enter: {}", shown.enter),
+        _ if hands_in(written) || written.is_empty() && !shown.open => {
+            format!("Enter: {}", shown.enter)
+        }
+        _ if written.is_empty() => format!("Enter: {}", still_open()),
         Ok(place) => format!("Enter: back to {place}"),
         Err(words) => format!("Enter: {words}"),
     };
@@ -71,6 +84,15 @@ pub fn page(shown: &ToHandIn<'_>) -> Page {
     }
 }
 
+fn hands_in(written: &Blank) -> bool {
+    written.trimmed().eq_ignore_ascii_case(HAND_IN)
+}
+
+/// What Enter alone says where something is open.
+fn still_open() -> String {
+    format!("not yet, something is open; {HAND_IN} and Enter hands it in so")
+}
+
 /// What comes of a press there.
 pub enum Pressed<P> {
     /// The paper is to be handed in.
@@ -81,9 +103,10 @@ pub enum Pressed<P> {
     Else(Outcome),
 }
 
-/// Takes a press; `named` reads the place that is written.
+/// Takes a press; `named` reads the place that is written, and `open` says whether anything
+/// is.
 pub fn update<P>(
-    closing: &mut Option<Blank>,
+    (closing, open): (&mut Option<Blank>, bool),
     scroll: &mut Scroll,
     stroke: &Stroke,
     named: impl FnOnce(&Blank) -> Result<P, String>,
@@ -92,6 +115,8 @@ pub fn update<P>(
         return Pressed::Else(Outcome::Stay);
     };
     Pressed::Else(match &stroke.press {
+        Press::Enter if hands_in(written) => return Pressed::HandIn,
+        Press::Enter if written.is_empty() && open => Outcome::Say(still_open()),
         Press::Enter if written.is_empty() => return Pressed::HandIn,
         Press::Enter => match named(written) {
             Ok(place) => {

@@ -77,8 +77,8 @@ pub use office::{
     Told,
 };
 pub use plain::{
-    BoardPlain, ExamAsked, Heard, PaperTools, PlainDone, PlainOptions, TrialPlain, board_plain,
-    exam_plain, practice_plain,
+    BoardPlain, ExamAsked, Heard, MATCH_FORM, ORDER_FORM, PaperTools, PlainDone, PlainOptions,
+    TrialPlain, board_plain, exam_plain, practice_plain,
 };
 pub use plan_sheet::{SAMPLES, unseen};
 pub use set_up::{Checked, Choices, SetUp, Signs};

@@ -60,7 +60,7 @@ fn tables_sums_and_stop_are_never_answers() {
         (
             8,
             "key ?3.2: go to line 2 of item 3, or to any other\n\
-             key ?Z: what is open, then hand in\n\
+             key ?Z: what is open; there once more: hand in\n\
              key ?P: this item once more\n\
              key ?Q: stop; the paper is not handed in\n\
              key @: the tables that the paper allows; with a number or a word behind it, that one\n\
@@ -113,8 +113,8 @@ fn a_sum_answers_a_line_that_asks_for_a_figure() {
 fn one_goes_to_any_line_and_what_stands_there_stays() {
     let class = Class::new("words-go");
     class.assigned();
-    // A word that is no figure is kept and told; ?Z goes to the end, where Enter hands in.
-    let typed = "banana\n?3.1\n1 2 3\n?9.9\n?z\n1.1\n\n1.1\n-\n?2.2\n1.07\n@\n?q\n";
+    // A word that is no figure is kept and told; ?Z goes to the end.
+    let typed = "banana\n?3.1\n1 2 3\n\n?9.9\n?z\n1.1\n\n1.1\n-\n?2.2\n1.07\n@\n?q\n";
     let run = class.sit(PAPER, "a.json", typed);
     assert_eq!(run.code, 0, "{}", run.err);
     let first = behind(&run.out, 0);
@@ -127,19 +127,23 @@ fn one_goes_to_any_line_and_what_stands_there_stays() {
         "{first}"
     );
     assert!(behind(&run.out, 1).starts_with("item 3 of 3: "));
-    assert!(behind(&run.out, 2).starts_with("kept 3.1: 1 2 3\nitem 2 of 3: "));
+    assert!(
+        behind(&run.out, 2).starts_with(
+            "kept 3.1: 1 2 3\nnote: kept as you wrote it, but cannot read this as an order: "
+        ) && behind(&run.out, 3).starts_with("kept 3.1: 1 2 3\nitem 2 of 3: ")
+    );
     assert_eq!(
-        behind(&run.out, 3),
+        behind(&run.out, 4),
         "note: this begins with a sign and is no answer; ?K lists the words: ?9.9\n"
     );
-    assert!(behind(&run.out, 4).starts_with("open: 2.1 "), "{}", run.out);
+    assert!(behind(&run.out, 5).starts_with("open: 2.1 "), "{}", run.out);
     let holds = "note: It holds banana. Enter keeps that, - alone takes it out.\n";
-    assert!(behind(&run.out, 5).ends_with(holds), "{}", run.out);
-    assert!(behind(&run.out, 6).starts_with("kept 1.1: banana\n"));
-    assert!(behind(&run.out, 8).starts_with("kept 1.1: nothing, the line is open\n"));
-    assert!(behind(&run.out, 10).starts_with("kept 2.2: 1.07\nopen: 1.1 2.1 "));
+    assert!(behind(&run.out, 6).ends_with(holds), "{}", run.out);
+    assert!(behind(&run.out, 7).starts_with("kept 1.1: banana\n"));
+    assert!(behind(&run.out, 9).starts_with("kept 1.1: nothing, the line is open\n"));
+    assert!(behind(&run.out, 11).starts_with("kept 2.2: 1.07\nopen: 1.1 2.1 "));
     assert_eq!(
-        behind(&run.out, 11).lines().next(),
+        behind(&run.out, 12).lines().next(),
         Some("note: go back to a line first, as in 1.1")
     );
     let own = kept(&class, "a.json.draft");

@@ -305,7 +305,7 @@ fn sit_stop_and_go_on(class: &Class, paper: &str) {
         "{}",
         begun.out
     );
-    let gone_on = class.sit(paper, "a.json", "\n1.07\n\n2\n1 2 3\n9.9\n1.1\n110\n\n");
+    let gone_on = class.sit(paper, "a.json", "\n1.07\n\n2\n1 2 3\n\n9.9\n1.1\n110\n?z\n");
     assert_eq!(gone_on.code, 0, "{}", gone_on.err);
     assert!(
         gone_on
@@ -343,7 +343,7 @@ fn a_paper_is_sat_handed_in_and_marked() {
     let paper = "class/week-6/screen/001.json";
     sit_stop_and_go_on(&class, paper);
     // A second hand-in, a damaged file, a foreign paper, a table.
-    assert_eq!(class.sit(paper, "second.json", "7\n\n\n\n\n\n\n").code, 0);
+    assert_eq!(class.sit(paper, "second.json", "7\n\n\n\n\n\n?z\n").code, 0);
     class.write("damaged.json", &class.text("a.json").replace("110", "111"));
     class.write("short.json", &class.text("a.json")[..60]);
     let other = Class::new("papers-other-sit");
@@ -351,13 +351,13 @@ fn a_paper_is_sat_handed_in_and_marked() {
     other.assigned();
     assert_eq!(
         other
-            .sit("class/week-7/screen/001.json", "b.json", "\n\n\n\n\n\n\n")
+            .sit("class/week-7/screen/001.json", "b.json", "\n\n\n\n\n\n?z\n")
             .code,
         0
     );
     let another = Class::new("papers-another-sit");
     another.assigned();
-    assert_eq!(another.sit(paper, "c.json", "\n\n\n\n\n\n\n").code, 0);
+    assert_eq!(another.sit(paper, "c.json", "\n\n\n\n\n\n?z\n").code, 0);
     class.write("typed.csv", "paper;1.1;2.1\n002;100;300\n077;1;1\n");
     let files = [
         "a.json",
@@ -594,7 +594,7 @@ fn what_comes_in_of_a_damaged_record_is_told_and_the_record_once() {
     let class = Class::new("papers-record-once");
     class.assigned();
     let paper = "class/week-6/screen/002.json";
-    assert_eq!(class.sit(paper, "a.json", "7\n\n\n\n\n\n\n").code, 0);
+    assert_eq!(class.sit(paper, "a.json", "7\n\n\n\n\n\n?z\n").code, 0);
     class.write("typed.csv", "paper,1.1\n001,5\n002,5\n");
     let (a, typed) = (class.at("a.json"), class.at("typed.csv"));
     let record = class.text("class/week-6/printed/002.json");

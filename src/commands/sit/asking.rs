@@ -5,7 +5,7 @@ use std::collections::VecDeque;
 
 use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::sit::{SitAsks, SitItem, SitLine, SitPaper};
-use pumpwright_screens::{Heard, PaperTools};
+use pumpwright_screens::{Heard, MATCH_FORM, ORDER_FORM, PaperTools};
 
 use crate::console::Console;
 use crate::failure::Failure;
@@ -36,6 +36,9 @@ pub(crate) struct Asking<'a> {
 
 /// What takes an answer out again.
 const NONE: &str = "-";
+
+/// What hands in a paper on which lines are open.
+const HAND_IN: &str = "?Z";
 
 /// How one comes away from a line.
 enum Away {
@@ -165,12 +168,14 @@ impl<'a> Asking<'a> {
             };
             match self.tools.hear(&self.paper, Some(place), &typed) {
                 Heard::Answer => {
-                    self.answer(place, &typed, console)?;
-                    return Ok(Away::On);
+                    if self.answer(place, &typed, console)? {
+                        return Ok(Away::On);
+                    }
                 }
                 Heard::Carried(answer) => {
-                    self.answer(place, &answer, console)?;
-                    return Ok(Away::On);
+                    if self.answer(place, &answer, console)? {
+                        return Ok(Away::On);
+                    }
                 }
                 Heard::Stop => return Ok(Away::Stop),
                 Heard::Close => return Ok(Away::Close),
@@ -205,25 +210,41 @@ impl<'a> Asking<'a> {
         }
     }
 
-    /// Keeps an answer as it was written.
-    fn answer(&mut self, place: Place, typed: &str, console: &mut Console) -> Result<(), Failure> {
+    /// Keeps an answer as it was written; says whether to go on. An order or a match that is
+    /// not one sign for each row is asked for once more.
+    fn answer(
+        &mut self,
+        place: Place,
+        typed: &str,
+        console: &mut Console,
+    ) -> Result<bool, Failure> {
         let number = format!("{}.{}", item_number(place), place.1 + 1);
         let holds = self.written(place).to_owned();
         if typed.is_empty() && !holds.is_empty() {
-            return console.line(format_args!("kept {number}: {holds}"));
+            console.line(format_args!("kept {number}: {holds}"))?;
+            return Ok(true);
         }
         if typed == NONE && !holds.is_empty() {
             self.write(place, "")?;
-            return console.line(format_args!("kept {number}: nothing, the line is open"));
+            console.line(format_args!("kept {number}: nothing, the line is open"))?;
+            return Ok(true);
         }
         self.write(place, typed)?;
         if typed.is_empty() {
-            return Ok(());
+            return Ok(true);
         }
         console.line(format_args!("kept {number}: {typed}"))?;
-        let line = self.line(place);
-        let unread = line.and_then(|(_, line)| self.tools.unread(line, typed));
-        unread.map_or(Ok(()), |why| console.line(format_args!("note: {why}")))
+        let Some((_, line)) = self.line(place) else {
+            return Ok(true);
+        };
+        for told in self.tools.told(line, typed) {
+            console.line(told)?;
+        }
+        if self.tools.reads(line, typed) || !line.is_arranged() {
+            return Ok(true);
+        }
+        console.line("note: Write it once more; Enter alone leaves it so.")?;
+        Ok(false)
     }
 
     fn write(&mut self, (item, line): Place, typed: &str) -> Result<(), Failure> {
@@ -242,26 +263,43 @@ impl<'a> Asking<'a> {
     fn close(&mut self, console: &mut Console) -> Result<Ended, Failure> {
         loop {
             let places = self.places();
-            let open: Vec<String> = places
-                .iter()
-                .filter(|place| self.written(**place).is_empty())
-                .map(|place| format!("{}.{}", item_number(*place), place.1 + 1))
-                .collect();
+            let numbers = |with: &dyn Fn(Place) -> bool| {
+                let places = places.iter().filter(|place| with(**place));
+                let number = |place: &Place| format!("{}.{}", item_number(*place), place.1 + 1);
+                places.map(number).collect::<Vec<_>>().join(" ")
+            };
+            let open = numbers(&|place| self.written(place).is_empty());
             if !open.is_empty() {
-                console.line(format_args!("open: {}", open.join(" ")))?;
+                console.line(format_args!("open: {open}"))?;
             }
-            console
-                .line("next: Enter hands in. An item and a line, as in 3.2, goes back there.")?;
+            let unread = numbers(&|place| {
+                let line = self.line(place);
+                line.is_some_and(|(_, line)| !self.tools.reads(line, self.written(place)))
+            });
+            if !unread.is_empty() {
+                console.line(format_args!("cannot be read: {unread}"))?;
+            }
+            let by = if open.is_empty() { "Enter" } else { HAND_IN };
+            console.line(format_args!(
+                "next: {by} hands in. An item and a line, as in 3.2, goes back there."
+            ))?;
             let Some(typed) = prompt(console)? else {
                 return Ok(Ended::Stopped);
             };
             if typed.is_empty() {
-                return Ok(Ended::HandedIn);
+                if open.is_empty() {
+                    return Ok(Ended::HandedIn);
+                }
+                console.line(format_args!(
+                    "note: Lines are open. Enter alone hands nothing in; {HAND_IN} does."
+                ))?;
+                continue;
             }
             let mut to = match self.tools.hear(&self.paper, None, &typed) {
                 Heard::Stop => return Ok(Ended::Stopped),
-                // No line is open here, and nothing is carried over.
-                Heard::Close | Heard::Again | Heard::Carried(_) => continue,
+                Heard::Close => return Ok(Ended::HandedIn),
+                // No line has the pen here, and nothing is carried over.
+                Heard::Again | Heard::Carried(_) => continue,
                 Heard::Said(said) => {
                     said.iter().try_for_each(|line| console.line(line))?;
                     continue;
@@ -311,8 +349,8 @@ fn asked(item: &SitItem, line: &SitLine) -> Vec<String> {
         .as_ref()
         .map_or_else(String::new, |unit| format!(", in {unit}"));
     let form = match (&line.asks, line.form.as_str()) {
-        (SitAsks::Order(_), _) => ", the numbers from first to last, - for one left out".to_owned(),
-        (SitAsks::Match { .. }, _) => ", the letters for the parts from top to bottom".to_owned(),
+        (SitAsks::Order(_), _) => ORDER_FORM.to_owned(),
+        (SitAsks::Match { .. }, _) => MATCH_FORM.to_owned(),
         (_, "") => String::new(),
         (_, form) => format!(", {form}"),
     };
@@ -327,7 +365,7 @@ fn asked(item: &SitItem, line: &SitLine) -> Vec<String> {
         SitAsks::Pick(offers) => lines.extend(lettered(offers)),
         SitAsks::Order(jobs) => {
             let numbered = jobs.iter().enumerate();
-            lines.extend(numbered.map(|(at, job)| format!("{}: {job}", at + 1)));
+            lines.extend(numbered.map(|(at, job)| format!("job {}: {job}", at + 1)));
         }
         SitAsks::Match { parts, meanings } => {
             let numbered = parts.iter().enumerate();

@@ -9,7 +9,9 @@ use super::paper::{Head, Paper, PaperItem};
 use super::printed::{FORMAT, short};
 use super::roster::Person;
 use crate::figures::{self, Frame, Signs, View};
+use crate::marking::{read_match, read_order, read_pick};
 use crate::problems::{Asks, Line, TRAINING};
+use crate::quantities::{DecimalSign, Unit, read_for};
 
 /// What the file says it is.
 const KIND: &str = "pumpwright paper";
@@ -78,6 +80,41 @@ pub struct SitLine {
     pub marks: u32,
     /// How it is filled in.
     pub asks: SitAsks,
+}
+
+impl SitLine {
+    /// Why what is written here cannot be read, if it cannot: never whether it is right. A row
+    /// is looked up in a table that the paper does not have; it is not read here.
+    pub fn unreadable(&self, typed: &str, decimal: DecimalSign) -> Option<String> {
+        let typed = typed.trim();
+        if typed.is_empty() {
+            return None;
+        }
+        match &self.asks {
+            SitAsks::Row => None,
+            SitAsks::Figure => {
+                let unit = Unit::parse(self.unit.as_deref()?).ok()?;
+                let cannot = read_for(typed, decimal, &unit).err()?;
+                Some(cannot.to_string())
+            }
+            SitAsks::Pick(offers) => {
+                let offers = offers
+                    .iter()
+                    .map(|own| (own.letter.as_str(), own.text.as_str()));
+                read_pick(typed, &offers.collect::<Vec<_>>()).err()
+            }
+            SitAsks::Order(jobs) => read_order(typed, jobs.len()).err(),
+            SitAsks::Match { parts, meanings } => {
+                let letters: Vec<&str> = meanings.iter().map(|own| own.letter.as_str()).collect();
+                read_match(typed, parts.len(), &letters).err()
+            }
+        }
+    }
+
+    /// Whether a job or a part stands on each row of it, so that one sign for each is written.
+    pub const fn is_arranged(&self) -> bool {
+        matches!(self.asks, SitAsks::Order(_) | SitAsks::Match { .. })
+    }
 }
 
 /// How a line is filled in.
@@ -226,5 +263,70 @@ fn line(number: usize, line: &Line) -> SitLine {
         form: line.form.clone(),
         marks: line.marks,
         asks,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn why(unit: Option<&str>, asks: SitAsks, typed: &str) -> Option<String> {
+        let line = SitLine {
+            number: 1,
+            label: String::new(),
+            unit: unit.map(str::to_owned),
+            form: String::new(),
+            marks: 1,
+            asks,
+        };
+        line.unreadable(typed, DecimalSign::Point)
+    }
+
+    fn lettered(texts: &[&str]) -> Vec<Lettered> {
+        let texts = ('a'..).zip(texts);
+        texts
+            .map(|(letter, text)| Lettered {
+                letter: letter.to_string(),
+                text: (*text).to_owned(),
+            })
+            .collect()
+    }
+
+    #[test]
+    fn what_cannot_be_read_is_told_for_every_way_to_ask() {
+        let figure = |typed: &str| why(Some("ft"), SitAsks::Figure, typed);
+        assert_eq!((figure(""), figure("38 m")), (None, None));
+        assert_eq!(
+            figure("abc").as_deref(),
+            Some(
+                "cannot read this as a quantity: \"abc\" is no number (character 1); write the number first, then its unit"
+            )
+        );
+        let pick = |typed: &str| why(None, SitAsks::Pick(lettered(&["Yes", "No"])), typed);
+        assert_eq!((pick("B"), pick("yes.")), (None, None));
+        assert_eq!(
+            pick("80").as_deref(),
+            Some("cannot read 80 as an offer: write one letter, a to b, or the words of one")
+        );
+        let jobs = || SitAsks::Order(["one", "two", "three"].map(str::to_owned).to_vec());
+        assert_eq!(
+            (why(None, jobs(), "2 - 1"), why(None, jobs(), "312")),
+            (None, None)
+        );
+        assert_eq!(
+            why(None, jobs(), "2 2 1").as_deref(),
+            Some("2 is written twice: give each job its own number")
+        );
+        let pairs = |typed: &str| {
+            let parts = vec!["pump".to_owned(), "motor".to_owned()];
+            let meanings = lettered(&["lifts", "turns", "holds"]);
+            why(None, SitAsks::Match { parts, meanings }, typed)
+        };
+        assert_eq!(pairs("ab"), None);
+        assert_eq!(
+            pairs("a d").as_deref(),
+            Some("cannot read d as a letter: write a to c")
+        );
+        assert_eq!(why(None, SitAsks::Row, "anything"), None);
     }
 }

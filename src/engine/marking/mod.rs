@@ -3,6 +3,7 @@
 
 mod arrangement;
 mod bands;
+mod choices;
 mod figure;
 mod mark;
 mod marked;
@@ -14,6 +15,7 @@ pub use bands::{
     Arranged, Follow, OnGrid, RowOffer, Span, accepted, arranged, bears, follow, mistaken,
     row_offers,
 };
+pub use choices::{in_order, read_match, read_order, read_pick};
 pub(crate) use figure::could_hurt;
 pub use mark::{keep, known_turn, mark};
 pub(crate) use mark::{remark, turns_named};

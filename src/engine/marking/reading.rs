@@ -1,5 +1,6 @@
 //! Reading what was typed at a line, as the line asks for it.
 
+use super::choices::{read_match, read_order, read_pick};
 use crate::formulas::{Row, Table, Value};
 use crate::problems::judge::row_by_figure;
 use crate::problems::{Asks, Line, Problem};
@@ -86,20 +87,15 @@ pub(super) fn read(
         Asks::Figure => read_figure(line, typed, manner),
         Asks::Row => read_row(problem, line, typed, manner),
         Asks::Pick { offers, .. } => {
-            let letter = typed.trim().trim_end_matches([')', '.']).to_lowercase();
-            let found = offers.iter().position(|offer| offer.mark == letter);
-            found.map(Said::Pick).ok_or_else(|| {
-                let last = offers.last().map_or("a", |offer| offer.mark.as_str());
-                format!(
-                    "cannot read {} as an offer: write one letter, a to {last}",
-                    echo(typed)
-                )
-            })
+            let offers = offers
+                .iter()
+                .map(|own| (own.mark.as_str(), own.text.as_str()));
+            read_pick(typed, &offers.collect::<Vec<_>>()).map(Said::Pick)
         }
-        Asks::Order { cards } => read_order(typed, cards.len()),
+        Asks::Order { cards } => read_order(typed, cards.len()).map(Said::Order),
         Asks::Match { parts, meanings } => {
             let marks: Vec<&str> = meanings.iter().map(|offer| offer.mark.as_str()).collect();
-            read_match(typed, parts.len(), &marks)
+            read_match(typed, parts.len(), &marks).map(Said::Match)
         }
     }
 }
@@ -198,88 +194,6 @@ fn letters(text: &str) -> String {
         .collect()
 }
 
-/// The marks of an arrangement, parted by blanks or commas.
-fn marks(typed: &str) -> Vec<&str> {
-    typed
-        .split([' ', ',', '\t', ';'])
-        .filter(|mark| !mark.is_empty())
-        .collect()
-}
-
-fn left_out(mark: &str) -> bool {
-    matches!(mark, "-" | "_" | "–" | "−")
-}
-
-fn read_order(typed: &str, count: usize) -> Result<Said, String> {
-    let marks = marks(typed);
-    if marks.len() != count {
-        return Err(format!(
-            "cannot read this as an order: write {count} numbers from top to bottom, - for a job that does not belong; there are {}",
-            marks.len()
-        ));
-    }
-    let mut numbers: Vec<Option<usize>> = Vec::new();
-    for mark in marks {
-        if left_out(mark) {
-            numbers.push(None);
-            continue;
-        }
-        let number = mark
-            .parse::<usize>()
-            .ok()
-            .filter(|number| (1..=count).contains(number));
-        let Some(number) = number else {
-            return Err(format!(
-                "cannot read {} as a place: write 1 to {count}, or - for a job that does not belong",
-                echo(mark)
-            ));
-        };
-        if numbers.contains(&Some(number)) {
-            return Err(format!(
-                "{number} is written twice: give each job its own number"
-            ));
-        }
-        numbers.push(Some(number));
-    }
-    Ok(Said::Order(numbers))
-}
-
-fn read_match(typed: &str, count: usize, known: &[&str]) -> Result<Said, String> {
-    let marks = marks(typed);
-    let run_on: Vec<String>;
-    let marks: Vec<&str> = if marks.len() == 1 && count > 1 {
-        run_on = typed.trim().chars().map(String::from).collect();
-        run_on.iter().map(String::as_str).collect()
-    } else {
-        marks
-    };
-    if marks.len() != count {
-        return Err(format!(
-            "cannot read this as a match: write {count} letters from top to bottom, - for one left open; there are {}",
-            marks.len()
-        ));
-    }
-    let mut places = Vec::new();
-    for mark in marks {
-        if left_out(mark) {
-            places.push(None);
-            continue;
-        }
-        let found = known
-            .iter()
-            .position(|letter| *letter == mark.to_lowercase());
-        let Some(place) = found else {
-            let last = known.last().copied().unwrap_or("a");
-            return Err(format!(
-                "cannot read {} as a letter: write a to {last}",
-                echo(mark)
-            ));
-        };
-        places.push(Some(place));
-    }
-    Ok(Said::Match(places))
-}
-
 /// What a typed answer was read as, in words: `262 kPa = 38 psi`, or an offer's text.
 pub(super) fn read_as(problem: &Problem, line: &Line, said: &Said) -> String {
     match said {
@@ -327,42 +241,4 @@ fn places(marks: impl Iterator<Item = Option<String>>) -> String {
         .map(|mark| mark.unwrap_or_else(|| "-".to_owned()))
         .collect::<Vec<_>>()
         .join(" ")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn an_order_is_one_number_for_each_job() {
-        let read = read_order("2 - 1", 3);
-        assert_eq!(read, Ok(Said::Order(vec![Some(2), None, Some(1)])));
-        for (typed, phrase) in [
-            ("1 2", "write 3 numbers"),
-            ("1 1 2", "1 is written twice"),
-            ("1 2 9", "write 1 to 3"),
-            ("1 2 x", "cannot read"),
-        ] {
-            let refused = read_order(typed, 3).unwrap_err();
-            assert!(refused.contains(phrase), "{typed}: {refused}");
-        }
-    }
-
-    #[test]
-    fn a_match_is_one_letter_for_each_part() {
-        let known = ["a", "b", "c"];
-        assert_eq!(
-            read_match("B -", 2, &known),
-            Ok(Said::Match(vec![Some(1), None]))
-        );
-        assert_eq!(
-            read_match("ca", 2, &known),
-            Ok(Said::Match(vec![Some(2), Some(0)]))
-        );
-        assert!(
-            read_match("a d", 2, &known)
-                .unwrap_err()
-                .contains("write a to c")
-        );
-    }
 }

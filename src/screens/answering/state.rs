@@ -5,6 +5,7 @@ use std::rc::Rc;
 use pumpwright_engine::classes::answers::Answers;
 use pumpwright_engine::classes::marks::Ready;
 use pumpwright_engine::classes::sit::{SitItem, SitPaper};
+use pumpwright_engine::quantities::DecimalSign;
 
 use crate::blank::Blank;
 use crate::keys::Tool;
@@ -44,21 +45,25 @@ pub struct Answering {
     pub closing: Option<Blank>,
     /// Whether something was written that is not on its way to the disk.
     pub changed: bool,
+    /// Whether it was said of the line with the pen that it cannot be read.
+    pub told: bool,
     /// Whether it is on its way to be handed in: nothing is changed any more.
     pub handing_in: bool,
     /// Where it stands.
     pub scroll: Scroll,
     /// The side sums on its back, as long as it lies here: no file has them.
     pub back: Back,
+    /// The sign that parts the decimals.
+    decimal: DecimalSign,
     /// The hand-in as it was before anything was written here.
     answers: Answers,
 }
 
 impl Answering {
     /// A paper that was given as a file, as it was left.
-    pub fn given(given: Given) -> Self {
+    pub fn given(given: Given, decimal: DecimalSign) -> Self {
         let goes = Goes::File(given.out);
-        let mut answering = Self::of(given.paper, given.answers, goes);
+        let mut answering = Self::of((given.paper, given.answers), goes, decimal);
         let open = answering.open().first().copied();
         if answering.is_begun() {
             let (at, pen) = open.unwrap_or_default();
@@ -68,12 +73,12 @@ impl Answering {
     }
 
     /// A paper that the instructor tries.
-    pub fn tried(paper: SitPaper, ready: Rc<Ready>, since: i64) -> Self {
+    pub fn tried(paper: SitPaper, (ready, since): (Rc<Ready>, i64), decimal: DecimalSign) -> Self {
         let answers = Answers::to(&paper);
-        Self::of(paper, answers, Goes::Nowhere { ready, since })
+        Self::of((paper, answers), Goes::Nowhere { ready, since }, decimal)
     }
 
-    fn of(paper: SitPaper, answers: Answers, goes: Goes) -> Self {
+    fn of((paper, answers): (SitPaper, Answers), goes: Goes, decimal: DecimalSign) -> Self {
         let blanks = paper.items.iter().enumerate().map(|(at, item)| {
             let kept = answers.items.get(at);
             let text = |line: usize| kept.and_then(|own| own.get(line)).map_or("", |own| own);
@@ -89,9 +94,11 @@ impl Answering {
             pen: 0,
             closing: None,
             changed: false,
+            told: false,
             handing_in: false,
             scroll: Scroll::default(),
             back: Back::default(),
+            decimal,
             answers,
         }
     }
@@ -109,6 +116,7 @@ impl Answering {
     /// Puts the pen at a line of an item; another item begins at its first word.
     pub fn go(&mut self, item: usize, line: usize) {
         let other = self.at != item;
+        self.told = false;
         self.at = item.min(self.blanks.len().saturating_sub(1));
         self.pen = line.min(self.lines().saturating_sub(1));
         if other {
@@ -139,6 +147,7 @@ impl Answering {
         if let Some(blank) = self.blank_mut() {
             *blank = Blank::long(text);
             self.changed = true;
+            self.told = false;
         }
         self.scroll.follow();
         format!("is carried over to line {}", self.pen_at())
@@ -157,6 +166,22 @@ impl Answering {
             lines.filter_map(move |(line, blank)| blank.is_empty().then_some((at, line)))
         });
         lines.collect()
+    }
+
+    /// Why what is written on a line cannot be read, if it cannot.
+    pub fn why_unread(&self, (item, line): (usize, usize)) -> Option<String> {
+        let asked = self.paper.items.get(item)?.lines.get(line)?;
+        let blank = self.blanks.get(item)?.get(line)?;
+        asked.unreadable(blank.trimmed(), self.decimal)
+    }
+
+    /// The lines on which something stands that cannot be read: item and line, from zero.
+    pub fn unreadable(&self) -> Vec<(usize, usize)> {
+        let items = self.blanks.iter().enumerate();
+        let places = items.flat_map(|(at, lines)| (0..lines.len()).map(move |line| (at, line)));
+        places
+            .filter(|place| self.why_unread(*place).is_some())
+            .collect()
     }
 
     /// Whether it is the instructor's own try.

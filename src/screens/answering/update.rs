@@ -43,13 +43,26 @@ pub fn update(answering: &mut Answering, stroke: &Stroke) -> Outcome {
     }
 }
 
+/// Another line. What cannot be read stays where it is, and is said.
 fn go(answering: &mut Answering, item: usize, line: usize) -> Outcome {
+    let words = unread(answering).filter(|_| !answering.told);
     answering.go(item, line);
-    Outcome::Stay
+    words.map_or(Outcome::Stay, Outcome::Say)
+}
+
+/// What is said of the line with the pen, where it cannot be read.
+fn unread(answering: &Answering) -> Option<String> {
+    let why = answering.why_unread((answering.at, answering.pen))?;
+    Some(format!("line {} stays so, but {why}", answering.pen_at()))
 }
 
 /// The next line, the next item, and behind the last one the page on which it is handed in.
+/// From a line that cannot be read a second Enter goes on.
 fn next(answering: &mut Answering) -> Outcome {
+    if let Some(words) = unread(answering).filter(|_| !answering.told) {
+        answering.told = true;
+        return Outcome::Say(words);
+    }
     if answering.pen + 1 < answering.lines() {
         return go(answering, answering.at, answering.pen + 1);
     }
@@ -73,6 +86,7 @@ fn write(answering: &mut Answering, press: &Press) -> Outcome {
         Wrote::Changed => {}
     }
     answering.changed |= changed;
+    answering.told &= !changed;
     answering.scroll.follow();
     Outcome::Stay
 }

@@ -83,7 +83,7 @@ fn paper_tried() {
 
 #[test]
 fn paper_tried_and_marked() {
-    assert_snapshot!(shown(&class(), "?b?x12⏎⏎320⏎?z⏎"));
+    assert_snapshot!(shown(&class(), "?b?x12⏎⏎320⏎?zz⏎"));
 }
 
 #[test]
@@ -108,7 +108,7 @@ fn what_is_written_goes_to_the_disk_at_once_and_is_handed_in_whole() {
     let mut bench = at_a_file(&library, &office);
     bench.play("12⏎?z2.1⏎");
     assert!(bench.text().contains("item 2 of 10"), "{}", bench.text());
-    bench.play("7⏎?z⏎");
+    bench.play("7⏎?zz⏎");
     assert!(
         bench
             .text()
@@ -167,7 +167,7 @@ fn a_full_disk_takes_nothing_away() {
         "{}",
         bench.text()
     );
-    bench.play("?z⏎");
+    bench.play("?zz⏎");
     assert!(
         bench.text().contains("not kept: no space is left"),
         "{}",

@@ -118,9 +118,9 @@ pub(super) fn places() -> Vec<(Start, &'static str)> {
         (Start::Exams, "⏎⏎&1+1⏎"),
         (Start::Exams, "⏎⏎a⏎?z"),
         (Start::Exams, "⏎⏎a⏎?z3"),
-        (Start::Exams, "⏎⏎a⏎a⏎a⏎?z⏎"),
-        (Start::Exams, "⏎⏎a⏎a⏎a⏎?z⏎⏎"),
-        (Start::Exams, "⏎⏎a⏎a⏎a⏎?z⏎?w"),
+        (Start::Exams, "⏎⏎a⏎a⏎a⏎?zz⏎"),
+        (Start::Exams, "⏎⏎a⏎a⏎a⏎?zz⏎⏎"),
+        (Start::Exams, "⏎⏎a⏎a⏎a⏎?zz⏎?w"),
         (Start::Exams, "2⏎0⏎3⏎"),
         (Start::Class(None), ""),
         (Start::Class(None), "nowhere⏎"),
@@ -159,12 +159,12 @@ fn papers() -> Vec<(Start, &'static str)> {
         (in_class(), "?b?x⏎⏎⏎5⏎"),
         (in_class(), "?b?x?z"),
         (in_class(), "?b?x?z3"),
-        (in_class(), "?b?x?z⏎"),
-        (in_class(), "?b?x?z⏎3⏎"),
+        (in_class(), "?b?x?zz⏎"),
+        (in_class(), "?b?x?zz⏎3⏎"),
         (Start::Exams, "3⏎"),
         (Start::Exams, "3⏎box⏎"),
         (Start::Exams, "3⏎box⏎⏎⏎⏎⏎⏎"),
-        (Start::Exams, "3⏎box⏎?z⏎"),
+        (Start::Exams, "3⏎box⏎?zz⏎"),
     ]
 }
 

@@ -434,7 +434,7 @@ fn a_full_disk_shows_no_mark_and_loses_nothing() {
     bench.play("?e⏎⏎");
     answer_rightly(&mut bench);
     *clerk.refuses.borrow_mut() = Some("the disk is full: make room".to_owned());
-    bench.play("?z⏎");
+    bench.play("?zz⏎");
     let text = bench.text();
     assert!(text.contains("NOT WRITTEN DOWN"), "{text}");
     assert!(
@@ -462,7 +462,7 @@ fn a_full_disk_shows_no_mark_and_loses_nothing() {
 fn what_went_wrong_is_gone_through_with_its_working() {
     let (library, clerk) = (library(), Shared::default());
     let mut bench = bench(&library, &clerk, Start::Jobs);
-    bench.play("?e⏎⏎?z⏎");
+    bench.play("?e⏎⏎?zz⏎");
     let text = bench.text();
     assert!(
         text.contains("Start with line 4: 5 of its 5 went wrong"),

@@ -93,7 +93,7 @@ fn a_paper_from_an_instructor_stands_in_the_list_and_its_file_is_asked() {
 #[test]
 fn a_paper_from_the_list_to_its_working() {
     let clerk = Shared::default();
-    let typed = "1\n\na\n?a\n\n?2\nb\n?z\n12\n-\n?z\n\n2\n\n";
+    let typed = "1\n\na\n?a\n\n?2\nb\n?z\n12\n-\n?z\n?z\n2\n\n";
     assert_snapshot!(run(&library(), &clerk, None, typed));
     let entries = clerk.entries();
     assert_eq!(entries.len(), 12);
@@ -152,7 +152,7 @@ fn odd_lines_are_met_with_what_can_be_written() {
         &library(),
         &Shared::default(),
         None,
-        "99\nx\n1\nsoon\n601\n5\n?99\nzz\n?z\n99\nx\n\n77\n",
+        "99\nx\n1\nsoon\n601\n5\n?99\nzz\n?z\n99\nx\n?z\n77\n",
     );
     for words in [
         "write a line number, 1 to 3",

@@ -24,7 +24,7 @@ fn starts() -> Vec<(Start, &'static str)> {
         (Start::Exams, ""),
         (Start::Exams, "⏎⏎a⏎"),
         (Start::Exams, "⏎⏎a⏎?z"),
-        (Start::Exams, "⏎⏎a⏎?z⏎⏎"),
+        (Start::Exams, "⏎⏎a⏎?zz⏎⏎"),
     ]
 }
 

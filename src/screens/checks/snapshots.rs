@@ -477,12 +477,12 @@ fn exam_to_be_handed_in() {
 
 #[test]
 fn exam_marked() {
-    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?z⏎"));
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?zz⏎"));
 }
 
 #[test]
 fn exam_gone_through() {
-    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?z⏎3⏎"));
+    assert_snapshot!(both(&library(), &Start::Exams, "⏎⏎a⏎b⏎a⏎c⏎?zz⏎3⏎"));
 }
 
 /// The first draw of cable-drop on the board, from the worked sheet of what was handed in.

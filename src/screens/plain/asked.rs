@@ -2,6 +2,7 @@
 
 use std::io;
 
+use pumpwright_engine::marking::{in_order, read_order};
 use pumpwright_engine::problems::{Asks, Line, Problem};
 
 use super::session::Session;
@@ -10,6 +11,23 @@ use crate::words;
 
 /// What is left out beside a blank, because it is so everywhere.
 const USUAL_FORM: &str = "3 figures are enough";
+
+/// How an order is asked for.
+pub const ORDER_FORM: &str =
+    ", one number for each job from top to bottom, - for what does not belong";
+
+/// How a match is asked for.
+pub const MATCH_FORM: &str = ", one letter for each part from top to bottom";
+
+/// An order as it was understood: the jobs first to last, then those that are left out.
+pub fn understood<'t>(jobs: &[&'t str], numbers: &[Option<usize>]) -> Vec<(&'static str, &'t str)> {
+    let (done, out) = in_order(numbers);
+    let text = |at: &usize| jobs.get(*at).copied();
+    let prefix = (0..).map(|at| if at == 0 { "first" } else { "then" });
+    let done = prefix.zip(done.iter().filter_map(text));
+    let out = out.iter().filter_map(text).map(|text| ("left out", text));
+    done.chain(out).collect()
+}
 
 impl Session<'_> {
     /// Says the head of a sheet: job, code, caution, the job in words.
@@ -58,6 +76,22 @@ impl Session<'_> {
         )
     }
 
+    /// Says how an order was understood.
+    pub(super) fn understood(&mut self, line: &Line, typed: &str) -> io::Result<()> {
+        let Asks::Order { cards } = &line.asks else {
+            return Ok(());
+        };
+        let jobs: Vec<&str> = cards.iter().map(|card| card.text.as_str()).collect();
+        let Ok(numbers) = read_order(typed, jobs.len()) else {
+            return Ok(());
+        };
+        let told = understood(&jobs, &numbers).into_iter();
+        for (word, job) in told {
+            self.lines.say(word, job)?;
+        }
+        Ok(())
+    }
+
     /// Says what can be chosen, put in order or matched at a line.
     pub(super) fn offers(&mut self, line: &Line) -> io::Result<()> {
         match &line.asks {
@@ -91,11 +125,8 @@ impl Session<'_> {
 pub(super) fn asked_form(problem: &Problem, line: &Line) -> String {
     match &line.asks {
         Asks::Pick { .. } => return ", one letter".to_owned(),
-        Asks::Order { .. } => {
-            return ", one number for each job from top to bottom, - for what does not belong"
-                .to_owned();
-        }
-        Asks::Match { .. } => return ", one letter for each part from top to bottom".to_owned(),
+        Asks::Order { .. } => return ORDER_FORM.to_owned(),
+        Asks::Match { .. } => return MATCH_FORM.to_owned(),
         _ => {}
     }
     let unit = words::unit(problem, line);

@@ -261,6 +261,10 @@ impl Session<'_> {
             Ok(kept) => {
                 sitting.write(at, text);
                 self.lines.say(&format!("kept {}", at + 1), &kept)?;
+                let problem = sitting.sheet().map(|sheet| Rc::clone(&sheet.problem));
+                if let Some(asked) = problem.as_deref().and_then(|own| own.lines.get(line)) {
+                    self.understood(asked, text)?;
+                }
                 Ok(on)
             }
             Err(words) => {
@@ -308,7 +312,7 @@ impl Session<'_> {
         for (key, does) in [
             ("?A", "set aside: leave this question for later"),
             ("?17", "go to question 17, or to any other"),
-            ("?Z", "what is open, then hand in"),
+            ("?Z", "what is open; there once more: hand in"),
             ("?P", "this question once more"),
             ("?Q", "stop; what is written is kept, the clock runs on"),
             (
@@ -324,26 +328,27 @@ impl Session<'_> {
 
     fn no_tool(&mut self, letter: char) -> io::Result<()> {
         let words = match Tool::by_letter(letter) {
-            // Where Z is no tool, the paper is about to be handed in already.
-            Some(row) if row.letter == 'Z' => "Enter hands the paper in".to_owned(),
             Some(row) => format!("{} {} has no use on a paper", row.letter, row.name),
             None => format!("{letter} is no tool; ?K lists them"),
         };
         self.lines.say("note", &words)
     }
 
-    /// Says what is open; Enter hands in, a number goes back to a question.
+    /// Says what is open; a number goes back to a question. Enter alone hands in only where
+    /// every question is answered.
     fn close(&mut self, sitting: &mut Sitting) -> io::Result<Away> {
         self.lines
             .say("answered", &sitting.answered().to_string())?;
         self.lines
             .say("set aside", &numbers(&sitting.set_aside()))?;
         self.lines.say("open", &numbers(&sitting.unanswered()))?;
+        let open = sitting.is_open();
+        let by = if open { "?Z" } else { "Enter" };
         loop {
             let count = sitting.sheets.len();
             self.lines.say(
                 "next",
-                &format!("Enter hands the whole paper in. A number from 1 to {count} goes back to that question."),
+                &format!("{by} hands the whole paper in. A number from 1 to {count} goes back to that question."),
             )?;
             let came = self.lines.read()?;
             if !self.has_time(sitting)? {
@@ -351,6 +356,11 @@ impl Session<'_> {
             }
             match came {
                 Came::End | Came::Letter('q' | 'Q') => return Ok(Away::Stop),
+                Came::Letter('z' | 'Z') => return Ok(Away::Close),
+                Came::Text(text) if text.is_empty() && open => self.lines.say(
+                    "note",
+                    "Questions are open. Enter alone hands nothing in; ?Z does.",
+                )?,
                 Came::Text(text) if text.is_empty() => return Ok(Away::Close),
                 Came::Text(text) => {
                     let text = text.trim_start_matches('?').to_owned();

@@ -28,6 +28,7 @@ use pumpwright_engine::problems::{Problem, Settings};
 use pumpwright_engine::quantities::System;
 
 use crate::desk::Person;
+pub use asked::{MATCH_FORM, ORDER_FORM};
 pub use board::{BoardPlain, board_plain};
 pub use exam::ExamAsked;
 pub use paper::{Heard, PaperTools};

@@ -4,9 +4,11 @@
 use pumpwright_engine::classes::sit::{SitAsks, SitLine, SitPaper};
 use pumpwright_engine::formulas::SideSum;
 use pumpwright_engine::lessons::Library;
+use pumpwright_engine::marking::read_order;
 use pumpwright_engine::problems::Settings;
-use pumpwright_engine::quantities::{DecimalSign, Unit, read_for};
+use pumpwright_engine::quantities::{DecimalSign, Unit};
 
+use super::asked::understood;
 use super::lines::Came;
 use super::tools::{Told, named, opened, summed};
 use crate::keys::Tool;
@@ -23,7 +25,7 @@ const SIGNS: [char; 4] = ['?', '!', '@', '&'];
 /// What each word does.
 const KEYS: [(&str, &str); 8] = [
     ("?3.2", "go to line 2 of item 3, or to any other"),
-    ("?Z", "what is open, then hand in"),
+    ("?Z", "what is open; there once more: hand in"),
     ("?P", "this item once more"),
     ("?Q", "stop; the paper is not handed in"),
     (
@@ -142,14 +144,26 @@ impl<'a> PaperTools<'a> {
         }
     }
 
-    /// Why what was typed at a line that wants a figure does not read as one.
-    pub fn unread(&self, line: &SitLine, typed: &str) -> Option<String> {
-        let unit = match (&line.asks, &line.unit) {
-            (SitAsks::Figure, Some(unit)) if !typed.is_empty() => Unit::parse(unit).ok()?,
-            _ => return None,
+    /// What is told of an answer behind its blank: why it cannot be read, if it cannot, and
+    /// else of an order how it was understood. Never whether it is right.
+    pub fn told(&self, line: &SitLine, typed: &str) -> Vec<String> {
+        if let Some(why) = line.unreadable(typed, self.decimal) {
+            return vec![format!("note: kept as you wrote it, but {why}")];
+        }
+        let SitAsks::Order(jobs) = &line.asks else {
+            return Vec::new();
         };
-        let cannot = read_for(typed, self.decimal, &unit).err()?;
-        Some(format!("kept as you wrote it, but {cannot}"))
+        let Ok(numbers) = read_order(typed, jobs.len()) else {
+            return Vec::new();
+        };
+        let jobs: Vec<&str> = jobs.iter().map(String::as_str).collect();
+        let told = understood(&jobs, &numbers).into_iter();
+        told.map(|(word, job)| format!("{word}: {job}")).collect()
+    }
+
+    /// Whether what is written at a line can be read; nothing can.
+    pub fn reads(&self, line: &SitLine, typed: &str) -> bool {
+        line.unreadable(typed, self.decimal).is_none()
     }
 }
 

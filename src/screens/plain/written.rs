@@ -410,6 +410,9 @@ impl Session<'_> {
         match kept_words(written, line, text) {
             Ok(kept) => {
                 self.lines.say(&format!("kept {number}"), &kept)?;
+                if let Some(line) = written.problem.lines.get(line) {
+                    self.understood(line, text)?;
+                }
                 Ok(true)
             }
             Err(words) => {

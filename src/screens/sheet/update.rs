@@ -234,9 +234,14 @@ fn go(sheet: &mut Sheet, slot: usize) -> Outcome {
 fn write(sheet: &mut Sheet, press: &Press) -> Outcome {
     let pen = sheet.pen;
     let anew = checking::begins_anew(sheet, press);
-    let letter = sheet.slot().is_some_and(|slot| {
-        let asks = asks(sheet, slot);
-        matches!(asks, Some(Asks::Pick { .. } | Asks::Match { .. }))
+    // Behind what is no offer's letter, the words of an offer go on.
+    let letter = sheet.slot().is_some_and(|slot| match asks(sheet, slot) {
+        Some(Asks::Pick { offers, .. }) => {
+            let held = slot.blank.text();
+            offers.iter().any(|own| own.mark.eq_ignore_ascii_case(held))
+        }
+        Some(Asks::Match { .. }) => true,
+        _ => false,
     });
     let Some(slot) = sheet.slots.get_mut(pen) else {
         return no_use(press);

@@ -10,7 +10,8 @@ use crate::words;
 /// Takes a press while the paper is about to be handed in.
 pub fn update(sitting: &mut Sitting, stroke: &Stroke) -> Outcome {
     let count = sitting.sheets.len();
-    let (closing, scroll) = (&mut sitting.closing, &mut sitting.scroll);
+    let open = sitting.is_open();
+    let (closing, scroll) = ((&mut sitting.closing, open), &mut sitting.scroll);
     match hand_in::update(closing, scroll, stroke, |number| named(number, count)) {
         Pressed::HandIn => Outcome::HandInPaper,
         Pressed::To(at) => {
@@ -26,7 +27,7 @@ fn named(number: &Blank, count: usize) -> Result<usize, String> {
     let found = found.filter(|number| (1..=count).contains(number));
     found
         .map(|number| number - 1)
-        .ok_or_else(|| format!("write the number of a question, 1 to {count}, or nothing"))
+        .ok_or_else(|| format!("write the number of a question, 1 to {count}, or Z to hand in"))
 }
 
 /// The page on which the paper is handed in.
@@ -49,7 +50,8 @@ pub fn page(sitting: &Sitting, number: &Blank) -> Page {
         stands,
         goes: "What is open counts as not right. After you hand in, no answer can be changed.",
         what: "question",
-        form: "empty: hand in",
+        form: "",
+        open: sitting.is_open(),
         written: number,
         back_to: back_to.map(|at| format!("question {}", at + 1)),
         enter: "hand the whole paper in",

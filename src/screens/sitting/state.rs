@@ -138,6 +138,11 @@ impl Sitting {
         open.map(|at| at + 1).collect()
     }
 
+    /// Whether nothing is written at some question.
+    pub fn is_open(&self) -> bool {
+        (0..self.sheets.len()).any(|at| !self.is_written(at))
+    }
+
     /// The numbers of the questions that are set aside.
     pub fn set_aside(&self) -> Vec<usize> {
         self.aside.iter().map(|at| at + 1).collect()

@@ -37,7 +37,7 @@ impl Trainer<'_> {
     pub(super) fn open_given(&mut self, given: Given) {
         self.front_page();
         self.message = None;
-        let answering = Answering::given(given);
+        let answering = Answering::given(given, self.manner.decimal);
         if answering.is_begun() {
             self.say("it goes on where it was stopped");
         }
@@ -133,7 +133,8 @@ impl Trainer<'_> {
         let Some(paper) = unseen(&sheet.samples.papers, number) else {
             return self.say("this plan cannot be drawn");
         };
-        let answering = Answering::tried(SitPaper::of(paper), Rc::new(ready(paper)), since);
+        let trial = (Rc::new(ready(paper)), since);
+        let answering = Answering::tried(SitPaper::of(paper), trial, self.manner.decimal);
         self.stack.push(Screen::Answering(Box::new(answering)));
     }
 
