@@ -240,7 +240,10 @@ fn a_side_sum_is_carried_into_the_line_and_kept_as_its_answer() {
         "{}",
         bench.text()
     );
-    bench.play("⏎⏎&");
+    // Enter alone hands no paper in on which something is open.
+    bench.play("⏎⏎");
+    assert!(!bench.text().contains("Handed in as"), "{}", bench.text());
+    bench.play("z⏎&");
     assert!(bench.text().contains("Handed in as"), "{}", bench.text());
 }
 

@@ -248,6 +248,12 @@ fn what_is_set_aside_and_open_is_shown_before_the_hand_in() {
     bench.play("⌫⌫⏎");
     let text = bench.text();
     assert!(
+        text.contains("Z and Enter hands it in so") && clerk.entries().is_empty(),
+        "Enter alone hands nothing in with questions open: {text}"
+    );
+    bench.play("z⏎");
+    let text = bench.text();
+    assert!(
         text.contains("NOT PASSED: 2 of 12, 8.5 were needed"),
         "{text}"
     );
