@@ -17,7 +17,7 @@ use crate::kept::right;
 use crate::support::{Class, PLAN};
 
 /// A hand-in of a paper with every line right.
-fn all_right(paper: &Paper) -> Answers {
+pub fn all_right(paper: &Paper) -> Answers {
     let mut answers = Answers::to(&SitPaper::of(paper));
     for (item, blank) in paper.items.iter().zip(&mut answers.items) {
         let typed = right(&item.problem).answers;
@@ -27,13 +27,13 @@ fn all_right(paper: &Paper) -> Answers {
     answers
 }
 
-struct Marking {
-    class: Class,
-    papers: Vec<Paper>,
-    ready: BTreeMap<String, Ready>,
+pub struct Marking {
+    pub class: Class,
+    pub papers: Vec<Paper>,
+    pub ready: BTreeMap<String, Ready>,
 }
 
-fn marking(plan: &str, count: usize) -> Marking {
+pub fn marking(plan: &str, count: usize) -> Marking {
     let class = Class::new(plan, count);
     let papers = class.papers();
     let library = class.text.library();
@@ -49,7 +49,7 @@ fn marking(plan: &str, count: usize) -> Marking {
 }
 
 impl Marking {
-    fn mark(&self, hand_ins: &[HandIn], decisions: &Decisions) -> ClassMarks {
+    pub fn mark(&self, hand_ins: &[HandIn], decisions: &Decisions) -> ClassMarks {
         mark_class(
             &self.class.people,
             &self.ready,

@@ -4,7 +4,8 @@
 use std::sync::LazyLock;
 
 use proptest::prelude::*;
-use pumpwright_engine::classes::marks::{ClassMarks, Decisions, Dropped, State};
+use pumpwright_engine::classes::answers::Answers;
+use pumpwright_engine::classes::marks::{ClassMarks, Decisions, Dropped, HandIn, Judged, State};
 use pumpwright_engine::classes::plan;
 use pumpwright_engine::classes::report::{
     Findings, Gathered, Known, LEAST_PERSONS, Plain, Reliability, Report, next_plan, plain,
@@ -14,8 +15,25 @@ use pumpwright_engine::classes::sheet::SheetForm;
 use pumpwright_engine::problems::{Code, again};
 use pumpwright_engine::quantities::DecimalSign;
 
+use crate::marked::{all_right, marking};
 use crate::simulated::{PLANTED, Simulated};
 use crate::support::source;
+
+/// A plan of which the last line of each item earns its marks.
+const BY_ANSWER: &str = r#"
+format = 1
+plan = "answers"
+title = "Answers"
+marks = "answer"
+pass = 70
+
+[[item]]
+family = "cable-drop"
+marks = 4
+[[item]]
+family = "relief-setting"
+marks = 6
+"#;
 
 static SMALL: LazyLock<Simulated> = LazyLock::new(|| Simulated::new(12));
 static LARGE: LazyLock<Simulated> = LazyLock::new(|| Simulated::new(60));
@@ -303,6 +321,48 @@ fn next_weeks_plan_can_be_read_and_is_the_same_from_the_table() {
             line.expect("a row") + 1
         )
     );
+}
+
+/// Where the last line alone earns, an item bears the marks of the plan: what is not asked
+/// bears none. The first hand-in has everything right, the second lacks the first item.
+#[test]
+fn an_item_that_one_line_earns_bears_that_lines_marks() {
+    let marking = marking(BY_ANSWER, 2);
+    let mut answers: Vec<Answers> = marking.papers.iter().map(all_right).collect();
+    answers[1].items[0].fill(String::new());
+    let hand_ins: Vec<HandIn> = answers.into_iter().map(HandIn::from).collect();
+    let marks = marking.mark(&hand_ins, &Decisions::default());
+    assert_eq!(
+        marks.people[0].total().map(|own| own.0.number()),
+        Some(10.0)
+    );
+    let mut gathered = Gathered::default();
+    gathered.take("Evening", &marks, &marking.ready);
+    let report = gathered.report(&marking.class.library);
+    let items = report.plans[0].items.iter();
+    let items = items.map(|own| (own.bears.number(), own.whole, own.hand_ins));
+    assert_eq!(items.collect::<Vec<_>>(), [(4.0, 1, 2), (6.0, 2, 2)]);
+    let spread = &report.sittings[0].spread;
+    assert_eq!((spread.of.number(), spread.mean), (10.0, Some(8.0)));
+    let pass = spread.pass.expect("a pass mark");
+    assert_eq!((pass.from.number(), pass.passed), (7.0, 1));
+    // What stands at the head of the mark sheet, and what a judge can give at most.
+    for paper in marking.ready.values() {
+        assert_eq!([1, 2].map(|item| paper.printed.bears(item)), [4, 6]);
+    }
+    let reason = "the photo was dark".to_owned();
+    let decisions = Decisions {
+        dropped: Vec::new(),
+        judged: vec![Judged {
+            paper: "002".into(),
+            item: 1,
+            halves: 8,
+            reason,
+        }],
+    };
+    let judged = marking.mark(&hand_ins, &decisions);
+    let total = judged.people[1].total().expect("marks");
+    assert_eq!((total.0.number(), total.1.number()), (10.0, 10.0));
 }
 
 proptest! {

@@ -9,6 +9,8 @@ use crate::entries::moment;
 const BEFORE: i64 = 719_468;
 /// The days of 400 years.
 const ERA: i64 = 146_097;
+/// The milliseconds of a day.
+const DAY: i64 = 86_400_000;
 
 /// The day of a clock's milliseconds, where the clock was so many minutes ahead of UTC.
 pub fn day_of(milliseconds: i64, zone: i32) -> String {
@@ -46,13 +48,16 @@ pub fn number_of(day: &str) -> Option<i32> {
     if !(1..=12).contains(&month) || !(1..=31).contains(&date) || !(0..=9999).contains(&year) {
         return None;
     }
+    let written = format!("{year:04}-{month:02}-{date:02}");
     // The year begins in March, so that the day of a leap year comes last.
     let year = year - i64::from(month <= 2);
     let shifted = (month + 9) % 12;
     let (era, of_era) = (year.div_euclid(400), year.rem_euclid(400));
     let of_year = (153 * shifted + 2) / 5 + date - 1;
     let days = era * ERA + of_era * 365 + of_era / 4 - of_era / 100 + of_year - BEFORE;
-    i32::try_from(days).ok()
+    // 30 February would be counted as 2 March.
+    let is_there = day_of(days * DAY, 0) == written;
+    i32::try_from(days).ok().filter(|_| is_there)
 }
 
 #[cfg(test)]
@@ -80,7 +85,18 @@ mod tests {
             let written = day_of(i64::from(days) * 86_400_000, 0);
             assert_eq!(number_of(&written), Some(days), "{written}");
         }
-        for odd in ["", "2026", "2026-13-01", "2026-00-01", "2026-1-99", "a-b-c"] {
+        for odd in [
+            "",
+            "2026",
+            "2026-13-01",
+            "2026-00-01",
+            "2026-1-99",
+            "a-b-c",
+            "2026-02-30",
+            "2026-02-29",
+            "2026-04-31",
+            "2100-02-29",
+        ] {
             assert_eq!(number_of(odd), None, "{odd}");
         }
     }

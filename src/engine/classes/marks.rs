@@ -246,8 +246,6 @@ pub fn mark_paper(ready: &Ready, hand_in: &HandIn, manner: Manner) -> Vec<Marked
     items
         .enumerate()
         .map(|(at, (item, problem))| {
-            let lines = item.problem.lines.iter();
-            let marks = lines.fold(0_u32, |sum, line| sum.saturating_add(line.marks));
             let mut marked = MarkedItem {
                 number: item.number,
                 item: item.place.saturating_add(1),
@@ -257,7 +255,7 @@ pub fn mark_paper(ready: &Ready, hand_in: &HandIn, manner: Manner) -> Vec<Marked
                 score: Marks::default(),
                 // Nothing counts until it is marked: a nought would be a mark.
                 out_of: Marks::default(),
-                bears: Marks::whole(marks),
+                bears: Marks::whole(item.problem.marks()),
                 dropped: false,
                 notes: Vec::new(),
             };

@@ -112,8 +112,7 @@ impl PrintedPaper {
             .items
             .iter()
             .filter(|own| Some(own.place) == item.checked_sub(1));
-        let lines = own.flat_map(|own| &own.problem.lines);
-        lines.fold(0, |sum, line| sum.saturating_add(line.marks))
+        own.fold(0, |sum, own| sum.saturating_add(own.problem.marks()))
     }
 
     /// The problems again, item by item, from a library that [`LessonText::library`]

@@ -205,6 +205,16 @@ impl KeptAsks {
 }
 
 impl KeptProblem {
+    /// The marks that could be earned. A line that was not asked bears none, whatever
+    /// its step is worth elsewhere.
+    pub fn marks(&self) -> u32 {
+        let asked = self
+            .lines
+            .iter()
+            .filter(|line| line.asks != KeptAsks::Nothing);
+        asked.fold(0, |sum, line| sum.saturating_add(line.marks))
+    }
+
     /// A problem as it is kept.
     pub fn of(problem: &Problem) -> Self {
         let variant = &problem.variant;

@@ -3,9 +3,10 @@
 
 use super::items::{Shelf, item};
 use super::{Item, MarksBy, Order, Plan, Versions};
+use crate::classes::day::number_of;
 use crate::lessons::fields::{Fields, Reader, Text};
 use crate::lessons::node::{Block, Item as Node, document};
-use crate::lessons::{Fault, Library, SourceFile, format_of};
+use crate::lessons::{Fault, Library, SourceFile, format_of, is_day};
 use crate::problems::Settings;
 use crate::quantities::System;
 
@@ -66,12 +67,11 @@ fn whole(library: &mut Library, reader: &mut Reader<'_>, file: &Block) -> Option
     if let Some(id) = &id {
         check_id(reader, id);
     }
-    for day in [&date, &due].into_iter().flatten() {
-        if day.text.starts_with("before") || !crate::lessons::is_day(&day.text) {
-            let message = format!("\"{}\" is no day", day.text);
-            reader.refuse(&day.span, message, "write the day as 2026-11-18");
-        }
+    if let Some(title) = title.as_ref().filter(|own| own.text.trim().is_empty()) {
+        let remedy = "write what the paper is, as in \"Week 6: cable, tank, relief\"";
+        reader.refuse(&title.span, "the title is empty", remedy);
     }
+    days(reader, date.as_ref(), due.as_ref());
     let system = match &units {
         None => System::Us,
         Some(units) => one_of(
@@ -177,6 +177,27 @@ fn versions(reader: &mut Reader<'_>, fields: &mut Fields<'_>) -> Option<Versions
             reader.refuse(&node.span, message, "write 1, 2, 4 or \"one each\"");
             None
         }
+    }
+}
+
+/// The day of a paper, and the last on which it may come in.
+fn days(reader: &mut Reader<'_>, date: Option<&Text>, due: Option<&Text>) {
+    let mut number = |day: &Text| {
+        let number = number_of(&day.text).filter(|_| is_day(&day.text));
+        if number.is_none() {
+            let message = format!("\"{}\" is no day", day.text);
+            reader.refuse(&day.span, message, "write the day as 2026-11-18");
+        }
+        number
+    };
+    let (own, last) = (date.map(&mut number), due.map(&mut number));
+    if let (Some(date), Some(due)) = (date, due)
+        && let (Some(Some(own)), Some(Some(last))) = (own, last)
+        && last < own
+    {
+        let message = format!("the paper is due before its day, {}", date.text);
+        let remedy = format!("write due = \"{}\" or later", date.text);
+        reader.refuse(&due.span, message, &remedy);
     }
 }
 

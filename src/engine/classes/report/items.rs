@@ -53,9 +53,7 @@ impl Pool {
                 }
                 if let Some(place) = places.get_mut(item.place) {
                     let own = &item.problem;
-                    let marks = own.lines.iter().map(|line| line.marks);
-                    let marks = marks.fold(0_u32, u32::saturating_add);
-                    place.bears = place.bears.max(marks.saturating_mul(2));
+                    place.bears = place.bears.max(own.marks().saturating_mul(2));
                     place.families.insert((own.family.clone(), own.level));
                 }
             }
