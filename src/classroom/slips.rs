@@ -5,9 +5,10 @@ use std::collections::BTreeMap;
 
 use pumpwright_engine::classes::day::number_of;
 use pumpwright_engine::classes::marks::{
-    ClassMarks, MarkedItem, PersonMarks, Ready, State, unread_line,
+    ClassMarks, MarkedItem, PersonMarks, Ready, State, Way, unread_line,
 };
-use pumpwright_engine::marking::{Marks, Turn, Verdict};
+use pumpwright_engine::marking::{MarkedLine, Marks, Turn, Verdict};
+use pumpwright_engine::problems::Problem;
 use pumpwright_engine::quantities::DecimalSign;
 use pumpwright_press::pdf::{Format, Slip, SlipItem, Slips, unknown_sign};
 
@@ -32,8 +33,10 @@ pub fn slips(
         if unknown_sign(&own.name).is_some() {
             unprinted.push(std::mem::take(&mut own.name));
         }
-        // A reason may be typed in letters that the program does not have.
-        for note in &mut own.notes {
+        // What was typed, a reason as well as an answer, may have letters that the program
+        // does not have.
+        let said = own.items.iter_mut().flat_map(|item| &mut item.mistakes);
+        for note in own.notes.iter_mut().chain(said) {
             *note = in_our_letters(note);
         }
         all.push(own);
@@ -80,6 +83,7 @@ fn slip(
         notes.map(|note| format!("Problem {}: {note}.", item.number))
     });
     let own = person.notes.iter().map(|note| format!("{note}."));
+    let by_pen = matches!(person.came, Some((Way::Pen, ..)));
     Slip {
         name: person.person.name.clone(),
         number: person.person.id.clone(),
@@ -91,9 +95,13 @@ fn slip(
             .map(|item| SlipItem {
                 number: item.number,
                 title: title(item),
-                marks: shown(item.score),
+                marks: if item.dropped {
+                    String::new()
+                } else {
+                    shown(item.score)
+                },
                 out_of: shown(item.out_of),
-                mistakes: mistakes(item),
+                mistakes: mistakes(item, problem(paper, item), by_pen),
             })
             .collect(),
         practice: practice(counted, title, &shown),
@@ -119,10 +127,27 @@ fn verdict(score: Marks, out_of: Marks, paper: &Ready, shown: &impl Fn(Marks) ->
     format!("{word}; the pass mark is {}", shown(pass))
 }
 
-/// What went wrong on an item, line by line in the words of the sheet.
-fn mistakes(item: &MarkedItem) -> Vec<String> {
+/// The problem of an item; none where it cannot be made again.
+fn problem<'a>(paper: &'a Ready, item: &MarkedItem) -> Option<&'a Problem> {
+    let own = paper.printed.items.iter().zip(&paper.problems);
+    let mut own = own.filter(|(own, _)| own.number == item.number);
+    own.next()
+        .and_then(|(_, rebuilt)| Some(&rebuilt.as_ref().ok()?.problem))
+}
+
+/// A line by its number and its name.
+fn named(line: &MarkedLine, problem: Option<&Problem>) -> String {
+    let own = problem.into_iter().flat_map(|problem| &problem.lines);
+    let own = own.into_iter().find(|own| own.id == line.id);
+    let name = own.map_or_else(String::new, |own| format!(", {}", own.label));
+    format!("Line {}{name}", line.number)
+}
+
+/// What went wrong on an item, line by line in the words of the sheet, and what was written
+/// there: the pen keeps the turn that was taken, not what stands on the paper.
+fn mistakes(item: &MarkedItem, problem: Option<&Problem>, by_pen: bool) -> Vec<String> {
     if item.dropped {
-        return vec!["This problem counts for nobody.".to_owned()];
+        return vec!["Left out for the whole class.".to_owned()];
     }
     let lines = item.marked.iter().flat_map(|marked| &marked.lines);
     if item.marked.is_some() && lines.clone().all(|line| line.typed.is_empty()) {
@@ -131,21 +156,27 @@ fn mistakes(item: &MarkedItem) -> Vec<String> {
     let wrong = lines.filter(|line| line.verdict.asks_for_a_look());
     wrong
         .map(|line| {
-            let told = |turn: &Turn| match &turn.look {
+            let says = |turn: &Turn| match &turn.look {
                 Some(look) => format!("{} {look}", turn.says),
                 None => turn.says.clone(),
             };
             // Of mistakes that give one figure only one was made.
             let several = if line.alternatives { " Or: " } else { " " };
-            let turns: Vec<String> = line.turns.iter().map(told).collect();
-            let number = line.number;
+            let turns: Vec<String> = line.turns.iter().map(says).collect();
+            let own = named(line, problem);
+            let written = if by_pen {
+                own.clone()
+            } else {
+                format!("{own}, \u{201c}{}\u{201d}", line.typed)
+            };
             match (turns.is_empty(), line.typed.is_empty()) {
-                (false, _) => format!("Line {number}: {}", turns.join(several)),
-                (true, true) => format!("Line {number}: nothing is written."),
+                (true, true) => format!("{own}: nothing is written."),
+                (false, true) => format!("{own}: {}", turns.join(several)),
+                (false, false) => format!("{written}: {}", turns.join(several)),
                 (true, false) if line.verdict == Verdict::Unreadable => {
-                    format!("Line {number}: {}.", in_our_letters(&unread_line(line)))
+                    format!("{own}: {}.", unread_line(line))
                 }
-                (true, false) => format!("Line {number}: {}.", line.words),
+                (true, false) => format!("{written}: {}.", line.words),
             }
         })
         .collect()
@@ -316,7 +347,8 @@ mod tests {
                 "psi-to-feet: 1 mark lost. pumpwright practice --family psi-to-feet",
             ]
         );
-        assert_eq!(own.items[4].mistakes, ["This problem counts for nobody."]);
+        assert_eq!(own.items[4].mistakes, ["Left out for the whole class."]);
+        assert_eq!(own.items[4].marks, "");
         assert_eq!(
             own.notes,
             [
@@ -357,8 +389,8 @@ mod tests {
         assert_eq!(
             own.items[0].mistakes,
             [
-                "Line 2: Current comes back. Or: Look at the sheet.",
-                "Line 3: look here.",
+                "Line 2, \u{201c}0.5\u{201d}: Current comes back. Or: Look at the sheet.",
+                "Line 3, \u{201c}9\u{201d}: look here.",
                 "Line 4: nothing is written.",
                 "Line 5: `6O9` cannot be read.",
             ]

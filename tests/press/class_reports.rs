@@ -57,6 +57,7 @@ fn small() -> Report {
         item: 1,
         family: "cable-drop".into(),
         level: 2,
+        line: 3,
         step: "loop".into(),
         label: "ohms in the loop".into(),
         met: 20,
@@ -112,6 +113,25 @@ fn a_class_report_looks_so() {
         assert!(said.contains(words), "{words} is not in\n{said}");
     }
     assert!(page.contains("Evening &lt;1&gt;"));
+}
+
+/// Lines of one item and family are told from each other in the plot, too.
+#[test]
+fn every_row_of_the_lines_plot_has_its_own_name() {
+    let mut report = small();
+    let mut other = report.steps[0].clone();
+    other.line = 4;
+    other.step = "share".into();
+    other.label = "drop as a share of the motor's rated volts".into();
+    report.steps.push(other);
+    let page = class_report(&report);
+    let plot = page.split("id=\"lines-desc\"").nth(1).expect("the plot");
+    let plot = plot.split("</svg>").next().expect("its end");
+    let names: Vec<&str> = (plot.split("text-anchor=\"start\"").skip(1))
+        .filter_map(|own| own.split(['>', '<']).nth(1))
+        .collect();
+    let first = format!("1.3 {}", report.steps[0].label);
+    assert_eq!(names, [first.as_str(), "1.4 drop as a share of\u{2026}"]);
 }
 
 #[test]

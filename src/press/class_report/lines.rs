@@ -8,6 +8,9 @@ use crate::plot::{Dot, Said, dots};
 use crate::table::table;
 use crate::words::typed;
 
+/// As many signs as fit before a row of the plot.
+const NAME: usize = 24;
+
 /// The lines, the one missed most often first.
 pub(super) fn steps(report: &Report) -> Markup {
     let missed: Vec<&Step> = report.steps.iter().filter(|own| own.missed > 0).collect();
@@ -37,7 +40,7 @@ pub(super) fn steps(report: &Report) -> Markup {
             };
             vec![
                 item,
-                typed(&own.label),
+                format!("{}. {}", own.line, typed(&own.label)),
                 leveled(&own.family, own.level),
                 whole(&format!("{} of {}", own.missed, own.met)),
                 own.empty.to_string(),
@@ -49,11 +52,7 @@ pub(super) fn steps(report: &Report) -> Markup {
         .collect();
     let plotted: Vec<Dot> = (missed.iter().take(DRAWN))
         .map(|own| Dot {
-            label: if several {
-                format!("{}, item {}", own.plan, own.item)
-            } else {
-                format!("item {}, {}", own.item, own.family)
-            },
+            label: name(own, several),
             share: own.missed as f64 / own.met.max(1) as f64,
             between: (0.0, own.missed as f64 / own.met.max(1) as f64),
         })
@@ -61,8 +60,8 @@ pub(super) fn steps(report: &Report) -> Markup {
     let said = Said {
         name: "lines",
         title,
-        tells: "A row for each line, by its item and family: in what share of the hand-ins it was \
-                missed. The table has the counts.",
+        tells: "A row for each line, by the numbers of item and line and its name: in what share \
+                of the hand-ins it was missed. The table has the counts.",
     };
     html! {
         h2 { (title) }
@@ -74,4 +73,20 @@ pub(super) fn steps(report: &Report) -> Markup {
             (table(title, &heads, &rows))
         }
     }
+}
+
+/// A line before its row of the plot: the numbers of item and line, and as much of its
+/// name as fits there.
+fn name(own: &Step, several: bool) -> String {
+    let plan = if several {
+        format!("{} ", own.plan)
+    } else {
+        String::new()
+    };
+    let name = format!("{plan}{}.{} {}", own.item, own.line, typed(&own.label));
+    if name.chars().count() <= NAME {
+        return name;
+    }
+    let cut: String = name.chars().take(NAME - 1).collect();
+    format!("{}\u{2026}", cut.trim_end())
 }

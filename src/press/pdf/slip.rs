@@ -48,7 +48,7 @@ pub struct SlipItem {
     pub number: usize,
     /// What it was.
     pub title: String,
-    /// The marks earned.
+    /// The marks earned; empty where it is left out for the whole class.
     pub marks: String,
     /// The marks that it bears.
     pub out_of: String,

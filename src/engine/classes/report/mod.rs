@@ -129,6 +129,8 @@ pub struct Step {
     pub family: String,
     /// The level.
     pub level: u8,
+    /// Its number among the lines that are asked, from one.
+    pub line: usize,
     /// The step's name.
     pub step: String,
     /// What it finds, in words.

@@ -37,6 +37,7 @@ impl Steps {
                     item: item.item,
                     family: item.family.clone(),
                     level: item.level,
+                    line: line.number,
                     step: line.id.clone(),
                     label: own.map_or_else(|| line.id.clone(), |own| own.label.clone()),
                     met: 0,
