@@ -141,7 +141,7 @@ fn rows_of_several_plans_are_told_apart_and_pooled_classes_are_counted() {
         assert!(report.contains(head), "{head} is not in\n{report}");
     }
     let page = fs::read_to_string(&page).expect("a page");
-    for head in ["week-6, item 1", "week-7, item 1", "Items of week-7"] {
+    for head in ["week-6 1.1 ", "week-7 1.1 ", "Items of week-7"] {
         assert!(page.contains(head), "{head}");
     }
     let table = fs::read_to_string(&table).expect("a table");

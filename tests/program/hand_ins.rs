@@ -27,7 +27,7 @@ fn what_was_taken_in_first_counts_whichever_way_it_came() {
     class.assigned();
     class.write("r.csv", "paper,1.1\n001,100\n");
     let paper = "class/week-6/screen/001.json";
-    assert_eq!(class.sit(paper, "s.json", "\n\n\n\n\n\n\n").code, 0);
+    assert_eq!(class.sit(paper, "s.json", "?Z\n?Z\n").code, 0);
     assert_eq!(marked(&class, &["r.csv"]).0, 0);
     let before = row(&class, "001");
     let (code, err, _) = marked(&class, &["s.json"]);
@@ -48,8 +48,8 @@ fn of_two_files_in_one_command_the_one_handed_in_first_counts() {
     let class = Class::new("hand-ins-order");
     class.assigned();
     let paper = "class/week-6/screen/001.json";
-    assert_eq!(class.sit(paper, "b.json", "7\n\n\n\n\n\n\n").code, 0);
-    assert_eq!(class.sit(paper, "a.json", "8\n\n\n\n\n\n\n").code, 0);
+    assert_eq!(class.sit(paper, "b.json", "7\n?Z\n?Z\n").code, 0);
+    assert_eq!(class.sit(paper, "a.json", "8\n?Z\n?Z\n").code, 0);
     let (code, err, out) = marked(&class, &["a.json", "b.json"]);
     assert_eq!((code, err.as_str()), (0, ""));
     assert!(
@@ -128,13 +128,13 @@ fn what_cannot_be_read_is_quoted_and_stops_nothing() {
     let said = "note: 001, 1.1: `6O9` cannot be read\n\
                 note: 001, 2.1: `abc` cannot be read\n\
                 note: 001, 2.2: `1-2-3` cannot be read\n\
-                note: 001, 2 more answers cannot be read\n\
+                note: 001, 1 more answer cannot be read\n\
                 note: 002, 2.1: `6O9` cannot be read\n";
     let (code, err, out) = marked(&class, &["t.csv"]);
     assert_eq!((code, err.as_str()), (0, said));
     assert!(out.contains("2 of 3 marked"), "{out}");
     let own = row(&class, "001");
-    let notes = ",1.1: `6O9` cannot be read; 2.1: `abc` cannot be read; 2.2: `1-2-3` cannot be read; 2 more answers cannot be read";
+    let notes = ",1.1: `6O9` cannot be read; 2.1: `abc` cannot be read; 2.2: `1-2-3` cannot be read; 1 more answer cannot be read";
     assert!(own.ends_with(notes), "{own}");
     // Whose marks are set by hand has been looked at.
     let run = class.mark(&["--judge", "002.2=1 meant 609", "--drop", "1=read out"]);

@@ -216,7 +216,7 @@ fn a_make_up_is_sat_and_marked_with_the_class() {
     // The first of 002 came in twice: its second file is no make-up's.
     class.mark("paper,1.1\n002,17\n");
     let input = class.at("typed.txt");
-    fs::write(&input, "17\n\n\n\n\n\n").expect("input");
+    fs::write(&input, "17\n?Z\n?Z\n").expect("input");
     let sit = |number: &str, out: &str| {
         let screen = class.at(&format!("class/week-6/screen/{number}.json"));
         let mut command = program(&["sit", &screen, "--out", out]);

@@ -582,7 +582,7 @@ fn slips_say_what_went_wrong_and_what_to_practise() {
     for said in [
         "0,5 of 1 marks",
         "judged 0.5: the scale was bent.",
-        "Line 1: ",
+        &*format!("Line 1, head of water, “{wrong}”: "),
         "pumpwright practice --family psi-to-feet",
     ] {
         assert!(solid(&text).contains(&solid(said)), "{said}\n{text}");
