@@ -41,8 +41,8 @@ fn copy(from: &Path, to: &Path) {
 const CHANGED: [&str; 3] = [
     "papers were drawn from other lessons than today's; they are marked by what was printed",
     "stays as it was printed; key, lessons or program would draw it otherwise now",
-    // A letter was asked for; the version that made the answers file told it on the slip alone.
-    "019, 4.4: `75` cannot be read",
+    // Answers that never could be: the version that took them in told it on the slips alone.
+    "` cannot be read",
 ];
 
 /// The program in this folder, with its logbook and with these settings.
