@@ -34,6 +34,12 @@ impl ClassFolder {
         let cannot = |error: io::Error| {
             Failure::World(format!("{} cannot be made: {error}", path.display()))
         };
+        if path.is_file() {
+            let path = path.display();
+            return Err(Failure::Input(format!(
+                "{path} is a file; name a folder, which is made where there is none"
+            )));
+        }
         // Answers and marks of a class lie here: what is made is its owner's alone.
         platform::create_private_folder(path).map_err(cannot)?;
         let list = path.join("roster.json");

@@ -35,7 +35,11 @@ pub fn plainly(
             }
             Ok(())
         }
-        Some(Told::NoClass { why, .. } | Told::Refused(why)) => Err(Failure::Input(why)),
+        Some(Told::NoClass { why, .. }) => Err(Failure::Input(format!(
+            "{why} on the screen, by the same command without --plain, or make papers: \
+             pumpwright assign PLAN --roster LIST --out FOLDER"
+        ))),
+        Some(Told::Refused(why)) => Err(Failure::Input(why)),
         _ => Err(Failure::World("the folder cannot be read".to_owned())),
     }
 }

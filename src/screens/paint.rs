@@ -206,6 +206,9 @@ fn shortened(text: &str, room: usize) -> String {
     format!("{kept}{dots}")
 }
 
+/// What there is for a window that stays as small as it is.
+const SMALL: &str = "Or in plain lines: --plain behind practice, exam, sit or board.";
+
 fn small_words(size: Size, apart: bool) -> Vec<String> {
     let sizes = format!(
         "This window is {} wide and {} high.",
@@ -214,7 +217,7 @@ fn small_words(size: Size, apart: bool) -> Vec<String> {
     let parts: [&[&str]; 3] = [
         &[&sizes, "A job sheet needs 60 by 20; it likes 80 by 24."],
         &["Make the window larger, or the letters smaller: the sheet comes back by itself."],
-        &["What you wrote is kept.", "Or: pumpwright practice --plain"],
+        &["What you wrote is kept.", SMALL],
     ];
     let mut rows = Vec::new();
     for part in parts {

@@ -155,7 +155,11 @@ impl Reader<'_> {
         }
         if self.take("(") {
             let value = self.sum()?;
-            return self.take(")").then_some(value);
+            return if self.take(")") {
+                self.in_unit(value)
+            } else {
+                None
+            };
         }
         self.number()
     }
@@ -166,8 +170,12 @@ impl Reader<'_> {
         let end = rest.find(|c: char| !digit(c)).unwrap_or(rest.len());
         let value: f64 = rest.get(..end)?.replace(',', "").parse().ok()?;
         self.rest = rest.get(end..)?;
-        let end = end_of_unit(self.rest);
-        let (unit, rest) = self.rest.split_at(end);
+        self.in_unit(value)
+    }
+
+    /// A figure, or a sum in brackets, with the unit that stands behind it.
+    fn in_unit(&mut self, value: f64) -> Option<f64> {
+        let (unit, rest) = self.rest.split_at(end_of_unit(self.rest));
         self.rest = rest;
         self.words |= unit.contains(',');
         self.units |= !unit.trim().is_empty();

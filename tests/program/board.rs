@@ -46,6 +46,16 @@ fn lines_come_when_they_are_asked_for() {
 }
 
 #[test]
+fn what_can_be_chosen_or_put_in_order_is_said_before_its_line() {
+    let order = printed(&["board", "lockout-order", "--level", "1"]);
+    for words in ["\nline 1 of ", "\njob 1: ", "\njob 6: "] {
+        assert!(order.contains(words), "{words:?} is not in\n{order}");
+    }
+    let choice = printed(&["board", "relief-flow", "--level", "1"]);
+    assert!(choice.contains("\noffer a: "), "{choice}");
+}
+
+#[test]
 fn a_known_mistake_is_begun_with_and_another_is_refused() {
     let told = printed(&["board", "cable-drop", "--mistake", "one-way", "--draw", "3"]);
     assert!(

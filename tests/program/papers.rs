@@ -701,7 +701,10 @@ fn the_work_order_is_printed_and_what_is_no_class_is_told() {
     }
     for (name, what) in [
         ("list.csv", "is no folder; name the folder of a class"),
-        ("nowhere", "is not there yet: name the list of the class"),
+        (
+            "nowhere",
+            "is not there yet: name the list of the class on the screen, by the same command without --plain, or make papers: pumpwright assign PLAN --roster LIST --out FOLDER",
+        ),
     ] {
         let run = run(&["class", &class.at(name), "--plain"]);
         assert_eq!(
@@ -709,4 +712,15 @@ fn the_work_order_is_printed_and_what_is_no_class_is_told() {
             (2, format!("error: HERE/{name} {what}\n"))
         );
     }
+}
+
+#[test]
+fn a_class_is_made_in_a_folder_not_in_a_file() {
+    let class = Class::new("papers-in-a-file");
+    let (plan, list) = (class.at("plan.toml"), class.at("list.csv"));
+    let before = class.text("list.csv");
+    let run = run(&["assign", &plan, "--roster", &list, "--out", &list]);
+    let said = "error: HERE/list.csv is a file; name a folder, which is made where there is none\n";
+    assert_eq!((run.code, &*class.plain(&run.err)), (2, said));
+    assert_eq!(class.text("list.csv"), before);
 }

@@ -234,7 +234,9 @@ impl<'p> Shown<'p> {
             Some(write) if shows_its_grid(write.grid_shown) => {
                 three_figures(number).min(write.grid_shown / 10.0)
             }
-            _ => three_figures(number),
+            // As far as what is written of it goes, so that halves are seen to be taken.
+            Some(write) => three_figures(number).min(last_place(write.grid_shown)),
+            None => three_figures(number),
         };
         let extra = self.extra.get(slot).copied().unwrap_or(0);
         let grid = (0..extra).fold(grid, |grid, _| finer(grid));
@@ -455,6 +457,11 @@ fn answer(problem: &Problem, at: usize, line: Option<&Line>) -> (String, String)
 fn shows_its_grid(grid: f64) -> bool {
     let power = libm::log10(grid);
     grid <= 1.0 && (power - libm::round(power)).abs() < 1e-9
+}
+
+/// One in the last place that a figure on a grid is written with: 0.1 for halves, one for tens.
+fn last_place(grid: f64) -> f64 {
+    (0..places(&print::shortest(grid))).fold(1.0, |place, _| place / 10.0)
 }
 
 /// The grid that leaves three figures, never coarser than whole numbers.

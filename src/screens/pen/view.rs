@@ -311,10 +311,13 @@ fn keys(pen: &Pen) -> Vec<Entry> {
     } else {
         format!("1 to {lines}")
     };
-    rows.push(row(
-        span,
-        "that line is wrong in another way; 2=0.58 is followed; x is the last line",
-    ));
+    // Nothing follows after the only line.
+    let said = if lines == 1 {
+        "the line is wrong in another way; x says so, too"
+    } else {
+        "that line is wrong in another way; 2=0.58 is followed; x is the last line"
+    };
+    rows.push(row(span, said));
     rows.push(row("0".into(), "nothing was written"));
     rows
 }

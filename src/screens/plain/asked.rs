@@ -5,6 +5,7 @@ use std::io;
 use pumpwright_engine::marking::{in_order, read_order};
 use pumpwright_engine::problems::{Asks, Line, Problem};
 
+use super::lines::Lines;
 use super::session::Session;
 use crate::sheet::{asked, number};
 use crate::words;
@@ -68,7 +69,7 @@ impl Session<'_> {
             return Ok(());
         };
         let number = number(problem, index).unwrap_or(1);
-        self.offers(line)?;
+        self.lines.offers(line)?;
         let prefix = format!("line {number} of {}", asked(problem));
         self.lines.say(
             &prefix,
@@ -91,29 +92,29 @@ impl Session<'_> {
         }
         Ok(())
     }
+}
 
+impl Lines<'_> {
     /// Says what can be chosen, put in order or matched at a line.
     pub(super) fn offers(&mut self, line: &Line) -> io::Result<()> {
         match &line.asks {
             Asks::Nothing | Asks::Figure | Asks::Row => {}
             Asks::Pick { offers, .. } => {
                 for offer in offers {
-                    self.lines
-                        .say(&format!("offer {}", offer.mark), &offer.text)?;
+                    self.say(&format!("offer {}", offer.mark), &offer.text)?;
                 }
             }
             Asks::Order { cards } => {
                 for (place, card) in (1..).zip(cards) {
-                    self.lines.say(&format!("job {place}"), &card.text)?;
+                    self.say(&format!("job {place}"), &card.text)?;
                 }
             }
             Asks::Match { parts, meanings } => {
                 for (place, (part, _)) in (1..).zip(parts) {
-                    self.lines.say(&format!("part {place}"), part)?;
+                    self.say(&format!("part {place}"), part)?;
                 }
                 for meaning in meanings {
-                    self.lines
-                        .say(&format!("meaning {}", meaning.mark), &meaning.text)?;
+                    self.say(&format!("meaning {}", meaning.mark), &meaning.text)?;
                 }
             }
         }

@@ -105,6 +105,8 @@ fn head(board: &Board, lines: &mut Lines<'_>) -> io::Result<()> {
     for line in &board.lines {
         if let Some(number) = board.number(line) {
             lines.say(&format!("line {number} of {count}"), &line.label)?;
+            let asked = problem.lines.iter().find(|asked| asked.id == line.id);
+            asked.map_or(Ok(()), |asked| lines.offers(asked))?;
         }
     }
     Ok(())

@@ -295,7 +295,7 @@ impl Session<'_> {
         for text in &sheet.problem.sheets {
             self.lines.say("note", text)?;
         }
-        self.offers(line)?;
+        self.lines.offers(line)?;
         let asked = super::asked::asked_form(&sheet.problem, line);
         self.lines.say(
             &format!("answer {number}"),

@@ -92,7 +92,7 @@ impl Session<'_> {
         self.lines.say("question", &(at + 1).to_string())?;
         self.head(&own.problem)?;
         if let Some((_, line)) = own.asked() {
-            self.offers(line)?;
+            self.lines.offers(line)?;
         }
         for text in through::verdict(&own.problem, marked) {
             self.lines.say("verdict", &text)?;

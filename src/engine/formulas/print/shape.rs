@@ -6,7 +6,7 @@ use pumpwright_calc::registry::{Function, Port};
 use crate::quantities::print::{Direction, figures, shortest, with_unit};
 use crate::quantities::{Quantity, Unit};
 
-use super::super::ast::{Comparison, Which};
+use super::super::ast::{Comparison, Logic, Which};
 use super::super::evaluate::Around;
 use super::super::formula::{
     Body, Branch, ColumnOf, Extreme, Literal, Of, Part, Place, Search, What,
@@ -61,6 +61,18 @@ fn leaf_of(part: &Part) -> Option<Leaf> {
     }
 }
 
+/// What is asked of a name or a column: whether it is a word.
+fn asks_for_a_word(part: &Part) -> Option<&Part> {
+    let What::Compare(Comparison::Is | Comparison::IsNot, left, right) = &part.what else {
+        return None;
+    };
+    match (&left.what, &right.what) {
+        (_, What::Word(_)) => Some(left),
+        (What::Word(_), _) => Some(right),
+        _ => None,
+    }
+}
+
 impl Shaper<'_> {
     /// The whole formula.
     pub fn root(&self) -> Math {
@@ -80,8 +92,39 @@ impl Shaper<'_> {
             What::Branch(branch) => self.branch(branch),
             What::Call(function, inputs) => self.call_within(function, inputs, part),
             What::Search(search) => self.search(search),
+            What::Logic(logic, left, right) => (self.settled(*logic, left, right))
+                .unwrap_or_else(|| structure(part, &|inner| self.part(inner))),
+            What::Compare(..) => {
+                let told = self.told_word(part).map(Math::Text);
+                told.unwrap_or_else(|| structure(part, &|inner| self.part(inner)))
+            }
             _ => structure(part, &|inner| self.part(inner)),
         }
+    }
+
+    /// Beside the numbers, what is left of two conditions where one asks for a word: it is
+    /// settled, so it is told alone where it decides, else not at all.
+    fn settled(&self, logic: Logic, left: &Part, right: &Part) -> Option<Math> {
+        let Mode::Numbers(around, _) = &self.mode else {
+            return None;
+        };
+        [(left, right), (right, left)]
+            .into_iter()
+            .find_map(|(word, other)| {
+                asks_for_a_word(word)?;
+                let decides = around.truth(word).ok()? == (logic == Logic::Or);
+                Some(self.part(if decides { word } else { other }))
+            })
+    }
+
+    /// What a name is, where a condition asks whether it is a word and stands beside numbers.
+    fn told_word(&self, part: &Part) -> Option<String> {
+        let Mode::Numbers(around, _) = &self.mode else {
+            return None;
+        };
+        let named = asks_for_a_word(part)?;
+        let word = shown(&around.value(named).ok()?, None);
+        Some(format!("{} is {word}", self.label(named)))
     }
 
     fn leaf(&self, part: &Part) -> Math {
@@ -168,15 +211,7 @@ impl Shaper<'_> {
     /// A branch that hangs on a word: the words say what it is, and beside the numbers
     /// only the part taken stands.
     fn branch_on_a_word(&self, branch: &Branch) -> Option<Math> {
-        let What::Compare(Comparison::Is | Comparison::IsNot, left, right) = &branch.test.what
-        else {
-            return None;
-        };
-        let named = match (&left.what, &right.what) {
-            (_, What::Word(_)) => left,
-            (What::Word(_), _) => right,
-            _ => return None,
-        };
+        let named = asks_for_a_word(&branch.test)?;
         let around = match &self.mode {
             Mode::Words(around) => around.as_ref()?,
             Mode::Numbers(around, _) => around,

@@ -164,7 +164,7 @@ fn decisions_say_what_decides() {
         (
             "place is \"in the well\"",
             "where is \"in the well\"",
-            "in the well is \"in the well\"",
+            "where is in the well",
         ),
         (
             "if run > 1 ft and holds then 2 * run else east",
