@@ -51,7 +51,7 @@ fn what_can_be_chosen_or_put_in_order_is_said_before_its_line() {
     for words in ["\nline 1 of ", "\njob 1: ", "\njob 6: "] {
         assert!(order.contains(words), "{words:?} is not in\n{order}");
     }
-    let choice = printed(&["board", "relief-flow", "--level", "1"]);
+    let choice = printed(&["board", "relief-setting", "--level", "1"]);
     assert!(choice.contains("\noffer a: "), "{choice}");
 }
 
