@@ -21,6 +21,7 @@ mod leaver;
 mod lessons;
 mod logbook;
 mod make_up;
+mod old_papers;
 mod packages;
 mod pages;
 mod paper_words;
