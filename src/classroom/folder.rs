@@ -161,6 +161,12 @@ pub fn papers_in(path: &Path) -> Result<Vec<PathBuf>, Failure> {
     if is(path) {
         return Ok(vec![path.to_owned()]);
     }
+    if path.is_file() {
+        return Err(Failure::Input(format!(
+            "{} is a file; name the folder of a class, or of one of its papers",
+            path.display()
+        )));
+    }
     let entries = fs::read_dir(path)
         .map_err(|error| Failure::World(format!("{} cannot be read: {error}", path.display())))?;
     let mut found: Vec<PathBuf> = entries

@@ -483,6 +483,17 @@ fn a_folder_without_papers_is_told() {
 }
 
 #[test]
+fn a_file_is_no_folder_of_papers() {
+    let folder = Folder::with("papers-a-file", &[("x.txt", b"x")]);
+    let file = format!("{}/x.txt", folder.path());
+    let said = "is a file; name the folder of a class, or of one of its papers";
+    for command in ["mark", "report"] {
+        let run = run(&[command, &file]);
+        assert_eq!((run.code, run.err), (2, format!("error: {file} {said}\n")));
+    }
+}
+
+#[test]
 fn a_report_is_printed_written_and_planned_from() {
     let class = Class::new("papers-report");
     class.assigned();
