@@ -161,9 +161,14 @@ pub fn papers_in(path: &Path) -> Result<Vec<PathBuf>, Failure> {
     if is(path) {
         return Ok(vec![path.to_owned()]);
     }
-    if path.is_file() {
+    let odd = match path.metadata() {
+        Ok(found) if found.is_file() => Some("is a file"),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Some("is not there"),
+        _ => None,
+    };
+    if let Some(odd) = odd {
         return Err(Failure::Input(format!(
-            "{} is a file; name the folder of a class, or of one of its papers",
+            "{} {odd}; name the folder of a class, or of one of its papers",
             path.display()
         )));
     }

@@ -297,7 +297,7 @@ fn ten_items_with_three_wrong_lines_take_under_twenty_keys() {
     let mut keys = vec![""; 10];
     keys[1] = "b";
     keys[0] = "1";
-    keys[3] = "a";
+    keys[9] = "a";
     let pressed: usize = keys.iter().map(|keys| presses(keys)).sum();
     assert_eq!(pressed, 13);
     let wrong = paper.items.iter().zip(&keys).map(|(item, keys)| {

@@ -483,13 +483,16 @@ fn a_folder_without_papers_is_told() {
 }
 
 #[test]
-fn a_file_is_no_folder_of_papers() {
+fn a_file_or_nothing_is_no_folder_of_papers() {
     let folder = Folder::with("papers-a-file", &[("x.txt", b"x")]);
-    let file = format!("{}/x.txt", folder.path());
-    let said = "is a file; name the folder of a class, or of one of its papers";
-    for command in ["mark", "report"] {
-        let run = run(&[command, &file]);
-        assert_eq!((run.code, run.err), (2, format!("error: {file} {said}\n")));
+    let remedy = "name the folder of a class, or of one of its papers";
+    for (name, odd) in [("x.txt", "is a file"), ("nowhere", "is not there")] {
+        let path = format!("{}/{name}", folder.path());
+        for command in ["mark", "report"] {
+            let run = run(&[command, &path]);
+            let said = format!("error: {path} {odd}; {remedy}\n");
+            assert_eq!((run.code, run.err), (2, said), "{command}");
+        }
     }
 }
 
