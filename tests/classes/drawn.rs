@@ -58,6 +58,34 @@ fn what_papers_expect_lies_close_together() {
     assert!(spread.least > 0.4 * f64::from(spread.of), "{spread}");
 }
 
+/// Jobs of three lessons, whose families expect unlike marks.
+const UNLIKE: &str = r#"format = 1
+plan = "unlike"
+title = "Unlike jobs"
+[[item]]
+lesson = "pressure-tank"
+marks = 6
+[[item]]
+lesson = "drop-cable"
+marks = 6
+[[item]]
+lesson = "relief-valve"
+marks = 6
+"#;
+
+/// On the average a paper lies 0.11 marks from the mean. Where a place does not make up for
+/// those before it, that is 0.17, and 0.40 where each first draw is taken.
+#[test]
+fn papers_of_unlike_jobs_are_brought_together() {
+    let class = Class::new(UNLIKE, 60);
+    let papers = class.papers();
+    let expected: Vec<f64> = papers.iter().map(|paper| paper.expected).collect();
+    let mean = expected.iter().sum::<f64>() / expected.len() as f64;
+    let off = expected.iter().map(|own| (own - mean).abs());
+    let off = off.sum::<f64>() / expected.len() as f64;
+    assert!(off < 0.14, "{off}");
+}
+
 #[test]
 fn neighbors_have_different_answers() {
     let class = Class::new(PLAN, 30);
