@@ -193,6 +193,13 @@ fn codes(paper: &Paper) -> Vec<String> {
     codes.collect()
 }
 
+/// The first draws of this paper have a job whose known mistake comes to 4.28 ohm, outside of
+/// the span around 4.15 ohm, but within the one around 4.2 ohm, as the answer is printed.
+#[test]
+fn no_offer_passes_beside_the_printed_answer() {
+    offers_are_never_ambiguous(&paper("licensing", System::Us, 66_477_195));
+}
+
 #[test]
 fn the_same_code_is_the_same_paper() {
     for draw in [0, 7, DRAWS - 1] {

@@ -123,7 +123,7 @@ fn what_cannot_be_read_is_quoted_and_stops_nothing() {
     class.assigned();
     class.write(
         "t.csv",
-        "paper,1.1,2.1,2.2,2.3,3.1\n001,6O9,abc,1-2-3,x y z,64532781\n002,,6O9,,,\n",
+        "paper,1.1,2.1,2.2,2.3\n001,6O9,abc,1-2-3,x y z\n002,,6O9,,\n",
     );
     let said = "note: 001, 1.1: `6O9` cannot be read\n\
                 note: 001, 2.1: `abc` cannot be read\n\

@@ -44,7 +44,7 @@ impl Dealer {
                 let step = variant.step(&mistake.step)?;
                 let changed = with_step(variant, values, step, mistake.value.clone()?);
                 let value = at_end(&changed)?;
-                (!judge.accepts(end, &right, &value))
+                is_wrong(&judge, end, (&right, &value))
                     .then(|| (written::answer(&judge, end, &value), value))
             })
             .collect();
@@ -112,11 +112,15 @@ fn candidates(judge: &Judge<'_>, end: usize, right: &Value) -> Vec<Value> {
         Value::Row(row) => rows(row),
         _ => Vec::new(),
     };
-    let wrong = |value: &Value| {
-        !judge.accepts(end, right, value)
-            && !judge.accepts(end, right, &written::as_typed(judge, end, value))
-    };
+    let wrong = |value: &Value| is_wrong(judge, end, (right, value));
     values.into_iter().filter(wrong).collect()
+}
+
+/// Whether an offer is marked wrong, as it comes and as it is printed: what is off by more than
+/// the span may be written to a figure within it.
+fn is_wrong(judge: &Judge<'_>, end: usize, (right, value): (&Value, &Value)) -> bool {
+    !judge.accepts(end, right, value)
+        && !judge.accepts(end, right, &written::as_typed(judge, end, value))
 }
 
 /// The figure off by one of the slips; where figures go by a grid, by two steps of it too.

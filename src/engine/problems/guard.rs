@@ -127,6 +127,7 @@ pub(super) fn passes_in_print(problem: &Problem) -> bool {
     };
     let last = last_figure(&problem.variant, &problem.values);
     let mut suspects: Vec<(usize, Value)> = Vec::new();
+    let mut offered: Vec<(usize, Value)> = Vec::new();
     for mistake in &problem.mistakes {
         let (Some(at), Some(value)) = (problem.variant.step(&mistake.step), &mistake.value) else {
             continue;
@@ -144,10 +145,15 @@ pub(super) fn passes_in_print(problem: &Problem) -> bool {
         let Asks::Pick { offers, key } = &line.asks else {
             continue;
         };
-        let wrong = offers.iter().enumerate().filter(|(at, _)| at != key);
-        suspects.extend(wrong.map(|(_, offer)| (line.step, offer.value.clone())));
+        let wrong = offers
+            .iter()
+            .enumerate()
+            .filter(|(at, offer)| at != key && matches!(offer.value, Value::Number(_)));
+        offered.extend(wrong.map(|(_, offer)| (line.step, offer.value.clone())));
     }
     suspects.retain(|(at, value)| near(*at, value));
+    // A printed answer on a coarse grid lies further off: every offer that is a figure is tried.
+    suspects.extend(offered);
     if suspects.is_empty() {
         return false;
     }
