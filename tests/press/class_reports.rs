@@ -50,7 +50,7 @@ fn small() -> Report {
         between: of_share(0.45, 20.0, EIGHTY),
         seen: vec![Some((9, 20))],
         comes_back: false,
-        board: Some("cable-drop.2us.DREKH5F.8KNXX".into()),
+        board: Some("cable-drop.2us.DREKH5F.XKKPK".into()),
     };
     let step = Step {
         plan: "week-6".into(),
@@ -107,7 +107,7 @@ fn a_class_report_looks_so() {
     let said = letters(&page);
     for words in [
         "it needs 30 hand-ins of this plan, 20 are here",
-        "pumpwright board cable-drop.2us.DREKH5F.8KNXX --mistake one-way",
+        "pumpwright board cable-drop.2us.DREKH5F.XKKPK --mistake one-way",
         "Dropped, and counted nowhere: item 3.",
     ] {
         assert!(said.contains(words), "{words} is not in\n{said}");

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use crate::class_folder::{ClassFolder, files};
 use crate::started::{printed, refused, run};
 
-const CODE: &str = "cable-drop.2us.F91RB4S.8KNXX";
+const CODE: &str = "cable-drop.2us.F91RB4S.XKKPK";
 
 /// A place for a folder that is not there yet.
 fn place(name: &str) -> PathBuf {

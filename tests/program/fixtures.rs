@@ -213,7 +213,7 @@ fn the_plan_is_read_and_lessons_are_too() {
                 "--worked",
             ],
         );
-        assert!(drawn.contains("water-in-well.1us.F91RB4S.Q2EGG"), "{drawn}");
+        assert!(drawn.contains("water-in-well.1us.F91RB4S.WQ5RX"), "{drawn}");
         assert!(drawn.contains("= 300 ft − 87 ft = 213 ft"), "{drawn}");
     }
 }

@@ -8,6 +8,15 @@ use crate::lessons::Folder;
 use crate::papers::{Class, PLAN};
 use crate::started::run;
 
+/// The family of the first item.
+const PSI_TO_FEET: &str = "pressure-and-head/psi-to-feet.toml";
+
+/// The text of a lesson file as it is shipped.
+fn shipped(path: &str) -> String {
+    let lessons = Path::new(env!("CARGO_MANIFEST_DIR")).join("lessons");
+    fs::read_to_string(lessons.join(path)).expect("the family")
+}
+
 #[test]
 fn papers_of_older_lessons_are_marked_by_what_was_printed() {
     let class = Class::new("papers-year");
@@ -15,17 +24,11 @@ fn papers_of_older_lessons_are_marked_by_what_was_printed() {
     class.write("typed.csv", "paper,1.1\n001,100\n");
     assert_eq!(class.mark(&["--answers", &class.at("typed.csv")]).err, "");
     let before = class.text("class/week-6/marks.csv");
-    let path = "pressure-and-head/psi-to-feet.toml";
-    let text = fs::read_to_string(
-        Path::new(env!("CARGO_MANIFEST_DIR"))
-            .join("lessons")
-            .join(path),
-    )
-    .expect("the family");
+    let text = shipped(PSI_TO_FEET);
     let lessons = Folder::with(
         "year-lessons",
         &[(
-            path,
+            PSI_TO_FEET,
             text.replace("format  = 1", "format  = 1\n# changed")
                 .as_bytes(),
         )],
@@ -43,16 +46,10 @@ fn papers_of_older_lessons_are_marked_by_what_was_printed() {
 /// with the lesson mended. What counts is what was printed; new papers are of the new lesson.
 #[test]
 fn papers_made_before_a_lesson_changed_are_marked_by_the_lesson_of_then() {
-    let path = "pressure-and-head/psi-to-feet.toml";
-    let text = fs::read_to_string(
-        Path::new(env!("CARGO_MANIFEST_DIR"))
-            .join("lessons")
-            .join(path),
-    )
-    .expect("the family");
+    let text = shipped(PSI_TO_FEET);
     let old = text.replace("'head.from_pressure(pressure)'", "'2.5 ft/psi * pressure'");
     assert!(old != text);
-    let lessons = Folder::with("year-old-lessons", &[(path, old.as_bytes())]);
+    let lessons = Folder::with("year-old-lessons", &[(PSI_TO_FEET, old.as_bytes())]);
     let plan = PLAN
         .split("[[item]]")
         .take(2)

@@ -4,6 +4,7 @@ use std::iter::Peekable;
 use std::str::Lines;
 
 use pumpwright_engine::lessons::Library;
+use pumpwright_engine::papers::{PaperCode, paper_again};
 use pumpwright_engine::problems::{Code, again};
 
 use crate::started::run;
@@ -101,10 +102,7 @@ fn the_sheet_on_the_page_is_the_one_in_the_picture() {
 fn the_codes_on_the_page_draw() {
     let (library, _) = Library::read(&pumpwright::lesson_files::carried().files);
     let mut found = 0;
-    for page in [
-        include_str!("../../README.md"),
-        include_str!("../../DEVELOPERS.md"),
-    ] {
+    for page in [README, include_str!("../../DEVELOPERS.md")] {
         let codes = page
             .split(|c: char| c.is_whitespace() || c == '`')
             .filter_map(|word| word.parse::<Code>().ok())
@@ -118,4 +116,15 @@ fn the_codes_on_the_page_draw() {
         }
     }
     assert!(found >= 3, "the pages show no codes");
+    let papers = README
+        .split(|c: char| c.is_whitespace() || "`()".contains(c))
+        .filter_map(|word| word.parse::<PaperCode>().ok());
+    let papers: Vec<PaperCode> = papers.collect();
+    assert!(!papers.is_empty(), "the page shows no paper");
+    for code in papers {
+        assert!(
+            paper_again(&library, &code).is_ok(),
+            "{code}: draw it anew on the page"
+        );
+    }
 }

@@ -17,7 +17,7 @@ use crate::formulas::{Formula, Table, Value};
 use crate::quantities::Unit;
 
 /// Raised when the sampling rules or the language change what a code draws.
-const EDITION: u32 = 2;
+const EDITION: u32 = 3;
 
 /// How many bits of the hash a code carries.
 const BITS: u32 = 25;

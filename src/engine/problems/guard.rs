@@ -105,8 +105,9 @@ fn passes(judge: &Judge<'_>, at: usize, right: &Value, wrong: &Value) -> bool {
         || judge.accepts(at, right, &written::as_typed(judge, at, wrong))
 }
 
-/// A wrong value this near to the right one is held against the printed figures too:
-/// they lie off the full ones by half of one in the third figure at most.
+/// A wrong value this near to the right one is held against the printed figures too: they lie
+/// off the full ones by half of one in the third figure at most, and where a step is written to
+/// a grid, right and wrong one each by up to one stroke of it.
 const NEAR: f64 = 0.01;
 
 /// Whether a mistake, or a wrong offer, would be marked right beside the chain through the printed
@@ -123,11 +124,12 @@ pub(super) fn passes_in_print(problem: &Problem) -> bool {
         };
         let tolerance = judge.tolerance(at, right.si);
         let widest = tolerance.below.max(tolerance.above);
-        (wrong.si - right.si).abs() <= widest + NEAR * right.si.abs()
+        let write = judge.variant.steps.get(at).and_then(|step| step.write);
+        let strokes = write.map_or(0.0, |write| 2.0 * write.grid);
+        (wrong.si - right.si).abs() <= widest + NEAR * right.si.abs() + strokes
     };
     let last = last_figure(&problem.variant, &problem.values);
     let mut suspects: Vec<(usize, Value)> = Vec::new();
-    let mut offered: Vec<(usize, Value)> = Vec::new();
     for mistake in &problem.mistakes {
         let (Some(at), Some(value)) = (problem.variant.step(&mistake.step), &mistake.value) else {
             continue;
@@ -145,15 +147,10 @@ pub(super) fn passes_in_print(problem: &Problem) -> bool {
         let Asks::Pick { offers, key } = &line.asks else {
             continue;
         };
-        let wrong = offers
-            .iter()
-            .enumerate()
-            .filter(|(at, offer)| at != key && matches!(offer.value, Value::Number(_)));
-        offered.extend(wrong.map(|(_, offer)| (line.step, offer.value.clone())));
+        let wrong = offers.iter().enumerate().filter(|(at, _)| at != key);
+        suspects.extend(wrong.map(|(_, offer)| (line.step, offer.value.clone())));
     }
     suspects.retain(|(at, value)| near(*at, value));
-    // A printed answer on a coarse grid lies further off: every offer that is a figure is tried.
-    suspects.extend(offered);
     if suspects.is_empty() {
         return false;
     }
