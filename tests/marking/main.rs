@@ -10,6 +10,7 @@ mod pinned;
 
 mod arrangements;
 mod electric;
+mod hidden;
 mod limits;
 mod pumping;
 mod tanks;
