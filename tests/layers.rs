@@ -421,7 +421,7 @@ fn the_walls_can_be_broken() {
         assert_eq!(forbidden(&file("x.rs", text)).len(), 1, "{text}");
     }
     for text in [
-        "use rand_chacha::ChaCha12Rng;",
+        "use chacha20::ChaCha12Rng;",
         "/// println!(\"x\")",
         "use std::{fmt, ops};",
     ] {

@@ -8,6 +8,7 @@ use std::borrow::Cow;
 use std::collections::HashSet;
 use std::sync::Arc;
 
+use memchr::{memchr, memchr_iter, memchr2};
 use pumpwright_engine::learner::Try;
 
 /// The text of these tries.
@@ -49,8 +50,12 @@ impl Names {
         if let Some(last) = self.last.as_ref().filter(|last| ***last == *name) {
             return Arc::clone(last);
         }
-        let own = self.met.get(name).map_or_else(|| name.into(), Arc::clone);
-        self.met.insert(Arc::clone(&own));
+        let own = self.met.get(name).map(Arc::clone);
+        let own = own.unwrap_or_else(|| {
+            let new: Arc<str> = name.into();
+            self.met.insert(Arc::clone(&new));
+            new
+        });
         self.last = Some(Arc::clone(&own));
         own
     }
@@ -59,7 +64,7 @@ impl Names {
 /// The tries of a text; none where it was not written here.
 pub fn read(text: &str, names: &mut Names) -> Option<Vec<Try>> {
     let mut left = Left(Some(text).filter(|text| !text.is_empty()));
-    let lines = text.bytes().filter(|sign| *sign == b'\n').count();
+    let lines = memchr_iter(b'\n', text.as_bytes()).count();
     let mut tries = Vec::with_capacity(if left.0.is_some() { lines + 1 } else { 0 });
     while left.0.is_some() {
         tries.push(one(&mut left, names)?);
@@ -74,7 +79,7 @@ impl<'a> Left<'a> {
     /// The next field, and whether its line goes on behind it.
     fn field(&mut self) -> Option<(&'a str, bool)> {
         let text = self.0?;
-        let end = text.bytes().position(|sign| matches!(sign, b'\t' | b'\n'));
+        let end = memchr2(b'\t', b'\n', text.as_bytes());
         let Some((end, sign)) = end.and_then(|end| Some((end, *text.as_bytes().get(end)?))) else {
             self.0 = None;
             return Some((text, false));
@@ -140,7 +145,7 @@ fn escape(text: &str, out: &mut String) {
 }
 
 fn unescaped(text: &str) -> Option<Cow<'_, str>> {
-    if !text.contains('\\') {
+    if memchr(b'\\', text.as_bytes()).is_none() {
         return Some(text.into());
     }
     let mut out = String::with_capacity(text.len());

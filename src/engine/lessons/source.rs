@@ -213,17 +213,35 @@ fn dates(reader: &mut Reader<'_>, fields: &Fields<'_>, opened: bool, read: Optio
     }
 }
 
-/// `2026-11-25`, or `before 2026-11-25`.
+/// `2026-11-25`, or `before 2026-11-25`: a day that the calendar has.
 pub(crate) fn is_day(text: &str) -> bool {
     let day = text.strip_prefix("before ").unwrap_or(text);
     let parts: Vec<&str> = day.split('-').collect();
-    let figure = |part: &str, long: usize, most: u32| {
-        part.len() == long
-            && part.bytes().all(|c| c.is_ascii_digit())
-            && part.parse::<u32>().is_ok_and(|n| (1..=most).contains(&n))
+    let figure = |part: &str, long: usize| {
+        let plain = part.len() == long && part.bytes().all(|c| c.is_ascii_digit());
+        part.parse::<u32>().ok().filter(|_| plain)
     };
-    matches!(parts.as_slice(), [year, month, day]
-        if figure(year, 4, 9999) && figure(month, 2, 12) && figure(day, 2, 31))
+    let [year, month, day] = parts.as_slice() else {
+        return false;
+    };
+    let (Some(year), Some(month), Some(day)) = (figure(year, 4), figure(month, 2), figure(day, 2))
+    else {
+        return false;
+    };
+    year > 0 && (1..=days_of(year, month)).contains(&day)
+}
+
+/// The days of a month of the Gregorian calendar; none where there is no such month.
+fn days_of(year: u32, month: u32) -> u32 {
+    match month {
+        2 if year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400)) => {
+            29
+        }
+        2 => 28,
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => 0,
+    }
 }
 
 fn is_id(id: &str) -> bool {
@@ -237,10 +255,28 @@ mod tests {
 
     #[test]
     fn days_are_told_from_other_words() {
-        for day in ["2026-11-25", "before 2026-11-25"] {
+        for day in [
+            "2026-11-25",
+            "before 2026-11-25",
+            "2028-02-29",
+            "2000-02-29",
+        ] {
             assert!(is_day(day), "{day}");
         }
-        for word in ["2026", "2026-13-01", "25-11-2026", "last week", "2026-1-5"] {
+        for word in [
+            "2026",
+            "2026-13-01",
+            "25-11-2026",
+            "last week",
+            "2026-1-5",
+            "2026-02-30",
+            "2026-02-29",
+            "2100-02-29",
+            "2026-11-31",
+            "2026-11-00",
+            "2026-00-10",
+            "2026-01-+1",
+        ] {
             assert!(!is_day(word), "{word}");
         }
     }

@@ -4,8 +4,8 @@
 //! ChaCha12, its key a SHA-256 of what names the draw, its stream number the
 //! attempt. Only whole 64-bit words are taken from it.
 
-use rand_chacha::ChaCha12Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
+use chacha20::ChaCha12Rng;
+use chacha20::rand_core::{Rng, SeedableRng};
 use sha2::{Digest, Sha256};
 
 /// Bytes as text, two digits each.
