@@ -4,7 +4,7 @@
 //!
 //! What stands in an entry is the engine's business (`pumpwright_engine::entries`);
 //! here is how it lies and how it is kept. The files in the order of what they need:
-//! `trouble`, `beside`; `connect`, `schema`; `tries`, `sheet`; `store`; `writer`,
+//! `trouble`, `beside`; `connect`, `schema`; `sheet`; `store`; `writer`,
 //! `clerk`; `times`, `exchange`; `union`; `examine`, `carve`, `salvage`; `place`.
 
 mod beside;
@@ -21,7 +21,6 @@ mod store;
 #[cfg(test)]
 mod testing;
 pub mod times;
-mod tries;
 mod trouble;
 pub mod union;
 mod writer;

@@ -10,6 +10,7 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
+use pumpwright_engine::entries::tries::{self, Names};
 use pumpwright_engine::entries::{Entry, FORMAT, Id, LineEntry, Place, Purpose};
 use pumpwright_screens::Draft;
 use rusqlite::config::DbConfig;
@@ -17,7 +18,6 @@ use rusqlite::{Connection, OpenFlags, Row};
 
 use super::sheet::{REMAINS, Sheet};
 use super::store::{DraftChange, Logbook, sound};
-use super::tries::{self, Names};
 use super::trouble::{Kind, Result, Trouble};
 use super::{beside, carve};
 use crate::platform;

@@ -3,6 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
+use pumpwright_engine::entries::tries::{self, Names};
 use pumpwright_engine::entries::{Id, Purpose, moment};
 use pumpwright_engine::learner::{History, Response};
 use pumpwright_screens::Draft;
@@ -11,7 +12,6 @@ use rusqlite::{Connection, OptionalExtension as _, Row, Transaction, Transaction
 use super::connect;
 use super::schema::{self, Head, STEPS};
 use super::sheet::{Sheet, sum};
-use super::tries::{self, Names};
 use super::trouble::{Kind, Result, Trouble};
 
 /// An open logbook.

@@ -9,6 +9,7 @@ mod id;
 mod of_sheet;
 mod response;
 mod time;
+pub mod tries;
 
 pub use entry::{Entry, FORMAT, GivenEntry, LineEntry, Place, Purpose};
 pub use id::{Id, IdFault};

@@ -8,8 +8,8 @@ use std::borrow::Cow;
 use std::collections::HashSet;
 use std::sync::Arc;
 
+use crate::learner::Try;
 use memchr::{memchr, memchr_iter, memchr2};
-use pumpwright_engine::learner::Try;
 
 /// The text of these tries.
 pub fn written(tries: &[Try]) -> String {
@@ -167,13 +167,28 @@ fn unescaped(text: &str) -> Option<Cow<'_, str>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::logbook::testing::any_entry;
     use proptest::prelude::*;
+
+    fn any_try() -> impl Strategy<Value = Try> {
+        let name = "[a-z \\\\\t\n]{0,6}";
+        let truths = (any::<bool>(), any::<bool>());
+        let numbers = (any::<Option<u32>>(), any::<Option<u8>>());
+        let all = (name, truths, numbers, prop::option::of(name));
+        all.prop_map(
+            |(skill, (right, helped), (seconds, options), mistake)| Try {
+                skill: skill.into(),
+                right,
+                helped,
+                seconds,
+                options,
+                mistake: mistake.map(Into::into),
+            },
+        )
+    }
 
     proptest! {
         #[test]
-        fn what_is_written_is_read_again(entry in any_entry()) {
-            let tries = entry.response().tries;
+        fn what_is_written_is_read_again(tries in prop::collection::vec(any_try(), 0..6)) {
             prop_assert_eq!(read(&written(&tries), &mut Names::default()), Some(tries));
         }
 
@@ -184,5 +199,18 @@ mod tests {
                 prop_assert_eq!(read(&written(&tries), names), Some(tries));
             }
         }
+    }
+
+    #[test]
+    fn a_mistake_stands_behind_the_rest() {
+        let wrong = Try {
+            skill: "cable-drop".into(),
+            right: false,
+            helped: true,
+            seconds: Some(31),
+            options: None,
+            mistake: Some("one-way".into()),
+        };
+        assert_eq!(written(&[wrong]), "cable-drop\t01\t31\t\tone-way");
     }
 }
